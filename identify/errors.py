@@ -1,0 +1,29 @@
+"""Every error a person can cause, under one base class.
+
+The command line turns a `WhichendError` into one sentence on stderr and exit status 2; anything
+else is a bug and exits 1. Texts name the thing, the place and the remedy.
+"""
+
+
+class WhichendError(Exception):
+    """Base of all errors that are the caller's to mend; its text is shown as it stands."""
+
+
+class ReadingError(WhichendError):
+    """What was typed is not a reading: unknown name, wrong unit, impossible value."""
+
+
+class TableError(WhichendError):
+    """One or more faults in the tables or rules; `faults` holds them all, in file order."""
+
+    def __init__(self, *faults: str) -> None:
+        super().__init__("\n".join(faults))
+        self.faults = faults
+
+
+class UnknownEndError(WhichendError):
+    """No end connection answers to the name given."""
+
+
+class RecordError(WhichendError):
+    """A stored session or record cannot be read or written."""

@@ -1,0 +1,145 @@
+"""Check one YAML mapping field by field, collecting every fault with its line."""
+
+import difflib
+from collections.abc import Iterator
+from typing import Any
+
+from identify.knowledge.yaml_reader import Mapping, Sequence
+
+
+class Faults:
+    """Faults of one or more files, in the order found."""
+
+    def __init__(self) -> None:
+        self.found: list[str] = []
+
+    def add(self, file: str, line: int, text: str) -> None:
+        """Note one fault; `text` names the thing and the remedy."""
+        self.found.append(f"{file}:{line}: {text}")
+
+
+class Fields:
+    """A mapping under check.
+
+    Every getter notes a fault and returns a harmless stand-in instead of raising, so that all
+    faults of a file come out at once. `close()` reports keys nobody asked for. `what` names the
+    entry in messages ('size "-4"').
+    """
+
+    def __init__(self, data: Any, file: str, faults: Faults, what: str, line: int = 1) -> None:
+        self.file, self.faults, self.what = file, faults, what
+        self.asked: set[str] = set()
+        if isinstance(data, Mapping):
+            self.data, self.line = data, data.line
+        else:
+            self.data, self.line = Mapping(), line
+            self.data.lines = {}
+            if data is not None:
+                self.fault("", f"is {data!r}, not a mapping; write its fields indented below it")
+
+    def line_of(self, key: str) -> int:
+        """Return the line of a key, or of the entry if the key is missing."""
+        return self.data.lines.get(key, self.line)
+
+    def fault(self, key: str, text: str) -> None:
+        """Note a fault of one field (or of the entry if `key` is empty)."""
+        name = f"{self.what}: {key} " if key else f"{self.what} "
+        self.faults.add(self.file, self.line_of(key), f"{name}{text}.")
+
+    def has(self, key: str) -> bool:
+        """Tell whether a key is given and not null."""
+        self.asked.add(key)
+        return self.data.get(key) is not None
+
+    def text(self, key: str, default: str | None = None) -> str:
+        """Return a text field; required when `default` is None. Numbers must be quoted."""
+        if not self.has(key):
+            if default is None:
+                self.fault(key, "is missing")
+            return default or ""
+        value = self.data[key]
+        if not isinstance(value, str):
+            self.fault(key, f"is {value!r}, not text; put it in quotes")
+            return str(value)
+        if not value.strip() and default is None:
+            self.fault(key, "is empty")
+        return value
+
+    def number(self, key: str, default: float | None = None, *, low: float = -1e9, high: float = 1e9) -> float:
+        """Return a plain number; required when `default` is None."""
+        if not self.has(key):
+            if default is None:
+                self.fault(key, "is missing")
+            return default or 0.0
+        value = self.data[key]
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            self.fault(key, f"is {value!r}, not a number")
+            return default or 0.0
+        if not low <= value <= high:
+            self.fault(key, f"is {value:g}, outside {low:g}..{high:g}")
+        return float(value)
+
+    def flag(self, key: str, default: bool = False) -> bool:
+        """Return true or false."""
+        if not self.has(key):
+            return default
+        if not isinstance(self.data[key], bool):
+            self.fault(key, f"is {self.data[key]!r}; write true or false")
+        return bool(self.data[key])
+
+    def choice(self, key: str, options: tuple[str, ...], default: str | None = None) -> str:
+        """Return a text that must be one of `options`."""
+        value = self.text(key, default)
+        if value and value not in options and self.has(key):
+            self.fault(key, f'is "{value}", not one of {", ".join(options)}{nearest(value, options)}')
+            return options[0]
+        return value or (default or options[0])
+
+    def texts(self, key: str) -> tuple[str, ...]:
+        """Return a list of texts (empty if the key is missing)."""
+        out = []
+        for value, line in self._items(key):
+            if isinstance(value, str):
+                out.append(value)
+            else:
+                self.faults.add(self.file, line, f"{self.what}: {key} holds {value!r}, not text.")
+        return tuple(out)
+
+    def sections(self, key: str, what: str) -> Iterator["Fields"]:
+        """Yield the entries of a list of mappings; `what` names an entry in messages."""
+        for number, (value, line) in enumerate(self._items(key), 1):
+            yield Fields(value, self.file, self.faults, f"{self.what}: {what} {number}", line)
+
+    def section(self, key: str) -> "Fields":
+        """Return a nested mapping (empty if the key is missing)."""
+        value = self.data[key] if self.has(key) else None
+        return Fields(value, self.file, self.faults, f"{self.what}: {key}", self.line_of(key))
+
+    def keyed(self, key: str) -> Iterator[tuple[str, "Fields"]]:
+        """Yield name and fields of a mapping of mappings."""
+        outer = self.section(key)
+        for name in outer.data:
+            yield name, Fields(
+                outer.data[name], self.file, self.faults, f'{key} "{name}"', outer.line_of(name)
+            )
+
+    def _items(self, key: str) -> Iterator[tuple[Any, int]]:
+        if not self.has(key):
+            return
+        value = self.data[key]
+        if not isinstance(value, Sequence):
+            self.fault(key, f"is {value!r}, not a list")
+            return
+        yield from zip(value, value.lines, strict=True)
+
+    def close(self) -> None:
+        """Note every key that nobody asked for, with the nearest known one."""
+        for key in self.data:
+            if key not in self.asked:
+                self.fault(key, f"is not a known field{nearest(key, tuple(self.asked))}")
+
+
+def nearest(word: str, options: tuple[str, ...]) -> str:
+    """Return '; did you mean "…"?' for a near miss, else nothing."""
+    close = difflib.get_close_matches(word, options, n=1, cutoff=0.6)
+    return f'; did you mean "{close[0]}"?' if close else ""

@@ -1,0 +1,78 @@
+"""All the tables together, validated once and then trusted."""
+
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from identify.errors import UnknownEndError
+from identify.model.connection import EndConnection, Family
+from identify.model.source import Source
+from identify.model.thread import Thread
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """Threads, end connections, families and sources, each keyed by its name.
+
+    `ends` keeps table order.
+    """
+
+    threads: dict[str, Thread]
+    ends: tuple[EndConnection, ...]
+    families: dict[str, Family]
+    sources: dict[str, Source]
+
+    @cached_property
+    def by_id(self) -> dict[str, EndConnection]:
+        """End connections by id."""
+        return {end.id: end for end in self.ends}
+
+    def thread_of(self, end: EndConnection, variant: str = "") -> Thread | None:
+        """Return the thread of an end (or of one of its variants), None for flanges and plugs."""
+        name = variant or end.thread
+        return self.threads[name] if name else None
+
+    def find(self, words: str) -> EndConnection:
+        """Return the one end that `words` names: its id, or words that only it answers to.
+
+        Raises:
+            UnknownEndError: None or several answer; the message lists the nearest.
+        """
+        if words.strip() in self.by_id:
+            return self.by_id[words.strip()]
+        wanted = set(_words(words))
+        found = [end for end in self.ends if wanted and wanted <= _names(end)]
+        if found:
+            fewest = min(len(_names(end)) for end in found)
+            closest = [end for end in found if len(_names(end)) == fewest]
+            if len(closest) == 1:
+                return closest[0]
+        raise UnknownEndError(_not_one(words, found, self.ends))
+
+
+def slug(size: str) -> str:
+    """Return a size as it stands in an id: "G1 1/4" becomes "G1-1/4"."""
+    return "-".join(size.replace(",", " ").split())
+
+
+def _words(text: str) -> list[str]:
+    return text.lower().replace(":", " ").replace(",", " ").split()
+
+
+@cache
+def _names(end: EndConnection) -> frozenset[str]:
+    """Return every word by which a person may name this end."""
+    return frozenset(
+        [*_words(end.id), *_words(end.size), *end.form_key.split("-"), end.gender, end.family.lower()]
+    )
+
+
+def _not_one(words: str, found: list[EndConnection], ends: tuple[EndConnection, ...]) -> str:
+    import difflib  # only on the way to an error message
+
+    if found:
+        names = ", ".join(end.id for end in found[:6])
+        more = f" and {len(found) - 6} more" if len(found) > 6 else ""
+        return f'"{words}" names {len(found)} ends: {names}{more}. Add a word to say which.'
+    near = difflib.get_close_matches(words.lower(), [end.id for end in ends], n=3, cutoff=0.3)
+    hint = f" Nearest: {', '.join(near)}." if near else ""
+    return f'"{words}" names no end connection.{hint} "whichend tables" lists them.'

@@ -1,0 +1,134 @@
+"""An end connection: thread, seat and sealing means of one size and gender."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from identify.model.source import Confidence, Provenance, Support
+
+
+class Shape(StrEnum):
+    """What a seat truly is; what people report of it is `Feature.SEAT_SHAPE`."""
+
+    CONVEX = "convex"
+    CONCAVE = "concave"
+    FLAT = "flat"
+    BALL = "ball"
+    CHAMFER = "chamfer"  # mouth of an O-ring boss port
+    PLUG = "plug"  # plain cylindrical spigot
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """One way the seat of an end is made.
+
+    `half_angle_deg` is from the axis, None where there is no cone. `o_ring` says where a ring or
+    its groove is seen on THIS part. `share` is the part of all ends of the row made this way;
+    the shares of a row total 1. `thread` names the thread of this variant where a row allows
+    several (Rc or Rp), else the row's own. `part` says in words which piece carries the seat.
+    """
+
+    shape: Shape
+    half_angle_deg: float | None = None
+    o_ring: str = "none"
+    share: float = 1.0
+    thread: str = ""
+    part: str = ""
+
+
+class Across(StrEnum):
+    """Which hexagon a figure belongs to."""
+
+    NUT = "nut"
+    BODY = "body"
+
+
+@dataclass(frozen=True, slots=True)
+class Hexagon:
+    """A hexagon seen on this end [mm across flats]."""
+
+    part: Across
+    mm: float
+    provenance: Provenance
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """Highest working pressure [bar] the tables support; `bar` None means unknown."""
+
+    bar: float | None
+    basis: Support | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EndConnection:
+    """One row of the catalogue.
+
+    `id` is what a person types: family, size and form key ("flare37:-4:male"); `family` and `size`
+    are table keys, `size` as the trade writes it, `dash` sixteenths of an inch as text. `gender`
+    is one of `GENDERS`. Dimensions are None where the tables do not know them. `seats` has at
+    least one entry. `mates` lists what it is meant for, as "family:form_key" of the same size or
+    as a full id. `tell_by` is one sentence on how to recognise it. `refuse` is empty, or says why this end must not be handled
+    as a hydraulic one.
+    """
+
+    id: str
+    family: str
+    family_name: str
+    standards: tuple[str, ...]
+    gender: str
+    form: str
+    form_key: str
+    size: str
+    thread: str | None
+    seats: tuple[Seat, ...]
+    sealing: str
+    seal: str
+    provenance: Provenance
+    confidence: Confidence
+    rating: Rating
+    dash: str | None = None
+    hose_dn: float | None = None
+    tube_od_mm: float | None = None
+    bore_mm: float | None = None
+    seat_mouth_mm: float | None = None
+    spotface_mm: float | None = None
+    plug_od_mm: float | None = None
+    side_mm: float | None = None
+    flange_head_od_mm: float | None = None
+    flange_head_thickness_mm: float | None = None
+    bolt_spacing_long_mm: float | None = None
+    bolt_spacing_short_mm: float | None = None
+    bolt_metric: str | None = None
+    bolt_inch: str | None = None
+    eye_bore_mm: float | None = None
+    ring_id_mm: float | None = None
+    ring_od_mm: float | None = None
+    ring_thickness_mm: float | None = None
+    o_ring_size: str | None = None
+    port_ridge: float | None = None  # share of such ports that show the raised ring
+    hexagons: tuple[Hexagon, ...] = ()
+    material: str = "steel"
+    mates: tuple[str, ...] = ()
+    tell_by: str = ""
+    refuse: str = ""
+    notes: tuple[str, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Family and size in words, for a heading."""
+        return f"{self.family_name}, {self.size}"
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """What all sizes of one standard family share."""
+
+    key: str
+    name: str
+    standards: tuple[str, ...]
+    sealing: str
+    about: str = ""
+    refuse: str = ""
+    file: str = ""

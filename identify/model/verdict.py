@@ -1,0 +1,118 @@
+"""What was concluded, with its reasons: ranking, evidence, warnings, the next question."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.reading import Reading
+
+
+class VerdictKind(StrEnum):
+    """The three things the tool may say."""
+
+    IDENTIFIED = "identified"
+    SHORTLIST = "shortlist"
+    ABSTAIN = "abstain"
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What one reading says of one candidate.
+
+    `weight_nats` is the natural log of how many times more likely the reading is for this
+    candidate than for an end drawn from the tables at random: above 0 speaks for it.
+    """
+
+    feature: Feature
+    weight_nats: float
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A candidate with what cannot be told from it.
+
+    `probability` is of the whole group (`end` and `twins`), `own_probability` of `end` alone.
+    """
+
+    end: EndConnection
+    probability: float
+    own_probability: float
+    twins: tuple[EndConnection, ...]
+    evidence: tuple[Evidence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect:
+    """A reading that disagrees with all the others; `without` is the best end if it is dropped.
+
+    `probability` is the chance [0..1] that this reading is a plain mistake.
+    """
+
+    reading: Reading
+    probability: float
+    without: EndConnection
+    sentence: str
+
+
+class Effect(StrEnum):
+    """What an expert rule does when it fires. None of them changes a probability."""
+
+    WARN = "warn"
+    CAUTION = "caution"
+    REFUSE = "refuse"
+    ASK_FIRST = "ask_first"
+
+
+class Hazard(StrEnum):
+    """How badly it can end."""
+
+    LOW = "low"  # it leaks or does not fit, and shows at once
+    MEDIUM = "medium"  # it may hold a first test and weep later
+    HIGH = "high"  # it can blow off or inject under pressure
+
+
+@dataclass(frozen=True, slots=True)
+class Warning:
+    """One rule that fired: what to beware of, why it fired, and who says so."""
+
+    rule: str
+    effect: Effect
+    hazard: Hazard
+    sentence: str
+    because: str
+    source: str
+    basis: str
+    ask: Feature | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The next measurement: what to ask, why now, what it would separate.
+
+    `bits` is the expected information, `minutes` what the measurement takes with the tool `how`.
+    """
+
+    feature: Feature
+    text: str
+    why: str
+    how: str
+    bits: float
+    minutes: float
+    separates: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The whole conclusion. `none_of_these` is the probability that no row of the tables fits."""
+
+    kind: VerdictKind
+    sentence: str
+    ranking: tuple[Ranked, ...]
+    none_of_these: float
+    readings: tuple[Reading, ...]
+    suspects: tuple[Suspect, ...] = ()
+    warnings: tuple[Warning, ...] = ()
+    question: Question | None = None
+    cautions: tuple[str, ...] = ()
