@@ -8,14 +8,25 @@ from identify.knowledge.yaml_reader import Mapping, Sequence
 
 
 class Faults:
-    """Faults of one or more files, in the order found."""
+    """Faults of one or more files, in the order found; the same fault is noted once.
+
+    `citations` holds each source key that was cited, with where and by what, so that it can be
+    checked once all sources are known.
+    """
 
     def __init__(self) -> None:
         self.found: list[str] = []
+        self.citations: list[tuple[str, int, str, str]] = []
 
     def add(self, file: str, line: int, text: str) -> None:
         """Note one fault; `text` names the thing and the remedy."""
-        self.found.append(f"{file}:{line}: {text}")
+        fault = f"{file}:{line}: {text}"
+        if fault not in self.found:
+            self.found.append(fault)
+
+    def cite(self, file: str, line: int, what: str, source: str) -> None:
+        """Note that `what` cites `source`."""
+        self.citations.append((file, line, what, source))
 
 
 class Fields:
@@ -65,7 +76,9 @@ class Fields:
             self.fault(key, "is empty")
         return value
 
-    def number(self, key: str, default: float | None = None, *, low: float = -1e9, high: float = 1e9) -> float:
+    def number(
+        self, key: str, default: float | None = None, *, low: float = -1e9, high: float = 1e9
+    ) -> float:
         """Return a plain number; required when `default` is None."""
         if not self.has(key):
             if default is None:
@@ -91,7 +104,9 @@ class Fields:
         """Return a text that must be one of `options`."""
         value = self.text(key, default)
         if value and value not in options and self.has(key):
-            self.fault(key, f'is "{value}", not one of {", ".join(options)}{nearest(value, options)}')
+            self.fault(
+                key, f'is "{value}", not one of {", ".join(options)}{nearest(value, options)}'
+            )
             return options[0]
         return value or (default or options[0])
 
@@ -119,8 +134,11 @@ class Fields:
         """Yield name and fields of a mapping of mappings."""
         outer = self.section(key)
         for name in outer.data:
-            yield name, Fields(
-                outer.data[name], self.file, self.faults, f'{key} "{name}"', outer.line_of(name)
+            yield (
+                name,
+                Fields(
+                    outer.data[name], self.file, self.faults, f'{key} "{name}"', outer.line_of(name)
+                ),
             )
 
     def _items(self, key: str) -> Iterator[tuple[Any, int]]:

@@ -6,7 +6,7 @@ repeated key is a fault.
 """
 
 import re
-from typing import Any
+from typing import Any, ClassVar
 
 import yaml
 
@@ -33,7 +33,7 @@ _Base: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 class _StrictLoader(_Base):  # type: ignore[misc]
     """Safe loader with plain decimal scalars only."""
 
-    yaml_implicit_resolvers: dict[str, Any] = {}
+    yaml_implicit_resolvers: ClassVar[dict[str, Any]] = {}
 
 
 _TAG = "tag:yaml.org,2002:"
@@ -55,7 +55,9 @@ def _mapping(loader: Any, node: Any) -> Mapping:
         key = loader.construct_object(key_node, deep=True)
         line = key_node.start_mark.line + 1
         if not isinstance(key, str):
-            raise yaml.MarkedYAMLError(problem=f"key {key!r} is not text", problem_mark=key_node.start_mark)
+            raise yaml.MarkedYAMLError(
+                problem=f"key {key!r} is not text", problem_mark=key_node.start_mark
+            )
         if key in out:
             raise yaml.MarkedYAMLError(
                 problem=f'key "{key}" stands twice, first on line {out.lines[key]}',
@@ -88,7 +90,7 @@ def read_yaml(text: str, name: str) -> Mapping:
         TableError: Not YAML, a repeated key, or no mapping at the top; names file and line.
     """
     try:
-        data = yaml.load(text, Loader=_StrictLoader)  # noqa: S506 - a SafeLoader subclass
+        data = yaml.load(text, Loader=_StrictLoader)  # a SafeLoader subclass
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line = mark.line + 1 if mark else 1
@@ -96,5 +98,5 @@ def read_yaml(text: str, name: str) -> Mapping:
     except yaml.YAMLError as error:
         raise TableError(f"{name}:1: not readable as YAML ({error}).") from None
     if not isinstance(data, Mapping):
-        raise TableError(f"{name}:1: a table file is a mapping; begin with \"schema: …\".")
+        raise TableError(f'{name}:1: a table file is a mapping; begin with "schema: …".')
     return data

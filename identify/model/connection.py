@@ -62,6 +62,27 @@ class Rating:
 
 
 @dataclass(frozen=True, slots=True)
+class AlsoSeen:
+    """A second value found for one field and not taken; it is shown beside the first.
+
+    `value` is in the source's own words, `note` says why it was not taken.
+    """
+
+    field: str
+    value: str
+    source: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Support of a single field where it is not that of the whole row."""
+
+    field: str
+    provenance: Provenance
+
+
+@dataclass(frozen=True, slots=True)
 class EndConnection:
     """One row of the catalogue.
 
@@ -69,8 +90,9 @@ class EndConnection:
     are table keys, `size` as the trade writes it, `dash` sixteenths of an inch as text. `gender`
     is one of `GENDERS`. Dimensions are None where the tables do not know them. `seats` has at
     least one entry. `mates` lists what it is meant for, as "family:form_key" of the same size or
-    as a full id. `tell_by` is one sentence on how to recognise it. `refuse` is empty, or says why this end must not be handled
-    as a hydraulic one.
+    as a full id. `tell_by` is one sentence on how to recognise it. `refuse` is empty, or says why
+    this end must not be handled as a hydraulic one. `figures` names the fields whose support
+    differs from `provenance`, `also_seen` the values found and not taken.
     """
 
     id: str
@@ -114,6 +136,8 @@ class EndConnection:
     tell_by: str = ""
     refuse: str = ""
     notes: tuple[str, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    also_seen: tuple[AlsoSeen, ...] = ()
 
     @property
     def title(self) -> str:
