@@ -130,6 +130,7 @@ class EndConnection:
     ring_thickness_mm: float | None = None
     o_ring_size: str | None = None
     port_ridge: float | None = None  # share of such ports that show the raised ring
+    left_hand: float = 0.0  # share of such ends with a left-hand thread
     hexagons: tuple[Hexagon, ...] = ()
     material: str = "steel"
     mates: tuple[str, ...] = ()

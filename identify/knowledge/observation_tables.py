@@ -1,0 +1,142 @@
+"""Read how instruments and people err, how common ends are, and where a verdict changes its name."""
+
+from identify.knowledge.fields import Fields, Faults
+from identify.knowledge.yaml_reader import read_yaml
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.observation import Instrument, Limits, ObservationModel, PriorTable, Tolerance
+from identify.model.reading import How
+
+_KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
+
+
+def read_observation(
+    instruments: str, observation: str, faults: Faults, place: str = "rules"
+) -> ObservationModel:
+    """Return the observation model of `instruments.yaml` and `observation.yaml`.
+
+    Args:
+        instruments: Text of the instrument file.
+        observation: Text of the observation file.
+        faults: Collects every fault with file and line.
+        place: Folder name for messages.
+    """
+    tools = _open(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
+    people = _open(observation, f"{place}/observation.yaml", faults, "observation_table/1")
+    leaves = tools.section("pitch_gauge_leaves")
+    model = ObservationModel(
+        instruments={kind: _instruments(tools, kind) for kind in _KINDS},
+        tolerances=_tolerances(people),
+        reports=_reports(people),
+        leaves_mm=_numbers(leaves, "metric_mm"),
+        leaves_tpi=_numbers(leaves, "inch_tpi"),
+        half_said=tools.number("half_said", low=0, high=1),
+        basis_slip=tools.number("basis_slip", low=0, high=0.5),
+        miscount=tools.number("miscount", low=0, high=0.2),
+        hex_of_thread=people.number("hex_of_thread", low=1, high=3),
+        hex_spread=people.number("hex_spread", low=0.01, high=1),
+        near_bore=people.number("near_bore", low=0, high=0.5),
+        mark_right=people.number("mark_right", low=0, high=1),
+    )
+    for fields in (leaves, tools, people):
+        fields.close()
+    return model
+
+
+def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> PriorTable:
+    """Return the prior table; weights must be above 0."""
+    fields = _open(text, file, faults, "prior_table/1")
+    regions = {name: _weights(section) for name, section in fields.keyed("regions")}
+    for name in regions:
+        if name not in FEATURES[Feature.ORIGIN].choices:
+            fields.fault("regions", f'names "{name}", which is no origin')
+    table = PriorTable(
+        families=_weights(fields.section("families")),
+        regions=regions,
+        forms=_weights(fields.section("forms")),
+        bores=_weights(fields.section("bores")),
+        none_of_these=fields.number("none_of_these", low=0.001, high=0.5),
+        unlisted_seat=fields.number("unlisted_seat", low=0, high=1),
+    )
+    fields.close()
+    return table
+
+
+def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> Limits:
+    """Return the thresholds of a verdict."""
+    fields = _open(text, file, faults, "limit_table/1")
+    limits = Limits(
+        **{
+            key: fields.number(key, low=0, high=1)
+            for key in ("identified", "risk", "abstain", "standing", "suspect")
+        }
+    )
+    fields.close()
+    return limits
+
+
+def _open(text: str, file: str, faults: Faults, schema: str) -> Fields:
+    fields = Fields(read_yaml(text, file), file, faults, "file")
+    if fields.text("schema") != schema:
+        fields.fault("schema", f'must be "{schema}"')
+    fields.text("note")
+    fields.text("source")
+    fields.text("basis")
+    return fields
+
+
+def _instruments(fields: Fields, kind: str) -> dict[str, Instrument]:
+    out = {}
+    for how, entry in fields.keyed(kind):
+        if how not in set(How):
+            fields.fault(kind, f'names "{how}", which is no way of measuring')
+        out[how] = Instrument(
+            entry.number("sigma", low=0), entry.number("share", low=0, high=1),
+            entry.number("gross", low=1e-6, high=0.5),
+        )  # fmt: skip
+        if not out[how].sigma + out[how].share > 0:
+            entry.fault("sigma", "and share are both 0; a reading without an error cannot be weighed")
+        entry.close()
+    return out
+
+
+def _tolerances(fields: Fields) -> dict[str, Tolerance]:
+    out = {}
+    for name, entry in fields.keyed("tolerances"):
+        if name not in set(Feature):
+            fields.fault("tolerances", f'names "{name}", which is no feature')
+        out[name] = Tolerance(
+            entry.number("below", low=0), entry.number("above", low=0),
+            entry.number("worn", low=0, high=1), entry.number("wear", low=0.01),
+            entry.flag("shrinks"),
+        )  # fmt: skip
+        entry.close()
+    return out
+
+
+def _reports(fields: Fields) -> dict[str, dict[str, dict[str, float]]]:
+    out: dict[str, dict[str, dict[str, float]]] = {}
+    for name, entry in fields.keyed("reports"):
+        choices = FEATURES[Feature(name)].choices if name in set(Feature) else ()
+        out[name] = {}
+        for truth in entry.data:
+            row = entry.section(truth)
+            shares = {said: row.number(said, low=0, high=1) for said in choices}
+            row.close()
+            if abs(sum(shares.values()) - 1) > 1e-9:
+                row.fault("", f"totals {sum(shares.values()):g}, not 1")
+            out[name][truth] = shares
+    return out
+
+
+def _weights(fields: Fields) -> dict[str, float]:
+    return {name: fields.number(name, low=1e-6, high=1e6) for name in fields.data}
+
+
+def _numbers(fields: Fields, key: str) -> tuple[float, ...]:
+    fields.asked.add(key)
+    values = fields.data.get(key) or []
+    good = [float(v) for v in values if isinstance(v, int | float) and v > 0]
+    if not good or len(good) != len(values):
+        fields.fault(key, "is not a list of positive numbers")
+        return (1.0,)
+    return tuple(good)
