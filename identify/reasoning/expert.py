@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Choice, Length, Marking, Pitch, Reading, Slope, Trial
-from identify.model.rule import Condition, EndPattern, ExpertRule, ReadingPattern, Check
+from identify.model.rule import Check, Condition, EndPattern, ExpertRule, ReadingPattern
 from identify.model.verdict import Effect, Hazard, VerdictKind, Warning
 
 TAPERED_FROM = 1 / 32
