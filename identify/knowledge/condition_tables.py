@@ -1,7 +1,8 @@
 """Read the condition of an expert rule: named tests, joined by all, any and not."""
 
-import re
+from collections.abc import Callable
 
+from identify.errors import ReadingError
 from identify.knowledge.fields import Fields
 from identify.knowledge.known_words import feature_named, filled, known, some
 from identify.model.catalogue import Catalogue
@@ -10,6 +11,7 @@ from identify.model.reading import Basis, How, Outcome
 from identify.model.rule import Check, Condition, EndPattern, ReadingPattern
 from identify.model.source import Confidence
 from identify.model.verdict import VerdictKind
+from identify.units import parse_angle, parse_length, parse_pitch
 
 STANDING = 0.02
 """Least probability at which an end counts as still possible, where a rule does not say."""
@@ -80,11 +82,10 @@ def _reading(fields: Fields) -> ReadingPattern:
     return ReadingPattern(feature, words, low, high, basis, hows, pitches or None, contains)
 
 
-_BOUND = re.compile(r"([0-9]+(?:\.[0-9]+)?) (mm|in|tpi|deg)")
-_UNITS = {
-    Kind.LENGTH: {"mm": 1.0, "in": 25.4},
-    Kind.PITCH: {"mm": 1.0, "tpi": 25.4},
-    Kind.ANGLE: {"deg": 1.0},
+_MEASURED: dict[Kind, Callable[[str], float]] = {
+    Kind.LENGTH: lambda text: parse_length(text).mm,
+    Kind.PITCH: lambda text: parse_pitch(text).mm,
+    Kind.ANGLE: lambda text: parse_angle(text).deg,
 }
 
 
@@ -92,18 +93,15 @@ def _between(fields: Fields, kind: Kind) -> tuple[float | None, float | None]:
     """Return the two bounds of `between` [mm, or deg for an angle], lower first."""
     if not fields.has("between"):
         return None, None
-    units = _UNITS.get(kind, {})
     texts = fields.texts("between")
-    found = [_BOUND.fullmatch(text) for text in texts]
-    if len(texts) != 2 or not all(match and match[2] in units for match in found):
-        usable = " or ".join(units) or "no unit: it is not measured"
-        fields.fault("between", f'is {list(texts)}; write ["LOW UNIT", "HIGH UNIT"] with {usable}')
+    if kind not in _MEASURED or len(texts) != 2:
+        fields.fault("between", "is for a measured feature and takes two values with units")
         return None, None
-    values = [
-        25.4 / float(match[1]) if match[2] == "tpi" else float(match[1]) * units[match[2]]
-        for match in found
-        if match
-    ]
+    try:
+        values = [_MEASURED[kind](text) for text in texts]
+    except ReadingError as error:
+        fields.fault("between", f"cannot be read: {str(error).rstrip('.')}")
+        return None, None
     return min(values), max(values)
 
 

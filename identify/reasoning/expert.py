@@ -31,8 +31,7 @@ class Facts:
 def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
     """Return one warning for each rule whose condition holds, gravest first.
 
-    A rule that only asks for a feature is silent once the feature has been read, and no warning
-    asks for what is already known.
+    A rule may ask for a feature that was read before: by eye, or without counting.
     """
     fired = [
         Warning(
@@ -43,11 +42,10 @@ def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
             because=_because(rule, facts),
             source=rule.source,
             basis=rule.basis,
-            ask=rule.ask if rule.ask not in facts.readings else None,
+            ask=rule.ask,
         )
         for rule in rules
-        if not (rule.effect is Effect.ASK_FIRST and rule.ask in facts.readings)
-        and holds(rule.when, facts)
+        if holds(rule.when, facts)
     ]
     return tuple(
         sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], _HAZARD_ORDER[one.hazard]))
@@ -96,9 +94,14 @@ def _fits(pattern: ReadingPattern, reading: Reading) -> bool:
     ):
         return False
     if pattern.contains:
-        said_words = set(re.findall(r"[^\W_]+", reading.entered.casefold()))
-        return any(word.casefold() in said_words for word in pattern.contains)
+        return any(_stamped(word, reading.entered) for word in pattern.contains)
     return True
+
+
+def _stamped(word: str, text: str) -> bool:
+    """Tell whether a mark bears a word: "AN" is in "AN6-8" but not in "CAN" or "ANY"."""
+    after = r"(?!\d)" if word[-1].isdigit() else r"(?![^\W\d_])"
+    return bool(re.search(rf"(?<![^\W\d_]){re.escape(word)}{after}", text, re.IGNORECASE))
 
 
 def _word(reading: Reading) -> str:
