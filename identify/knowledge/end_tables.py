@@ -1,0 +1,317 @@
+"""One family's table -> its end connections: a row for every size and form."""
+
+import re
+from dataclasses import replace
+from pathlib import PurePath
+from typing import Any
+
+from identify.knowledge.fields import Faults, Fields, nearest
+from identify.knowledge.quantity import length_mm
+from identify.knowledge.seat_fields import read_seats
+from identify.knowledge.source_tables import cite, read_provenance, support_of
+from identify.knowledge.yaml_reader import Mapping, read_yaml
+from identify.model.catalogue import slug
+from identify.model.connection import (
+    Across,
+    AlsoSeen,
+    EndConnection,
+    Family,
+    Figure,
+    Hexagon,
+    Rating,
+)
+from identify.model.feature import GENDERS, MATERIALS
+from identify.model.source import Confidence, Provenance, Support
+from identify.model.thread import Thread
+
+SEALINGS = (
+    "cone",
+    "flare",
+    "o_ring_face",
+    "o_ring_boss",
+    "bonded_washer",
+    "thread_taper",
+    "flange_o_ring",
+    "flat_washer",
+    "coupling",
+    "spigot",
+)
+LENGTHS = (
+    "tube_od",
+    "bore",
+    "seat_mouth",
+    "spotface",
+    "plug_od",
+    "side",
+    "eye_bore",
+    "ring_id",
+    "ring_od",
+    "ring_thickness",
+    "flange_head_od",
+    "flange_head_thickness",
+    "bolt_spacing_long",
+    "bolt_spacing_short",
+)
+WORDS = ("dash", "bolt_metric", "bolt_inch", "o_ring_size")
+FIGURE_FIELDS = (*LENGTHS, *WORDS, "thread", "hose_dn", "seats", "mates", "rating", "port_ridge")
+
+_FORM_KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_PATTERNS = {
+    "dash": (re.compile(r"-[1-9][0-9]*"), 'sixteenths of an inch as text, such as "-8"'),
+    "bolt_metric": (re.compile(r"M[0-9]+(?:x[0-9.]+)?"), 'a metric bolt, such as "M10"'),
+    "bolt_inch": (re.compile(r"[0-9/ ]+-[0-9]+(?: UN[A-Z]*)?"), 'an inch bolt, such as "3/8-16"'),
+}
+
+
+def read_ends(
+    text: str, file: str, faults: Faults, threads: dict[str, Thread]
+) -> tuple[Family, list[EndConnection]]:
+    """Return the family and the rows of an `end_table/1` file, in table order.
+
+    Args:
+        text: The YAML document.
+        file: Its name for messages; its stem must be the family's key.
+        faults: Collects what is wrong; rows with faults hold harmless stand-ins.
+        threads: Every known thread by designation.
+
+    Raises:
+        TableError: Not YAML at all.
+    """
+    top = Fields(read_yaml(text, file), file, faults, "end table")
+    top.choice("schema", ("end_table/1",))
+    key = top.text("family")
+    if key != PurePath(file).stem:
+        top.fault("family", f'is "{key}" in a file called {PurePath(file).name}; name both alike')
+    family = Family(
+        key=key,
+        name=top.text("name"),
+        standards=top.texts("standards"),
+        sealing=top.choice("sealing", SEALINGS),
+        about=top.text("about", ""),
+        refuse=top.text("refuse", ""),
+        file=file,
+    )
+    top.text("note", "")
+    forms = _forms(top)
+    used: set[str] = set()
+    ends: list[EndConnection] = []
+    for size in top.sections("sizes", "size"):
+        ends += _rows(family, top, forms, size, used, threads)
+    if not ends:
+        top.fault("sizes", "lists no size")
+    for name, form in forms.items():
+        if name in used:
+            form.close()
+        else:
+            form.fault("key", "is used by no size; remove the form or name it in a size")
+    top.close()
+    return family, ends
+
+
+def _forms(top: Fields) -> dict[str, Fields]:
+    forms: dict[str, Fields] = {}
+    for form in top.sections("forms", "form"):
+        key, gender = form.text("key"), form.choice("gender", GENDERS)
+        form.what = f'form "{key}"'
+        if not _FORM_KEY.fullmatch(key):
+            form.fault("key", "is not small letters and digits with hyphens between")
+        elif key.split("-")[0] != gender:
+            form.fault("key", f'does not begin with its gender; write "{gender}" or "{gender}-…"')
+        if key in forms:
+            form.fault("key", "stands twice; give each form its own")
+        form.text("form")
+        forms.setdefault(key, form)
+    if not forms:
+        top.fault("forms", "lists no form; every family has at least one")
+    return forms
+
+
+def _rows(
+    family: Family,
+    top: Fields,
+    forms: dict[str, Fields],
+    size: Fields,
+    used: set[str],
+    threads: dict[str, Thread],
+) -> list[EndConnection]:
+    name = size.text("size")
+    size.what = f'size "{name}"'
+    if ":" in name:
+        size.fault("size", "holds a colon, which separates the parts of an id; leave it out")
+    chosen = size.texts("forms") or tuple(forms)
+    by_form = size.section("by_form")
+    for key, where in [(key, size) for key in chosen] + [(key, by_form) for key in by_form.data]:
+        if key not in forms:
+            owner = "forms" if where is size else key
+            where.fault(
+                owner, f'names "{key}", not a form of this table{nearest(key, tuple(forms))}'
+            )
+    ends = []
+    for key in chosen:
+        if key in forms:
+            used.add(key)
+            own = by_form.section(key)
+            own.what = f'size "{name}", form "{key}"'
+            ends.append(_row(family, key, _Layers(own, size, forms[key], top), threads))
+            own.close()
+    size.close()
+    return ends
+
+
+class _Layers:
+    """The places a row's field may stand, most particular first: by_form, size, form, family."""
+
+    def __init__(self, own: Fields, size: Fields, form: Fields, top: Fields) -> None:
+        self.size, self.form, self.top = size, form, top
+        self.row = (own, size, form)
+
+    def at(self, key: str) -> Fields:
+        """Return the most particular place that holds `key`, else the size."""
+        return ([layer for layer in self.row if layer.has(key)] or [self.size])[0]
+
+    def above(self, key: str) -> Fields:
+        """Return `at(key)`, or the head of the table where no row says otherwise."""
+        at, head = self.at(key), self.top.has(key)
+        return self.top if head and not at.has(key) else at
+
+
+def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> EndConnection:
+    support = read_provenance(at.above("provenance"))
+    provenance = replace(support, file=at.size.file, line=at.size.line)
+    thread = _thread(at.at("thread"), key, at, threads)
+    size = at.size.text("size")
+    words: dict[str, Any] = {name: _word(at.at(name), name) for name in WORDS}
+    lengths: dict[str, Any] = {f"{name}_mm": _length(at.at(name), name) for name in LENGTHS}
+    return EndConnection(
+        id=f"{family.key}:{slug(size)}:{key}",
+        family=family.key,
+        family_name=family.name,
+        standards=family.standards,
+        gender=at.form.choice("gender", GENDERS),
+        form=at.form.text("form"),
+        form_key=key,
+        size=size,
+        thread=thread,
+        seats=read_seats(at.at("seats"), thread, threads),
+        sealing=at.above("sealing").choice("sealing", SEALINGS),
+        seal=at.at("seal").text("seal"),
+        provenance=provenance,
+        confidence=Confidence(at.above("confidence").choice("confidence", tuple(Confidence))),
+        rating=_rating(at.above("rating")),
+        **words,
+        **lengths,
+        hose_dn=_positive(at.at("hose_dn"), "hose_dn"),
+        port_ridge=_share(at.at("port_ridge"), "port_ridge"),
+        hexagons=_hexagons(at, provenance),
+        material=at.above("material").choice("material", MATERIALS, "steel"),
+        mates=at.at("mates").texts("mates"),
+        tell_by=at.at("tell_by").text("tell_by", ""),
+        refuse=at.above("refuse").text("refuse", ""),
+        notes=at.at("notes").texts("notes"),
+        figures=_figures(at.at("figures"), provenance),
+        also_seen=_also_seen(at.at("also_seen")),
+    )
+
+
+def _thread(where: Fields, form: str, at: _Layers, threads: dict[str, Thread]) -> str | None:
+    if not where.has("thread"):
+        return None
+    if isinstance(where.data["thread"], Mapping):
+        where = where.section("thread")
+        if not where.has(form):
+            return None
+        name, key = where.text(form), form
+    else:
+        name, key = where.text("thread"), "thread"
+    if name in threads:
+        return name
+    where.fault(key, f'is "{name}", which no thread table has{nearest(name, tuple(threads))}')
+    return None
+
+
+def _word(where: Fields, key: str) -> str | None:
+    if not where.has(key):
+        return None
+    word = where.text(key)
+    pattern, remedy = _PATTERNS.get(key, (None, ""))
+    if pattern and isinstance(where.data[key], str) and not pattern.fullmatch(word):
+        where.fault(key, f'is "{word}"; write {remedy}')
+    return word
+
+
+def _length(where: Fields, key: str) -> float | None:
+    value = length_mm(where, key, required=False)
+    return None if value is None else float(value)
+
+
+def _positive(where: Fields, key: str) -> float | None:
+    if not where.has(key):
+        return None
+    value = where.number(key)
+    if not value > 0:
+        where.fault(key, f"is {value:g}; it must be above 0")
+    return value
+
+
+def _share(where: Fields, key: str) -> float | None:
+    return where.number(key, low=0, high=1) if where.has(key) else None
+
+
+def _rating(where: Fields) -> Rating:
+    entry = where.section("rating")
+    bar = _positive(entry, "bar")
+    if bar is None and not entry.text("note", ""):
+        where.fault(
+            "rating", 'has neither bar nor note; write {note: "…"} to say why it is unknown'
+        )
+    basis = Support(entry.choice("basis", tuple(Support))) if bar is not None else None
+    rating = Rating(bar, basis, entry.text("note", ""))
+    entry.close()
+    return rating
+
+
+def _hexagons(at: _Layers, row: Provenance) -> tuple[Hexagon, ...]:
+    """Return the hexagons seen on this part.
+
+    What stands under the size is shared by both parts: the nut then belongs to the female, which
+    carries the swivel nut, the body to the male. Under `by_form` all belong to that form.
+    """
+    default = Provenance(row.source, row.basis, row.where)
+    where = at.at("hexagons")
+    gender = at.form.choice("gender", GENDERS)
+    out = []
+    for entry in where.sections("hexagons", "hexagon"):
+        part = Across(entry.choice("part", tuple(Across)))
+        across = length_mm(entry, "across", required=True)
+        hexagon = Hexagon(part, float(across or 0), support_of(entry, default))
+        if where is not at.size or (part is Across.NUT) == (gender == "female"):
+            out.append(hexagon)
+    return tuple(out)
+
+
+def _figures(where: Fields, row: Provenance) -> tuple[Figure, ...]:
+    default = Provenance(row.source, row.basis, row.where)
+    out = []
+    outer = where.section("figures")
+    for field in outer.data:
+        entry = outer.section(field)
+        _known_field(outer, field, field)
+        out.append(Figure(field, support_of(entry, default)))
+    return tuple(out)
+
+
+def _also_seen(where: Fields) -> tuple[AlsoSeen, ...]:
+    out = []
+    for entry in where.sections("also_seen", "also_seen"):
+        field = entry.text("field")
+        _known_field(entry, "field", field)
+        seen = AlsoSeen(field, entry.text("value"), cite(entry, "source"), entry.text("note", ""))
+        out.append(seen)
+        entry.close()
+    return tuple(out)
+
+
+def _known_field(where: Fields, key: str, field: str) -> None:
+    if field not in FIGURE_FIELDS:
+        hint = nearest(field, FIGURE_FIELDS)
+        where.fault(key, f'names "{field}", not a field that carries a figure{hint}')

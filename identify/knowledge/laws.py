@@ -1,0 +1,175 @@
+"""What must hold of every thread, end and family, whatever the source: geometry and order.
+
+Each law takes checked values and yields one sentence for each breach; it knows no file. They are
+applied when tables are read, and again by the tests to every shipped row.
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from math import hypot
+
+from identify.model.connection import Across, EndConnection, Shape
+from identify.model.feature import FEATURES, Feature
+from identify.model.thread import Limits, Thread
+from identify.threads.designation import parse
+
+NUT_TO_THREAD = (1.05, 2.4)  # across flats over thread diameter, common practice
+BODY_TO_THREAD = (0.85, 3.0)
+TUBE_PLAY_MM = 0.6  # the counterbore of a 24 deg male is bored to the tube, H11 or wider
+
+_RANGED = {
+    "tube_od_mm": Feature.TUBE_OD,
+    "bore_mm": Feature.TUBE_BORE,
+    "plug_od_mm": Feature.PLUG_OD,
+    "eye_bore_mm": Feature.EYE_BORE,
+    "ring_id_mm": Feature.RING_ID,
+    "ring_od_mm": Feature.RING_OD,
+    "ring_thickness_mm": Feature.RING_THICKNESS,
+    "flange_head_od_mm": Feature.FLANGE_HEAD_OD,
+    "flange_head_thickness_mm": Feature.FLANGE_HEAD_THICKNESS,
+    "bolt_spacing_long_mm": Feature.BOLT_SPACING_LONG,
+    "bolt_spacing_short_mm": Feature.BOLT_SPACING_SHORT,
+    "hose_dn": Feature.HOSE_BORE,
+}
+
+
+def designated(designation: str) -> tuple[float, float] | None:
+    """Return the major diameter and pitch [mm] that a designation itself states.
+
+    None for pipe threads, whose size is a trade size.
+
+    Raises:
+        ValueError: Not written as any standard writes it.
+    """
+    said = parse(designation)
+    if said.pitch_mm is not None:
+        return float(said.size), said.pitch_mm
+    if said.system == "UN" and said.tpi is not None:
+        return float(said.size * Fraction("25.4")), 25.4 / said.tpi
+    return None
+
+
+def thread_laws(thread: Thread) -> Iterator[str]:
+    """Yield what is wrong with one thread."""
+    name = f'thread "{thread.designation}"'
+    if said := designated(thread.designation):
+        major, pitch = said
+        if abs(major - thread.major_mm) > 0.001 or abs(pitch - thread.pitch_mm) > 0.0001:
+            yield (
+                f"{name}: the designation says {major:.3f} mm and a pitch of {pitch:.4f} mm, "
+                f"the row {thread.major_mm:.3f} mm and {thread.pitch_mm:.4f} mm; correct one"
+            )
+    if thread.tpi and abs(thread.tpi * thread.pitch_mm - 25.4) > 1e-6:
+        yield f"{name}: {thread.tpi:g} tpi is not a pitch of {thread.pitch_mm:g} mm; give one only"
+    if not thread.minor_mm < thread.pitch_diameter_mm < thread.major_mm:
+        yield f"{name}: minor, pitch and major diameter do not ascend; check pitch and major"
+    for words, limits in (("male", thread.external), ("female", thread.internal)):
+        if limits and not limits.pitch.low_mm > 0:
+            yield f"{name}: the {words} limits reach zero; check the pitch"
+        if limits and not _crest_outside_pitch(limits, words == "male"):
+            yield f"{name}: the {words} crest lies on the wrong side of the pitch diameter"
+
+
+def _crest_outside_pitch(limits: Limits, male: bool) -> bool:
+    if male:
+        return limits.crest.high_mm > limits.pitch.high_mm
+    return limits.crest.low_mm < limits.pitch.low_mm
+
+
+def end_laws(end: EndConnection, thread: Thread | None) -> Iterator[str]:
+    """Yield what is wrong with one row; `thread` is its own thread."""
+    for field, feature in _RANGED.items():
+        value, info = getattr(end, field), FEATURES[feature]
+        if value is not None and not info.low <= value <= info.high:
+            yield (
+                f"{field.removesuffix('_mm')} is {value:g} mm, outside {info.low:g} to "
+                f"{info.high:g} mm; check the unit"
+            )
+    yield from _order_laws(end)
+    yield from _flange_laws(end)
+    if thread:
+        yield from _thread_laws_of(end, thread)
+
+
+def _order_laws(end: EndConnection) -> Iterator[str]:
+    for small, large, why in (
+        ("ring_id", "ring_od", "a washer is wider outside than inside"),
+        ("bolt_spacing_short", "bolt_spacing_long", "exchange them"),
+        ("tube_od", "bore", "the tube goes into the bore"),
+    ):
+        low, high = getattr(end, f"{small}_mm"), getattr(end, f"{large}_mm")
+        equal_is_fine = small != "ring_id"
+        if low and high and not (low < high or (equal_is_fine and low == high)):
+            yield f"{small} {low:g} mm is not below {large} {high:g} mm; {why}"
+    if end.bore_mm and end.seat_mouth_mm and not end.bore_mm < end.seat_mouth_mm:
+        yield (
+            f"bore {end.bore_mm:g} mm is not below seat_mouth {end.seat_mouth_mm:g} mm; "
+            "a cone is widest at its mouth"
+        )
+    if end.tube_od_mm and end.bore_mm and end.bore_mm - end.tube_od_mm > TUBE_PLAY_MM:
+        yield (
+            f"bore {end.bore_mm:g} mm is more than {TUBE_PLAY_MM:g} mm above tube_od "
+            f"{end.tube_od_mm:g} mm; the tube would rattle in it"
+        )
+
+
+def _flange_laws(end: EndConnection) -> Iterator[str]:
+    long, short, head = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm, end.flange_head_od_mm
+    if bool(long) != bool(short):
+        yield "gives one bolt spacing only; give bolt_spacing_long and bolt_spacing_short"
+    if long and short and head:
+        bolt = float(Fraction((end.bolt_metric or "M0").split("x")[0].lstrip("M")))
+        if not hypot(long, short) > head + bolt:
+            yield (
+                f"bolts {hypot(long, short):.1f} mm apart corner to corner cut into a head of "
+                f"{head:g} mm; check spacing and head"
+            )
+    if end.side_mm and long and not end.side_mm > long:
+        yield f"side {end.side_mm:g} mm is not above the bolt spacing {long:g} mm; exchange them"
+
+
+def _thread_laws_of(end: EndConnection, thread: Thread) -> Iterator[str]:
+    if end.gender == "male" and not thread.external:
+        yield f'thread "{thread.designation}" is a female thread on a male end; name the male one'
+    if end.gender == "female" and not thread.internal:
+        yield f'thread "{thread.designation}" is a male thread on a female end; name the female one'
+    for hexagon in end.hexagons:
+        low, high = NUT_TO_THREAD if hexagon.part is Across.NUT else BODY_TO_THREAD
+        if not low <= hexagon.mm / thread.major_mm <= high:
+            yield (
+                f"{hexagon.part} hexagon of {hexagon.mm:.4g} mm is unlikely on a thread of "
+                f"{thread.major_mm:.4g} mm; check figure and unit"
+            )
+    if end.spotface_mm and not end.spotface_mm > thread.major_mm:
+        yield (
+            f"spotface {end.spotface_mm:g} mm is not wider than the thread "
+            f"{thread.major_mm:.4g} mm; check it"
+        )
+    cone_inside = end.gender == "male" and any(s.shape is Shape.CONCAVE for s in end.seats)
+    if cone_inside and end.seat_mouth_mm and not end.seat_mouth_mm < thread.major_mm:
+        yield (
+            f"seat_mouth {end.seat_mouth_mm:g} mm is not inside the male thread of "
+            f"{thread.major_mm:.4g} mm; check it"
+        )
+
+
+def order_laws(
+    ends: Sequence[EndConnection], threads: dict[str, Thread]
+) -> Iterator[tuple[EndConnection, str]]:
+    """Yield each row that breaks the ascending order of its series, with a sentence.
+
+    A series is one form of one family with the same letters in its size (L, S) and the same
+    thread system. In it neither dash nor thread diameter may fall from row to row.
+    """
+    last: dict[tuple[str, ...], tuple[float, float, EndConnection]] = {}
+    for end in ends:
+        thread = threads[end.thread] if end.thread else None
+        letters = "".join(filter(str.isalpha, end.size))
+        series = (end.family, end.form_key, letters, thread.system if thread else "")
+        dash = float((end.dash or "").lstrip("-") or 0)
+        major = thread.major_mm if thread else 0.0
+        if series in last:
+            dash_before, major_before, before = last[series]
+            if (dash and dash < dash_before) or major < major_before - 1e-6:
+                yield end, f'comes after size "{before.size}", which is larger; sort the sizes'
+        last[series] = dash or last.get(series, (0.0,))[0], major, end
