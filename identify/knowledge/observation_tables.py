@@ -1,6 +1,6 @@
-"""Read how instruments and people err, how common ends are, and where a verdict changes its name."""
+"""Read how instruments and people err, how common ends are, where a verdict changes its name."""
 
-from identify.knowledge.fields import Fields, Faults
+from identify.knowledge.fields import Faults, Fields
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, Limits, ObservationModel, PriorTable, Tolerance
@@ -94,7 +94,7 @@ def _instruments(fields: Fields, kind: str) -> dict[str, Instrument]:
             entry.number("gross", low=1e-6, high=0.5),
         )  # fmt: skip
         if not out[how].sigma + out[how].share > 0:
-            entry.fault("sigma", "and share are both 0; a reading without an error cannot be weighed")
+            entry.fault("sigma", "and share are both 0; give the reading an error")
         entry.close()
     return out
 

@@ -62,7 +62,13 @@ def _words(text: str) -> list[str]:
 def _names(end: EndConnection) -> frozenset[str]:
     """Return every word by which a person may name this end."""
     return frozenset(
-        [*_words(end.id), *_words(end.size), *end.form_key.split("-"), end.gender, end.family.lower()]
+        [
+            *_words(end.id),
+            *_words(end.size),
+            *end.form_key.split("-"),
+            end.gender,
+            end.family.lower(),
+        ]
     )
 
 

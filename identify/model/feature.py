@@ -55,7 +55,8 @@ class FeatureInfo:
 
     `words` is the feature in plain words; `choices` the allowed answers of a choice; `low` and
     `high` bound a possible value [mm, or deg for an angle]: outside them it is a slip of the
-    keyboard or the unit, not a measurement.
+    keyboard or the unit, not a measurement. `genders` names the ends that have the feature, all
+    if empty.
     """
 
     kind: Kind
@@ -63,6 +64,7 @@ class FeatureInfo:
     choices: tuple[str, ...] = ()
     low: float = 0.0
     high: float = 0.0
+    genders: tuple[str, ...] = ()
 
 
 GENDERS = ("male", "female", "flange", "none")
@@ -74,47 +76,86 @@ MATERIALS = ("steel", "stainless", "brass", "plastic")
 FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(Kind.CHOICE, "male, female or flange", GENDERS),
     Feature.THREAD_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter over the thread crests of a male", low=3, high=180
+        Kind.LENGTH,
+        "outside diameter over the thread crests of a male",
+        low=3,
+        high=180,
+        genders=("male",),
     ),
     Feature.THREAD_ID: FeatureInfo(
-        Kind.LENGTH, "bore across the thread crests of a female", low=3, high=180
+        Kind.LENGTH,
+        "bore across the thread crests of a female",
+        low=3,
+        high=180,
+        genders=("female",),
     ),
-    Feature.PITCH: FeatureInfo(Kind.PITCH, "thread pitch", low=0.4, high=4.5),
-    Feature.TAPER: FeatureInfo(Kind.TAPER, "parallel or tapered thread", ("parallel", "tapered")),
-    Feature.FLANK_ANGLE: FeatureInfo(Kind.CHOICE, "angle of the thread form", ("55", "60")),
-    Feature.HAND: FeatureInfo(Kind.CHOICE, "hand of the thread", ("right", "left")),
+    Feature.PITCH: FeatureInfo(
+        Kind.PITCH, "thread pitch", low=0.4, high=4.5, genders=("male", "female")
+    ),
+    Feature.TAPER: FeatureInfo(
+        Kind.TAPER,
+        "parallel or tapered thread",
+        ("parallel", "tapered"),
+        genders=("male", "female"),
+    ),
+    Feature.FLANK_ANGLE: FeatureInfo(
+        Kind.CHOICE, "angle of the thread form", ("55", "60"), genders=("male", "female")
+    ),
+    Feature.HAND: FeatureInfo(
+        Kind.CHOICE, "hand of the thread", ("right", "left"), genders=("male", "female")
+    ),
     Feature.SEAT_SHAPE: FeatureInfo(Kind.CHOICE, "shape of the seat", SEAT_SHAPES),
     Feature.SEAT_ANGLE: FeatureInfo(Kind.ANGLE, "angle of the seat", low=5, high=180),
     Feature.O_RING: FeatureInfo(Kind.CHOICE, "where an O-ring or its groove sits", O_RINGS),
     Feature.TUBE_OD: FeatureInfo(Kind.LENGTH, "outside diameter of the tube", low=2, high=130),
     Feature.TUBE_BORE: FeatureInfo(
-        Kind.LENGTH, "bore that takes the tube, inside a male nose", low=2, high=130
+        Kind.LENGTH,
+        "bore that takes the tube, inside a male nose",
+        low=2,
+        high=130,
+        genders=("male",),
     ),
     Feature.PORT_RIDGE: FeatureInfo(
-        Kind.CHOICE, "raised ring on the face round a port", ("yes", "no")
+        Kind.CHOICE, "raised ring on the face round a port", ("yes", "no"), genders=("female",)
     ),
     Feature.PLUG_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter of a plain plug or spigot", low=4, high=130
+        Kind.LENGTH,
+        "outside diameter of a plain plug or spigot",
+        low=4,
+        high=130,
+        genders=("male", "female"),
     ),
     Feature.FLANGE_HEAD_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter of the flange head", low=15, high=260
+        Kind.LENGTH, "outside diameter of the flange head", low=15, high=260, genders=("flange",)
     ),
     Feature.FLANGE_HEAD_THICKNESS: FeatureInfo(
-        Kind.LENGTH, "thickness of the flange head at the rim", low=3, high=60
+        Kind.LENGTH, "thickness of the flange head at the rim", low=3, high=60, genders=("flange",)
     ),
     Feature.BOLT_SPACING_LONG: FeatureInfo(
-        Kind.LENGTH, "larger distance between flange bolt centres", low=15, high=260
+        Kind.LENGTH,
+        "larger distance between flange bolt centres",
+        low=15,
+        high=260,
+        genders=("flange",),
     ),
     Feature.BOLT_SPACING_SHORT: FeatureInfo(
-        Kind.LENGTH, "smaller distance between flange bolt centres", low=8, high=260
+        Kind.LENGTH,
+        "smaller distance between flange bolt centres",
+        low=8,
+        high=260,
+        genders=("flange",),
     ),
-    Feature.EYE_BORE: FeatureInfo(Kind.LENGTH, "bore of a banjo eye", low=4, high=80),
-    Feature.RING_ID: FeatureInfo(Kind.LENGTH, "inside diameter of a sealing washer", low=4, high=90),
+    Feature.EYE_BORE: FeatureInfo(
+        Kind.LENGTH, "bore of a banjo eye", low=4, high=80, genders=("none",)
+    ),
+    Feature.RING_ID: FeatureInfo(
+        Kind.LENGTH, "inside diameter of a sealing washer", low=4, high=90, genders=("none",)
+    ),
     Feature.RING_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter of a sealing washer", low=6, high=120
+        Kind.LENGTH, "outside diameter of a sealing washer", low=6, high=120, genders=("none",)
     ),
     Feature.RING_THICKNESS: FeatureInfo(
-        Kind.LENGTH, "thickness of a sealing washer", low=0.5, high=8
+        Kind.LENGTH, "thickness of a sealing washer", low=0.5, high=8, genders=("none",)
     ),
     Feature.HEX: FeatureInfo(Kind.LENGTH, "hexagon across the flats", low=5, high=150),
     Feature.HOSE_BORE: FeatureInfo(Kind.LENGTH, "bore of the hose", low=2, high=130),

@@ -1,4 +1,4 @@
-"""Densities of a reading: a part somewhere between limits, perhaps worn, read with a normal error."""
+"""Densities of a reading: a part between limits, perhaps worn, read with a normal error."""
 
 import math
 

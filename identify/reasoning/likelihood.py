@@ -46,7 +46,7 @@ def weigh(reading: Reading, trait: Trait, model: ObservationModel) -> Weight:
         return _slope(value, trait, model)
     if isinstance(value, Marking):
         return _marking(value, trait, model)
-    assert isinstance(value, Choice)  # noqa: S101 - trials are weighed by the mating module
+    assert isinstance(value, Choice)  # trials are weighed by the mating module
     return _choice(reading.feature, value.word, trait, model)
 
 
@@ -100,7 +100,7 @@ def _hexagon(value: float, trait: Trait, sigma: float, model: ObservationModel) 
         middle = sum(trait) / len(trait)
         loose = normal_pdf(math.log(value / middle) / model.hex_spread) / (value * model.hex_spread)
         return 0.6 * known + 0.4 * loose  # makers choose neighbouring hexagons as well
-    assert isinstance(trait, float)  # noqa: S101
+    assert isinstance(trait, float)
     middle = trait * model.hex_of_thread
     return normal_pdf(math.log(value / middle) / model.hex_spread) / (value * model.hex_spread)
 
@@ -109,11 +109,15 @@ _BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102)  # ISO
 
 
 def _hose(value: float, trait: Trait, sigma: float, model: ObservationModel) -> float:
-    assert isinstance(trait, float | int)  # noqa: S101
+    assert isinstance(trait, float | int)
     slack = model.tolerances[Feature.HOSE_BORE]
     place = min(range(len(_BORES)), key=lambda i: abs(math.log(_BORES[i] / trait)))
     total = 0.0
-    for step, share in ((-1, model.near_bore / 2), (0, 1 - model.near_bore), (1, model.near_bore / 2)):
+    for step, share in (
+        (-1, model.near_bore / 2),
+        (0, 1 - model.near_bore),
+        (1, model.near_bore / 2),
+    ):
         bore = _BORES[min(max(place + step, 0), len(_BORES) - 1)]
         wide = slack.below_mm + 0.02 * bore
         total += share * between(value, bore - wide, bore + wide, sigma)
@@ -130,7 +134,7 @@ def _pitch(reading: Reading, value: Pitch, trait: Trait, model: ObservationModel
         return Weight(_typical_pitch(value, is_leaf, flat), 0.0)
     if trait == ABSENT:
         return Weight(mistake, mistake)
-    assert isinstance(trait, float)  # noqa: S101
+    assert isinstance(trait, float)
     if is_leaf:
         good = _leaf(value, trait, tool.share or 0.03, model)
     elif value.pitches:
@@ -186,9 +190,9 @@ def _angle(reading: Reading, value: Angle, trait: Trait, model: ObservationModel
     sigma = math.sqrt(tool.sigma**2 + 1.0)  # a worn seat reads a degree off
     as_half = normal_pdf((value.deg - half) / sigma) / sigma
     as_full = normal_pdf((value.deg - 2 * half) / sigma) / sigma
-    said_half = {Basis.HALF: 1 - model.basis_slip, Basis.INCLUDED: model.basis_slip}.get(
-        value.basis, model.half_said  # type: ignore[arg-type]
-    )
+    said_half = model.half_said
+    if value.basis is not None:
+        said_half = 1 - model.basis_slip if value.basis is Basis.HALF else model.basis_slip
     good = said_half * as_half + (1 - said_half) * as_full
     return Weight((1 - tool.gross) * good + mistake, mistake)
 
@@ -204,7 +208,7 @@ def _slope(value: Slope, trait: Trait, model: ObservationModel) -> Weight:
 
 
 def _marking(value: Marking, trait: Trait, model: ObservationModel) -> Weight:
-    assert isinstance(trait, frozenset)  # noqa: S101
+    assert isinstance(trait, frozenset)
     said = mark_key(value.text)
     return Weight(model.mark_right if said in trait else 0.04, 0.0)
 

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 
@@ -53,17 +53,6 @@ _LENGTH_FIELDS = {
     Feature.RING_OD: "ring_od_mm",
     Feature.RING_THICKNESS: "ring_thickness_mm",
 }
-_GENDERS_OF_LENGTH = {  # on other genders the dimension does not exist
-    Feature.TUBE_BORE: ("male",),
-    Feature.FLANGE_HEAD_OD: ("flange",),
-    Feature.FLANGE_HEAD_THICKNESS: ("flange",),
-    Feature.BOLT_SPACING_LONG: ("flange",),
-    Feature.BOLT_SPACING_SHORT: ("flange",),
-    Feature.EYE_BORE: ("none",),
-    Feature.RING_ID: ("none",),
-    Feature.RING_OD: ("none",),
-    Feature.RING_THICKNESS: ("none",),
-}
 
 
 def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
@@ -94,7 +83,7 @@ def _crest(feature: Feature, subject: Subject, model: ObservationModel) -> Trait
 
 
 def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
-    genders = _GENDERS_OF_LENGTH.get(feature)
+    genders = FEATURES[feature].genders
     if genders and subject.gender not in genders:
         return ABSENT
     if subject.end is None:

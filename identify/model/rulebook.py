@@ -1,0 +1,19 @@
+"""Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
+
+from dataclasses import dataclass
+
+from identify.model.observation import Limits, ObservationModel, PriorTable
+from identify.model.rule import Caution, ExpertRule, LookalikeNote, QuestionText
+
+
+@dataclass(frozen=True, slots=True)
+class RuleBook:
+    """All knowledge that is not a dimension."""
+
+    observation: ObservationModel
+    priors: PriorTable
+    limits: Limits
+    questions: tuple[QuestionText, ...]
+    rules: tuple[ExpertRule, ...]
+    lookalikes: tuple[LookalikeNote, ...]
+    cautions: tuple[Caution, ...]

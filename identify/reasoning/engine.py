@@ -1,0 +1,257 @@
+"""The one engine behind every face: readings in, a verdict with its reasons out."""
+
+import heapq
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.reading import Reading
+from identify.model.rule import Access, Moment, Tool
+from identify.model.rulebook import RuleBook
+from identify.model.verdict import (
+    Evidence,
+    Question,
+    Ranked,
+    Suspect,
+    Verdict,
+    VerdictKind,
+)
+from identify.reasoning import explain
+from identify.reasoning.hypotheses import NONE, build_hypotheses
+from identify.reasoning.posterior import Posterior, posterior
+from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.twins import Twins
+
+ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
+LEAST = 1e-6  # rows below this never stand for anything in a ranking
+
+Risk = Callable[[EndConnection, EndConnection], float]  # (taken for, truly is) -> 0..1
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """What the person has to hand: tools, access to the end, and what cannot be told."""
+
+    tools: frozenset[Tool] = ALL_TOOLS
+    access: Access = Access.END_OFF
+    given_up: frozenset[Feature] = frozenset()
+
+
+class Engine:
+    """Reasons over one catalogue with one rule book.
+
+    Args:
+        catalogue: The tables.
+        book: Errors, prevalence, questions, limits.
+        even: Rank without prevalence.
+        risk: How bad it is to take the first end for the second, 0 harmless to 1 dangerous.
+    """
+
+    def __init__(
+        self, catalogue: Catalogue, book: RuleBook, *, even: bool = False, risk: Risk | None = None
+    ) -> None:
+        self.catalogue, self.book, self.risk = catalogue, book, risk
+        self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
+        self.twins = Twins(self.space)
+        self.chooser = Chooser(self.space, book.priors, book.questions)
+
+    def posterior(self, readings: Sequence[Reading]) -> Posterior:
+        """Return the posterior after these readings."""
+        return posterior(readings, self.space, self.book.priors)
+
+    def conclude(
+        self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
+    ) -> Verdict:
+        """Return the verdict on some readings.
+
+        Args:
+            readings: At most one of each feature.
+            situation: Tools and access; by default an end in the hand and a full bag.
+            limit: Candidates to rank.
+        """
+        situation = situation or Situation()
+        state = self.posterior(readings)
+        groups = self.groups(state, limit)
+        kind = self.kind_of(state, groups)
+        ranking = tuple(self._ranked(state, group) for group in groups)
+        offers = self.offers(state, situation)
+        return Verdict(
+            kind=kind,
+            sentence=_sentence(kind, ranking, state.none_of_these, bool(readings)),
+            ranking=ranking,
+            none_of_these=state.none_of_these,
+            readings=tuple(readings),
+            suspects=self.suspects(state),
+            question=self._question(offers[0], ranking) if offers else None,
+            cautions=tuple(
+                caution.sentence for caution in self.book.cautions if Moment.VERDICT in caution.when
+            ),
+        )
+
+    def groups(self, state: Posterior, limit: int) -> list[tuple[int, float, tuple[int, ...]]]:
+        """Return leading groups: best row, probability of the group, the other rows.
+
+        Rows that no measurement can tell apart stand under the most probable of them.
+        """
+        ends = self.catalogue.ends
+        # A few spare rows, because twins join groups that rank above them.
+        best = heapq.nsmallest(
+            limit * 6 + 40,
+            (row for row, p in enumerate(state.rows) if p > LEAST),
+            key=lambda row: (-state.rows[row], ends[row].id),
+        )
+        out: list[tuple[int, float, tuple[int, ...]]] = []
+        left = best
+        while left and len(out) < limit:
+            head, *rest = left
+            joined = tuple(row for row in rest if self.twins.same(head, row))
+            taken = set(joined)
+            left = [row for row in rest if row not in taken]
+            total = state.rows[head] + sum(state.rows[row] for row in joined)
+            out.append((head, total, joined))
+        return sorted(out, key=lambda group: (-group[1], ends[group[0]].id))
+
+    def kind_of(
+        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
+    ) -> VerdictKind:
+        """Name the verdict: by probability, by risk, or none."""
+        limits = self.book.limits
+        if not groups or state.none_of_these >= max(limits.abstain, groups[0][1]):
+            return VerdictKind.ABSTAIN
+        if groups[0][1] < limits.identified:
+            return VerdictKind.SHORTLIST
+        if self.danger(state, groups) > limits.risk:
+            return VerdictKind.SHORTLIST
+        return VerdictKind.IDENTIFIED
+
+    def danger(self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]) -> float:
+        """Return the summed probability of dangerous lookalikes of the leading group."""
+        if self.risk is None:
+            return 0.0
+        head, _, joined = groups[0]
+        same = {head, *joined}
+        ends = self.catalogue.ends
+        return sum(
+            p * self.risk(ends[head], ends[row])
+            for row, p in enumerate(state.rows)
+            if p > LEAST and row not in same
+        )
+
+    def offers(self, state: Posterior, situation: Situation) -> list[Offer]:
+        """Return the measurements worth making next, best first."""
+        asked = {reading.feature for reading in state.readings} | situation.given_up
+        return self.chooser.offers(state, asked, situation.tools, situation.access)
+
+    def evidence(self, state: Posterior, row: int) -> tuple[Evidence, ...]:
+        """Return what each reading says of one row, in its most probable way of being made."""
+        number = self._best_way(state, row)
+        out = []
+        for reading, table in zip(state.readings, state.tables, strict=True):
+            spread = self.space.spread(reading.feature)
+            mean = sum(
+                prior * table[kind].likelihood
+                for prior, kind in zip(self.space.prior, spread.of, strict=True)
+            )
+            kind = spread.of[number]
+            weight = math.log(table[kind].likelihood / mean)
+            words = explain.sentence(reading, spread.traits[kind], self.space.subjects[number])
+            text = f"{reading.feature}: {words}; {explain.strength(weight)}"
+            out.append(Evidence(reading.feature, weight, text))
+        return tuple(out)
+
+    def suspects(self, state: Posterior) -> tuple[Suspect, ...]:
+        """Return the readings that disagree with all the others, worst first."""
+        known = 1 - state.none_of_these
+        if len(state.readings) < 2 or known <= 0:
+            return ()
+        found = []
+        for place, (reading, table) in enumerate(zip(state.readings, state.tables, strict=True)):
+            of = self.space.spread(reading.feature).of
+            share = [each.mistake / each.likelihood for each in table]
+            wrong = sum(
+                weight * share[kind]
+                for weight, kind, row in zip(state.weights, of, self.space.rows, strict=True)
+                if row != NONE
+            )
+            if wrong / known >= self.book.limits.suspect:
+                found.append(self._suspect(state, place, wrong / known))
+        return tuple(sorted(found, key=lambda suspect: -suspect.probability))
+
+    def _suspect(self, state: Posterior, place: int, chance: float) -> Suspect:
+        reading = state.readings[place]
+        others = [each for number, each in enumerate(state.readings) if number != place]
+        without = self.posterior(others)
+        row = max(range(len(without.rows)), key=without.rows.__getitem__)
+        end = self.catalogue.ends[row]
+        return Suspect(
+            reading,
+            min(chance, 0.99),
+            end,
+            f'{reading.feature} "{reading.entered}" does not agree with the other readings; '
+            f"without it {end.title} ({end.gender}) leads. Take it again.",
+        )
+
+    def _best_way(self, state: Posterior, row: int) -> int:
+        ways = [number for number, each in enumerate(self.space.rows) if each == row]
+        return max(ways, key=lambda number: state.weights[number])
+
+    def _ranked(self, state: Posterior, group: tuple[int, float, tuple[int, ...]]) -> Ranked:
+        head, total, joined = group
+        ends = self.catalogue.ends
+        return Ranked(
+            ends[head],
+            total,
+            state.rows[head],
+            tuple(ends[row] for row in joined),
+            self.evidence(state, head),
+        )
+
+    def _question(self, offer: Offer, ranking: tuple[Ranked, ...]) -> Question:
+        text = offer.text
+        return Question(
+            feature=text.feature,
+            text=text.question,
+            why=text.why,
+            how=offer.tool,
+            bits=offer.bits,
+            minutes=offer.minutes,
+            separates=_separates(ranking),
+        )
+
+
+def _separates(ranking: tuple[Ranked, ...]) -> str:
+    if len(ranking) < 2:
+        return "It would confirm the leading candidate."
+    names = [entry.end.title for entry in ranking[:2]]
+    return f"It tells most between {names[0]} and what else still stands, {names[1]} first."
+
+
+def _sentence(
+    kind: VerdictKind, ranking: tuple[Ranked, ...], none: float, any_reading: bool
+) -> str:
+    if not any_reading:
+        return "Nothing has been measured yet."
+    if kind is VerdictKind.ABSTAIN:
+        return (
+            f"No end in the tables fits these readings well ({percent(none)} that it is none of "
+            "them). Check the readings; if they stand, this is an end the tables do not hold."
+        )
+    lead = ranking[0]
+    if kind is VerdictKind.IDENTIFIED:
+        return f"Identified: {lead.end.title}, {lead.end.form} ({percent(lead.probability)})."
+    return (
+        f"Not identified yet. Most likely {lead.end.title}, {lead.end.form} "
+        f"({percent(lead.probability)}); the shortlist still has other ends."
+    )
+
+
+def percent(probability: float) -> str:
+    """Return a probability as whole per cent; never 0 % or 100 %."""
+    if probability > 0.99:
+        return ">99 %"
+    if probability < 0.01:
+        return "<1 %"
+    return f"{probability:.0%}".replace("%", " %")

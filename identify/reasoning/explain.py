@@ -1,0 +1,128 @@
+"""Say what a reading means for a candidate, from the very numbers it was weighed with."""
+
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import Angle, Choice, Length, Pitch, Reading, Slope
+from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Subject, Trait
+
+_STRONG, _PLAIN = 2.3, 0.7  # natural logs: 10 times and 2 times more likely than chance
+
+
+def strength(weight_nats: float) -> str:
+    """Return how strongly a weight speaks, in words."""
+    side = "for" if weight_nats > 0 else "against"
+    size = abs(weight_nats)
+    if size < 0.1:
+        return "says nothing either way"
+    if size < _PLAIN:
+        return f"speaks weakly {side} it"
+    if size < _STRONG:
+        return f"speaks {side} it"
+    return f"speaks strongly {side} it"
+
+
+def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
+    """Return what one reading says of one candidate, without its strength.
+
+    Args:
+        reading: What was observed.
+        trait: What this candidate shows of the feature.
+        subject: The candidate, for its names.
+    """
+    words = FEATURES[reading.feature].words
+    if trait == ABSENT:
+        return f"it has no {words}"
+    if trait == UNKNOWN:
+        return f"the tables do not give its {words}"
+    value = reading.value
+    if isinstance(value, Length):
+        return _length(reading, value, trait, subject)
+    if isinstance(value, Pitch):
+        return _pitch(reading, value, subject)
+    if isinstance(value, Angle):
+        return _angle(reading, value, trait)
+    if isinstance(value, Slope):
+        return _slope(value, trait)
+    if isinstance(value, Choice):
+        return _choice(reading, value, trait, subject)
+    return f"{reading.entered!r} was weighed"
+
+
+def _length(reading: Reading, value: Length, trait: Trait, subject: Subject) -> str:
+    said = f"{value.mm:.2f} mm"
+    if isinstance(trait, Interval):
+        name = subject.thread.designation if _is_thread(reading) and subject.thread else "it"
+        span = f"{trait.low:.2f} to {trait.high:.2f} mm"
+        if value.mm > trait.high:
+            return f"{said} is {value.mm - trait.high:.2f} mm above the {span} of {name}"
+        if value.mm < trait.low:
+            return f"{said} is {trait.low - value.mm:.2f} mm below the {span} of {name}"
+        return f"{said} lies within the {span} of {name}"
+    if isinstance(trait, tuple):
+        return f"{said} against a hexagon of {' or '.join(f'{mm:g}' for mm in trait)} mm"
+    if reading.feature is Feature.HEX:
+        return f"{said} against a usual hexagon for this thread; only a clue"
+    return f"{said} against a hose of nominal bore {trait:g} mm; only a clue"
+
+
+def _is_thread(reading: Reading) -> bool:
+    return reading.feature in (Feature.THREAD_OD, Feature.THREAD_ID)
+
+
+def _pitch(reading: Reading, value: Pitch, subject: Subject) -> str:
+    thread = subject.thread
+    if thread is None:
+        return "it has no thread"
+    said = reading.entered or f"{value.mm:.3f} mm"
+    off = value.mm / thread.pitch_mm - 1
+    own = f"the {thread.pitch_words} of {thread.designation}"
+    if abs(off) < 0.012:
+        return f"{said} is {own}"
+    side = "coarser" if off > 0 else "finer"
+    return f"{said} ({value.mm:.3f} mm) is {abs(off):.0%} {side} than {own}"
+
+
+def _angle(reading: Reading, value: Angle, trait: Trait) -> str:
+    if not isinstance(trait, Cone) or trait.half_deg is None:
+        return "it has no cone to measure"
+    half = trait.half_deg
+    as_half = abs(value.deg - half) <= abs(value.deg - 2 * half)
+    basis = "half" if as_half else "included"
+    off = value.deg - (half if as_half else 2 * half)
+    own = f"its {half:g} deg half angle ({2 * half:g} included)"
+    if value.basis and value.basis != basis:
+        return f"{reading.entered} fits {own} only if {basis} was meant"
+    if abs(off) <= 2.5:
+        return f"{reading.entered} fits {own}"
+    return f"{reading.entered} is {abs(off):g} deg off {own}"
+
+
+def _slope(value: Slope, trait: Trait) -> str:
+    per = value.rise_mm / value.over_mm
+    kind = "tapered 1 in 16" if isinstance(trait, float) and trait > 0 else "parallel"
+    return f"a growth of {per:.3f} mm per mm against a {kind} thread"
+
+
+def _choice(reading: Reading, value: Choice, trait: Trait, subject: Subject) -> str:
+    if reading.feature is Feature.ORIGIN:
+        return "where the machine comes from only shifts what is common"
+    shown = shown_word(reading.feature, trait, subject)
+    if shown == value.word:
+        return f"{value.word} is what it shows"
+    return f"{value.word} was said, it shows {shown}"
+
+
+def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
+    """Return what a candidate shows of a choice feature, in the words of the answers."""
+    if FEATURES[feature].kind is Kind.TAPER:
+        return "tapered" if isinstance(trait, float) and trait > 0 else "parallel"
+    if feature is Feature.HAND:
+        return "left" if isinstance(trait, float) and trait >= 0.5 else "right"
+    if feature is Feature.PORT_RIDGE:
+        return "yes" if isinstance(trait, float) and trait >= 0.5 else "no"
+    if feature is Feature.GENDER:
+        return subject.gender
+    return {
+        "chamfer": "a chamfered mouth",
+        "plug": "a plain plug",
+        "unlisted": "an unlisted seat",
+    }.get(str(trait), str(trait))

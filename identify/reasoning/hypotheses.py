@@ -1,0 +1,104 @@
+"""Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
+
+from dataclasses import dataclass, field
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
+from identify.model.feature import GENDERS, Feature
+from identify.model.observation import ObservationModel, PriorTable
+from identify.reasoning.traits import Subject, Trait, trait
+
+NONE = -1  # row number of a hypothesis that stands for "none of these"
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The distinct traits of one feature, and for each hypothesis the number of its trait."""
+
+    traits: tuple[Trait, ...]
+    of: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Hypotheses:
+    """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1.
+
+    `spreads` is filled as features are asked for, so that a one-shot command pays only for the
+    features it uses.
+    """
+
+    ends: tuple[EndConnection, ...]
+    subjects: tuple[Subject, ...]
+    rows: tuple[int, ...]
+    prior: tuple[float, ...]
+    model: ObservationModel
+    spreads: dict[Feature, Spread] = field(default_factory=dict)
+
+    def spread(self, feature: Feature) -> Spread:
+        """Return the traits of a feature over all hypotheses."""
+        if feature not in self.spreads:
+            numbers: dict[Trait, int] = {}
+            of = [
+                numbers.setdefault(trait(feature, subject, self.model), len(numbers))
+                for subject in self.subjects
+            ]
+            self.spreads[feature] = Spread(tuple(numbers), tuple(of))
+        return self.spreads[feature]
+
+
+def build_hypotheses(
+    catalogue: Catalogue, model: ObservationModel, priors: PriorTable, *, even: bool = False
+) -> Hypotheses:
+    """Lay out the catalogue for reasoning.
+
+    Args:
+        catalogue: The tables.
+        model: Errors and habits.
+        priors: Prevalence; with `even` every row weighs the same.
+        even: Rank without prevalence.
+
+    Returns:
+        Hypotheses whose prior totals 1, "none of these" included.
+    """
+    weights = [1.0] * len(catalogue.ends) if even else row_weights(catalogue, priors)
+    total = sum(weights)
+    subjects: list[Subject] = []
+    rows: list[int] = []
+    prior: list[float] = []
+    for row, (end, weight) in enumerate(zip(catalogue.ends, weights, strict=True)):
+        share = (1 - priors.none_of_these) * weight / total
+        for seat in end.seats:
+            thread = catalogue.thread_of(end, seat.thread)
+            subjects.append(Subject(end.gender, thread, end, seat))
+            rows.append(row)
+            prior.append(share * seat.share)
+    known = {(s.gender, s.thread.designation): s for s in subjects if s.thread}
+    unlisted = priors.none_of_these * priors.unlisted_seat / max(1, len(known))
+    for subject in known.values():
+        subjects.append(Subject(subject.gender, subject.thread, None, None))
+        rows.append(NONE)
+        prior.append(unlisted)
+    strange = priors.none_of_these * (1 - priors.unlisted_seat) / len(GENDERS)
+    for gender in GENDERS:
+        subjects.append(Subject(gender, None, None, None))
+        rows.append(NONE)
+        prior.append(strange)
+    return Hypotheses(catalogue.ends, tuple(subjects), tuple(rows), tuple(prior), model)
+
+
+def row_weights(catalogue: Catalogue, priors: PriorTable) -> list[float]:
+    """Return how common each row is, relative; a family's rows share the family's weight."""
+    other_bore = priors.bores.get("other", 1.0)
+    raw = [
+        priors.forms.get(f"{end.family}:{end.form_key}", 1.0)
+        * (priors.bores.get(f"{end.hose_dn:g}", other_bore) if end.hose_dn else 1.0)
+        for end in catalogue.ends
+    ]
+    totals: dict[str, float] = {}
+    for end, weight in zip(catalogue.ends, raw, strict=True):
+        totals[end.family] = totals.get(end.family, 0.0) + weight
+    other = priors.families.get("other", 1.0)
+    return [
+        priors.families.get(end.family, other) * weight / totals[end.family]
+        for end, weight in zip(catalogue.ends, raw, strict=True)
+    ]

@@ -1,0 +1,120 @@
+"""Which measurement tells most a minute, given what is known and the tools at hand."""
+
+import math
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+
+from identify.model.feature import Feature
+from identify.model.observation import PriorTable
+from identify.model.reading import How
+from identify.model.rule import Access, QuestionText, Tool
+from identify.reasoning.hypotheses import NONE, Hypotheses
+from identify.reasoning.outcomes import Outcomes, outcomes
+from identify.reasoning.posterior import Posterior
+
+WORTH_BITS = 0.02  # below this a measurement is not worth the walk
+COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A measurement with a tool, and what it is expected to tell [bits] in how long [min]."""
+
+    text: QuestionText
+    tool: Tool
+    how: How
+    bits: float
+    minutes: float
+
+    @property
+    def rate(self) -> float:
+        """Expected information per minute [bits/min]."""
+        return self.bits / self.minutes
+
+
+class Chooser:
+    """Weighs every open measurement by information per minute; caches predicted answers."""
+
+    def __init__(
+        self, space: Hypotheses, priors: PriorTable, questions: Iterable[QuestionText]
+    ) -> None:
+        self.space, self.priors = space, priors
+        self.questions = {text.feature: text for text in questions}
+        self._predicted: dict[tuple[Feature, How, int], Outcomes | None] = {}
+
+    def offers(
+        self,
+        state: Posterior,
+        asked: Collection[Feature],
+        tools: Collection[Tool],
+        access: Access,
+    ) -> list[Offer]:
+        """Return the measurements worth making, best first.
+
+        Args:
+            state: What is known.
+            asked: Features already read or given up.
+            tools: What is in the bag; the bare eye always is.
+            access: How much of the end can be reached.
+        """
+        living = _living(state)
+        found = []
+        for feature, text in self.questions.items():
+            if feature in asked or access not in text.access:
+                continue
+            best: Offer | None = None
+            for tool in text.tools:
+                if tool is not Tool.NONE and tool not in tools:
+                    continue
+                how = text.taken_as[tool]
+                bits = self.gain(feature, how, living)
+                offer = Offer(text, tool, how, bits, text.minutes[tool])
+                if bits >= WORTH_BITS and (best is None or offer.rate > best.rate):
+                    best = offer
+            if best:
+                found.append(best)
+        return sorted(found, key=lambda offer: (-offer.rate, offer.text.feature))
+
+    def gain(self, feature: Feature, how: How, living: list[tuple[int, float]]) -> float:
+        """Return the expected information of one measurement [bits].
+
+        Only ends on which the tables can predict an answer count; the gain among them is scaled
+        by their share of the probability.
+        """
+        spread = self.space.spread(feature)
+        mass: dict[int, float] = {}
+        for number, weight in living:
+            kind = spread.of[number]
+            mass[kind] = mass.get(kind, 0.0) + weight
+        mixed: dict[object, float] = {}
+        own = known = 0.0
+        for kind, weight in mass.items():
+            answer = self.predicted(feature, how, kind)
+            if answer is None:
+                continue
+            known += weight
+            for outcome, chance in answer.items():
+                mixed[outcome] = mixed.get(outcome, 0.0) + weight * chance
+                own -= weight * chance * math.log2(chance)
+        if known <= 0:
+            return 0.0
+        total = -sum(p * math.log2(p / known) for p in mixed.values() if p > 0)
+        return max(0.0, total - own)
+
+    def predicted(self, feature: Feature, how: How, kind: int) -> Outcomes | None:
+        """Return the answers expected of the ends with trait number `kind` of a feature."""
+        key = (feature, how, kind)
+        if key not in self._predicted:
+            found = self.space.spread(feature).traits[kind]
+            self._predicted[key] = outcomes(feature, found, how, self.space.model, self.priors)
+        return self._predicted[key]
+
+
+def _living(state: Posterior) -> list[tuple[int, float]]:
+    """Return numbers and weights of the hypotheses that hold nearly all the probability."""
+    least = (1 - COVER) / len(state.weights)
+    return [
+        (number, weight)
+        for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True))
+        if weight > least and (row != NONE or weight > 100 * least)
+    ]

@@ -1,0 +1,143 @@
+"""An interview as a list of events; the state is what the events add up to.
+
+Any answer may be given out of turn, changed, withdrawn or given up: the state is then the same
+as if it had been so from the start, because it keeps one answer a feature, in feature order.
+"""
+
+from dataclasses import dataclass, field
+
+from identify.model.feature import FEATURES, Feature
+from identify.model.reading import Choice, Reading
+from identify.model.rule import Access, Tool
+from identify.model.verdict import Verdict
+from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
+
+
+@dataclass(frozen=True, slots=True)
+class Observed:
+    """A reading was given, or given anew."""
+
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class GivenUp:
+    """The person cannot tell."""
+
+    feature: Feature
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """An answer was taken back; the question is open again."""
+
+    feature: Feature
+
+
+@dataclass(frozen=True, slots=True)
+class Equipped:
+    """The tools at hand changed."""
+
+    tools: frozenset[Tool]
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """The access to the end changed."""
+
+    access: Access
+
+
+Event = Observed | GivenUp | Withdrawn | Equipped | Reached
+
+
+@dataclass(frozen=True, slots=True)
+class SessionState:
+    """Where an interview stands.
+
+    `answers` holds every reading given, in feature order; `readings` those of them that apply to
+    an end of the gender given. The others wait in case the gender was the slip.
+    """
+
+    events: tuple[Event, ...] = ()
+    answers: tuple[Reading, ...] = ()
+    given_up: frozenset[Feature] = frozenset()
+    tools: frozenset[Tool] = field(default=ALL_TOOLS)
+    access: Access = Access.END_OFF
+
+    @property
+    def gender(self) -> str | None:
+        """The gender as answered, None while it is open."""
+        for reading in self.answers:
+            if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
+                return reading.value.word
+        return None
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """Readings that count."""
+        return tuple(each for each in self.answers if applies(each.feature, self.gender))
+
+    @property
+    def set_aside(self) -> tuple[Reading, ...]:
+        """Readings kept but not counted, because an end of this gender has no such feature."""
+        return tuple(each for each in self.answers if not applies(each.feature, self.gender))
+
+    def answer(self, feature: Feature) -> Reading | None:
+        """Return the reading given for a feature."""
+        return next((each for each in self.answers if each.feature is feature), None)
+
+
+def applies(feature: Feature, gender: str | None) -> bool:
+    """Tell whether an end of this gender can have the feature."""
+    genders = FEATURES[feature].genders
+    return gender is None or not genders or gender in genders
+
+
+def start(tools: frozenset[Tool] = ALL_TOOLS, access: Access = Access.END_OFF) -> SessionState:
+    """Return an interview with nothing answered."""
+    return SessionState(tools=tools, access=access)
+
+
+def apply(state: SessionState, event: Event) -> SessionState:
+    """Return the state after one more event."""
+    return _fold(state, event, (*state.events, event))
+
+
+def replay(events: tuple[Event, ...], begin: SessionState | None = None) -> SessionState:
+    """Return the state that a list of events adds up to."""
+    state = begin or start()
+    for event in events:
+        state = apply(state, event)
+    return state
+
+
+def back(state: SessionState, begin: SessionState | None = None) -> SessionState:
+    """Return the state before the last event; the start stays the start."""
+    return replay(state.events[:-1], begin)
+
+
+def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
+    """Return the verdict on where an interview stands."""
+    situation = Situation(state.tools, state.access, state.given_up)
+    return engine.conclude(state.readings, situation, limit=limit)
+
+
+def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> SessionState:
+    answers, given_up = state.answers, state.given_up
+    tools, access = state.tools, state.access
+    if isinstance(event, Equipped):
+        tools = event.tools
+    elif isinstance(event, Reached):
+        access = event.access
+    else:
+        feature = event.reading.feature if isinstance(event, Observed) else event.feature
+        kept = [each for each in answers if each.feature is not feature]
+        given_up = given_up - {feature}
+        if isinstance(event, Observed):
+            kept.append(event.reading)
+        elif isinstance(event, GivenUp):
+            given_up = given_up | {feature}
+        order = list(FEATURES)
+        answers = tuple(sorted(kept, key=lambda each: order.index(each.feature)))
+    return SessionState(events, answers, given_up, tools, access)
