@@ -35,7 +35,7 @@ def parallel_60(major: float, pitch: float) -> tuple[float, float]:
 
 def half_up(value: float, places: int) -> float:
     """Round to decimals with halves upwards, as printed tables are."""
-    scale = 10**places
+    scale = 10.0**places
     return math.floor(value * scale + 0.5 + 1e-7) / scale
 
 

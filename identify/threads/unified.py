@@ -26,7 +26,7 @@ def pitch_tolerance_2a(major_in: float, tpi: float, series: str) -> float:
     pitch = 1 / tpi
     one_diameter = series in _ENGAGED_ONE_DIAMETER or (series == "UN" and tpi in (4, 6, 8))
     engaged = major_in if one_diameter else 9 * pitch
-    return 0.0015 * (major_in ** (1 / 3) + math.sqrt(engaged) + pitch ** (2 / 3) * 10)
+    return 0.0015 * (math.cbrt(major_in) + math.sqrt(engaged) + 10 * math.cbrt(pitch) ** 2)
 
 
 def limits_2a(major_in: float, tpi: float, series: str) -> Limits:
@@ -38,7 +38,7 @@ def limits_2a(major_in: float, tpi: float, series: str) -> Limits:
     crest = half_up(major_in - allowance, 4)
     flank = half_up(half_up(pitch_diameter, 4) - allowance, 4)
     return Limits(
-        crest=inches(half_up(crest - half_up(0.060 * pitch ** (2 / 3), 4), 4), crest),
+        crest=inches(half_up(crest - half_up(0.060 * math.cbrt(pitch) ** 2, 4), 4), crest),
         pitch=inches(half_up(flank - half_up(tolerance, 4), 4), flank),
     )
 
