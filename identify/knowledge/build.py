@@ -45,6 +45,10 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
     families: dict[str, Family] = {}
     ends: dict[str, EndConnection] = {}
     for folder in folders:
+        if not folder.is_dir():
+            faults.add(
+                str(folder), 1, "is not a folder; name one with threads/, ends/, sources.yaml."
+            )
         for name, file in _tables(folder, "", ("sources.yaml",)):
             with _noting(faults):
                 for key, source in read_sources(_text(file, name), name, faults).items():
@@ -52,8 +56,9 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
     for folder in folders:
         for name, file in _tables(folder, "threads"):
             with _noting(faults):
-                for key, thread in read_threads(_text(file, name), name, faults).items():
-                    _add(threads, key, thread, f'thread "{key}"', _place(thread), faults)
+                for thread in read_threads(_text(file, name), name, faults):
+                    what = f'thread "{thread.designation}"'
+                    _add(threads, thread.designation, thread, what, _place(thread), faults)
     for folder in folders:
         for name, file in _tables(folder, "ends"):
             with _noting(faults):

@@ -11,7 +11,6 @@ from math import hypot
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
-from identify.threads.designation import parse
 
 NUT_TO_THREAD = (1.05, 2.4)  # across flats over thread diameter, common practice
 BODY_TO_THREAD = (0.85, 3.0)
@@ -33,32 +32,9 @@ _RANGED = {
 }
 
 
-def designated(designation: str) -> tuple[float, float] | None:
-    """Return the major diameter and pitch [mm] that a designation itself states.
-
-    None for pipe threads, whose size is a trade size.
-
-    Raises:
-        ValueError: Not written as any standard writes it.
-    """
-    said = parse(designation)
-    if said.pitch_mm is not None:
-        return float(said.size), said.pitch_mm
-    if said.system == "UN" and said.tpi is not None:
-        return float(said.size * Fraction("25.4")), 25.4 / said.tpi
-    return None
-
-
 def thread_laws(thread: Thread) -> Iterator[str]:
     """Yield what is wrong with one thread."""
     name = f'thread "{thread.designation}"'
-    if said := designated(thread.designation):
-        major, pitch = said
-        if abs(major - thread.major_mm) > 0.001 or abs(pitch - thread.pitch_mm) > 0.0001:
-            yield (
-                f"{name}: the designation says {major:.3f} mm and a pitch of {pitch:.4f} mm, "
-                f"the row {thread.major_mm:.3f} mm and {thread.pitch_mm:.4f} mm; correct one"
-            )
     if thread.tpi and abs(thread.tpi * thread.pitch_mm - 25.4) > 1e-6:
         yield f"{name}: {thread.tpi:g} tpi is not a pitch of {thread.pitch_mm:g} mm; give one only"
     if not thread.minor_mm < thread.pitch_diameter_mm < thread.major_mm:
