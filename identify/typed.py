@@ -61,7 +61,7 @@ def clean(text: str) -> str:
             f"{quoted(text)} holds a character that cannot be printed; type it again without it."
         )
     if not plain.strip():
-        raise ReadingError("Nothing was typed; write a value, such as 20.9 mm.")
+        raise ReadingError(f"{quoted(text)} is empty; write a value, such as 20.9 mm.")
     return " ".join(plain.split()).replace("''", '"').replace("- ", "-")
 
 

@@ -162,8 +162,8 @@ def parse_taper(text: str) -> Choice | Slope:
         raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
     if not over or rise / over > STEEPEST_TAPER:
         raise ReadingError(
-            f"{quoted(text)} is steeper than 1 in 4, which no thread is: the growth in diameter "
-            "comes first, then the distance along the thread, such as 0.5 mm over 8 mm."
+            f"{quoted(text)} is steeper than 1 in 4, which is taken as a slip: the growth in "
+            "diameter comes first, then the distance along the thread, such as 0.5 mm over 8 mm."
         )
     return Slope(float(rise), float(over))
 
