@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from identify.model.connection import EndConnection
+from identify.model.connection import EndConnection, Seat
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 
@@ -33,12 +33,14 @@ class Evidence:
 class Ranked:
     """A candidate with what cannot be told from it.
 
-    `probability` is of the whole group (`end` and `twins`), `own_probability` of `end` alone.
+    `probability` is of the whole group (`end` and `twins`), `own_probability` of `end` alone;
+    `seat` is the way the seat is made that fits the readings best.
     """
 
     end: EndConnection
     probability: float
     own_probability: float
+    seat: Seat
     twins: tuple[EndConnection, ...]
     evidence: tuple[Evidence, ...]
 

@@ -3,7 +3,7 @@
 import heapq
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -12,14 +12,18 @@ from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
+    Effect,
     Evidence,
     Question,
     Ranked,
     Suspect,
     Verdict,
     VerdictKind,
+    Warning,
 )
+from identify.model.words import percent
 from identify.reasoning import explain
+from identify.reasoning.expert import Facts, fire
 from identify.reasoning.hypotheses import NONE, build_hypotheses
 from identify.reasoning.posterior import Posterior, posterior
 from identify.reasoning.question import Chooser, Offer
@@ -77,7 +81,7 @@ class Engine:
         groups = self.groups(state, limit)
         kind = self.kind_of(state, groups)
         ranking = tuple(self._ranked(state, group) for group in groups)
-        offers = self.offers(state, situation)
+        warnings = fire(self.book.rules, self._facts(state, kind))
         return Verdict(
             kind=kind,
             sentence=_sentence(kind, ranking, state.none_of_these, bool(readings)),
@@ -85,7 +89,8 @@ class Engine:
             none_of_these=state.none_of_these,
             readings=tuple(readings),
             suspects=self.suspects(state),
-            question=self._question(offers[0], ranking) if offers else None,
+            warnings=warnings,
+            question=self._next(self.offers(state, situation), warnings, ranking),
             cautions=tuple(
                 caution.sentence for caution in self.book.cautions if Moment.VERDICT in caution.when
             ),
@@ -201,13 +206,35 @@ class Engine:
     def _ranked(self, state: Posterior, group: tuple[int, float, tuple[int, ...]]) -> Ranked:
         head, total, joined = group
         ends = self.catalogue.ends
+        seat = self.space.subjects[self._best_way(state, head)].seat
         return Ranked(
             ends[head],
             total,
             state.rows[head],
+            seat or ends[head].seats[0],
             tuple(ends[row] for row in joined),
             self.evidence(state, head),
         )
+
+    def _facts(self, state: Posterior, kind: VerdictKind) -> Facts:
+        ends = self.catalogue.ends
+        living = [(ends[row], p) for row, p in enumerate(state.rows) if p > LEAST]
+        living.sort(key=lambda pair: (-pair[1], pair[0].id))
+        readings = {reading.feature: reading for reading in state.readings}
+        return Facts(readings, tuple(living), state.none_of_these, kind)
+
+    def _next(
+        self, offers: list[Offer], warnings: tuple[Warning, ...], ranking: tuple[Ranked, ...]
+    ) -> Question | None:
+        """Return the offer that tells most, unless a rule says what to ask first."""
+        if not offers:
+            return None
+        first = {each.ask: each for each in warnings if each.effect is Effect.ASK_FIRST}
+        for offer in offers:
+            if offer.text.feature in first:
+                reason = first[offer.text.feature].sentence
+                return replace(self._question(offer, ranking), why=reason)
+        return self._question(offers[0], ranking)
 
     def _question(self, offer: Offer, ranking: tuple[Ranked, ...]) -> Question:
         text = offer.text
@@ -246,12 +273,3 @@ def _sentence(
         f"Not identified yet. Most likely {lead.end.title}, {lead.end.form} "
         f"({percent(lead.probability)}); the shortlist still has other ends."
     )
-
-
-def percent(probability: float) -> str:
-    """Return a probability as whole per cent; never 0 % or 100 %."""
-    if probability > 0.99:
-        return ">99 %"
-    if probability < 0.01:
-        return "<1 %"
-    return f"{probability:.0%}".replace("%", " %")

@@ -1,0 +1,26 @@
+"""Options that several commands share."""
+
+import argparse
+from pathlib import Path
+
+from identify.knowledge.everything import Knowledge, load_knowledge
+from identify.reasoning.engine import Engine
+
+
+def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
+    """Add `--tables DIR` and `--prior even`."""
+    parser.add_argument(
+        "--tables", type=Path, metavar="DIR", help="a folder with tables and rules of your own"
+    )
+    parser.add_argument(
+        "--prior",
+        choices=("usual", "even"),
+        default="usual",
+        help="usual: common ends weigh more; even: every row of the tables weighs the same",
+    )
+
+
+def engine_of(args: argparse.Namespace) -> Engine:
+    """Return the engine that the options ask for."""
+    knowledge: Knowledge = load_knowledge(args.tables)
+    return Engine(knowledge.catalogue, knowledge.book, even=args.prior == "even")

@@ -1,0 +1,107 @@
+"""`whichend rank`: readings in, ranking with reasons, warnings and the next question out."""
+
+import argparse
+import json
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import IO, Any
+
+from identify.commands.options import add_knowledge_options, engine_of
+from identify.errors import ReadingError, WhichendError
+from identify.readings import parse_readings, reading_from, with_gender
+from identify.reasoning.engine import Engine
+from identify.report.as_json import verdict_json
+
+LONGEST_LINE = 1_000_000  # characters of one batch line
+
+
+def add_arguments(commands: Any) -> None:
+    """Declare the command."""
+    parser = commands.add_parser(
+        "rank",
+        help="rank end connections for readings given as name=value",
+        description="Rank end connections for readings such as gender=male "
+        'thread_od="20.9 mm" pitch="14 tpi" seat_shape=concave seat_angle="60 deg included".',
+    )
+    parser.add_argument("readings", nargs="*", metavar="NAME=VALUE")
+    parser.add_argument("--json", action="store_true", help="print one JSON object")
+    parser.add_argument(
+        "--batch", metavar="FILE", help="JSON Lines, one sample a line; - is standard input"
+    )
+    parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
+    add_knowledge_options(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Rank one sample, or a batch of them."""
+    if args.limit < 1:
+        raise ReadingError(f"--limit {args.limit} lists nothing; give 1 or more.")
+    if args.batch is not None:
+        if args.readings:
+            raise ReadingError("Give readings or --batch FILE, not both.")
+        return _batch(args)
+    if not args.readings:
+        raise ReadingError(
+            'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
+        )
+    readings = with_gender(parse_readings(args.readings))
+    verdict = engine_of(args).conclude(readings, limit=args.limit)
+    if args.json:
+        print(json.dumps(verdict_json(verdict), ensure_ascii=False))
+    else:
+        from identify.report.as_text import verdict_text
+
+        print(verdict_text(verdict), end="")
+    return 0
+
+
+def _batch(args: argparse.Namespace) -> int:
+    engine = engine_of(args)
+    if args.batch == "-":
+        _stream(sys.stdin.buffer, engine, args.limit)
+        return 0
+    try:
+        with Path(args.batch).open("rb") as lines:
+            _stream(lines, engine, args.limit)
+    except OSError as error:
+        raise ReadingError(f"{args.batch}: cannot be read ({error.strerror}).") from None
+    return 0
+
+
+def _stream(lines: IO[bytes], engine: Engine, limit: int) -> None:
+    encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+    for answer in answers(lines, engine, limit):
+        sys.stdout.write(encode(answer) + "\n")
+    sys.stdout.flush()
+
+
+def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> Iterator[Any]:
+    """Yield one answer a line, in order; a bad line yields an object with `error`."""
+    for number, line in enumerate(lines, 1):
+        if not line.strip():
+            continue
+        sample: Any = None
+        try:
+            sample = _sample(line)
+            readings = with_gender(
+                tuple(reading_from(name, value) for name, value in sample["readings"].items())
+            )
+            answer = verdict_json(engine.conclude(readings, limit=limit))
+        except WhichendError as error:
+            answer = {"error": f"line {number}: {error}"}
+        yield {"id": sample.get("id"), **answer} if isinstance(sample, dict) else answer
+
+
+def _sample(line: bytes) -> dict[str, Any]:
+    if len(line) > LONGEST_LINE:
+        raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
+    try:
+        sample = json.loads(line.decode("utf-8"))
+    except UnicodeDecodeError:
+        raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
+    except (ValueError, RecursionError) as error:
+        raise ReadingError(f"is not JSON ({error}).") from None
+    if not isinstance(sample, dict) or not isinstance(sample.get("readings"), dict):
+        raise ReadingError('is not {"id": …, "readings": {"gender": "male", …}}.')
+    return sample

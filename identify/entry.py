@@ -1,0 +1,106 @@
+"""Command line: wiring and exit codes; every face is imported only when it is chosen."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from identify.errors import WhichendError
+
+OK, BUG, BAD_INPUT = 0, 1, 2
+
+COMMANDS = {
+    "ask": "the interview, which also starts when no command is given",
+    "rank": "rank end connections for readings given as name=value",
+    "show": "one end connection with its figures and sources",
+    "compare": "two end connections side by side, and what happens when they meet",
+    "confirm": "does a claimed identity stand against the readings?",
+    "tables": "families, rows and sources of the tables; check a folder of tables",
+    "gauges": "a printable page of pitch combs and seat angles",
+    "benchmark": "measure speed, accuracy and calibration on simulated parts",
+}
+
+
+_ABOUT = ("-h", "--help", "--version")
+
+
+class CommandError(WhichendError):
+    """There is no such command."""
+
+    def __init__(self, word: str) -> None:
+        import difflib
+
+        near = difflib.get_close_matches(word, COMMANDS, n=1)
+        hint = f' Did you mean "{near[0]}"?' if near else f" Commands: {', '.join(COMMANDS)}."
+        if "=" in word:
+            hint = f' To rank readings write "whichend rank {word}".'
+        super().__init__(f'"{word[:60]}" is not a command.{hint}')
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status: 0 done, 1 a bug, 2 bad input."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    try:
+        return _run(words)
+    except WhichendError as error:
+        print(f"whichend: {error}", file=sys.stderr)
+        return BAD_INPUT
+    except BrokenPipeError:  # the reader of our output has gone, as `head` does
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return OK
+    except KeyboardInterrupt:
+        print("whichend: stopped.", file=sys.stderr)
+        return 130
+
+
+def _run(words: list[str]) -> int:
+    _warn_of_second_owner()
+    if not words or (words[0].startswith("-") and words[0] not in _ABOUT):
+        words = ["ask", *words]
+    name = words[0]
+    if name in COMMANDS:
+        parser = _parser([name])
+    elif name in _ABOUT:
+        parser = _parser(list(COMMANDS))
+    else:
+        raise CommandError(name)
+    args = parser.parse_args(words)
+    return int(args.run(args))
+
+
+def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
+    """Return a parser that knows these commands; only theirs are imported."""
+    parser = argparse.ArgumentParser(
+        prog="whichend",
+        description="Identify a hydraulic hose end from what caliper and gauges say.",
+        epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
+    )
+    parser.add_argument("--version", action="version", version=f"whichend {_version()}")
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    for name in names:
+        module = import_module(f"identify.commands.{name}")
+        module.add_arguments(commands)
+        commands.choices[name].set_defaults(run=module.run)
+    return parser
+
+
+def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        return version("whichend")
+    except PackageNotFoundError:  # a bare checkout
+        return "from a checkout"
+
+
+def _warn_of_second_owner() -> None:
+    """Say so if another distribution's files share our import name; one of the two will break."""
+    package = Path(__file__).parent
+    if (package / "extensions.py").exists():
+        print(
+            "whichend: another package shares the folder of this one; install whichend apart, "
+            'with "pipx install whichend" or "uv tool install whichend".',
+            file=sys.stderr,
+        )

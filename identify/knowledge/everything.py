@@ -1,0 +1,44 @@
+"""All that the engine needs, loaded from the cache in one step."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from identify.knowledge.compiled import load_section
+from identify.knowledge.data import data_dir
+from identify.model.catalogue import Catalogue
+from identify.model.rulebook import RuleBook
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Tables and rules."""
+
+    catalogue: Catalogue
+    book: RuleBook
+
+
+def load_knowledge(extra: Path | None = None) -> Knowledge:
+    """Return the shipped tables and rules together with a user's own folder.
+
+    Args:
+        extra: Folder with `threads/`, `ends/`, `sources.yaml` and `rules/`, all optional.
+
+    Raises:
+        TableError: With every fault, if the files must be read anew and have any.
+    """
+    return load_section("knowledge", Knowledge, lambda: build_knowledge(extra), extra)
+
+
+def build_knowledge(extra: Path | None = None) -> Knowledge:
+    """Read every YAML file anew; see `load_knowledge`."""
+    from identify.knowledge.build import build_catalogue  # yaml only where it is needed
+    from identify.knowledge.rulebook import build_rulebook
+
+    tables: list[Traversable] = [data_dir("thread_tables"), *([extra] if extra else [])]
+    rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
+    catalogue = build_catalogue(tables)
+    return Knowledge(catalogue, build_rulebook(rules, catalogue))

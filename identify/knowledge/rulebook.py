@@ -1,0 +1,66 @@
+"""Read `rules/` (and a user's own rules beside their tables) into one rule book."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from identify.errors import TableError
+from identify.knowledge.fields import Faults
+from identify.knowledge.observation_tables import read_limits, read_observation, read_priors
+from identify.knowledge.rule_tables import (
+    read_cautions,
+    read_expert_rules,
+    read_lookalikes,
+    read_questions,
+)
+from identify.model.catalogue import Catalogue
+from identify.model.rulebook import RuleBook
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+
+def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> RuleBook:
+    """Return the rule book of the shipped `rules/` and of folders that add to it.
+
+    Args:
+        folders: `rules/` first, complete; later ones may hold expert.yaml and lookalikes.yaml.
+        catalogue: The tables that rules speak of.
+
+    Raises:
+        TableError: With every fault found in every file.
+    """
+    faults = Faults()
+    shipped = folders[0]
+
+    def text(name: str) -> str:
+        return shipped.joinpath(name).read_text(encoding="utf-8")
+
+    book = RuleBook(
+        observation=read_observation(text("instruments.yaml"), text("observation.yaml"), faults),
+        priors=read_priors(text("priors.yaml"), faults),
+        limits=read_limits(text("limits.yaml"), faults),
+        questions=read_questions(text("questions.yaml"), "rules/questions.yaml", faults),
+        rules=tuple(
+            rule
+            for file, body in _files(folders, "expert.yaml")
+            for rule in read_expert_rules(body, file, faults, catalogue)
+        ),
+        lookalikes=tuple(
+            note
+            for file, body in _files(folders, "lookalikes.yaml")
+            for note in read_lookalikes(body, file, faults, catalogue)
+        ),
+        cautions=read_cautions(text("cautions.yaml"), "rules/cautions.yaml", faults),
+    )
+    if faults.found:
+        raise TableError(*faults.found)
+    return book
+
+
+def _files(folders: "Sequence[Traversable]", name: str) -> list[tuple[str, str]]:
+    """Return name for messages and text of a rule file in every folder that has it."""
+    return [
+        (f"{folder.name}/{name}", folder.joinpath(name).read_text(encoding="utf-8"))
+        for folder in folders
+        if folder.joinpath(name).is_file()
+    ]

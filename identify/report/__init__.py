@@ -1,0 +1,1 @@
+"""Verdicts and tables as text, JSON and printable pages; nothing here decides anything."""
