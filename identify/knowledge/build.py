@@ -10,7 +10,7 @@ from identify.knowledge.fields import Faults, nearest
 from identify.knowledge.laws import end_laws, order_laws, thread_laws
 from identify.knowledge.source_tables import check_citations, read_sources
 from identify.knowledge.thread_tables import read_threads
-from identify.model.catalogue import Catalogue, slug
+from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection, Family
 from identify.model.source import Source
 from identify.model.thread import Thread
@@ -71,11 +71,6 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
     _check_ends(catalogue, faults)
     check_citations(faults, sources)
     return catalogue
-
-
-def resolve_mate(mate: str, end: EndConnection) -> str:
-    """Return the full id that an entry of `mates` means for this end."""
-    return mate if mate.count(":") == 2 else mate.replace(":", f":{slug(end.size)}:")
 
 
 def _tables(
@@ -142,7 +137,7 @@ def _check_ends(catalogue: Catalogue, faults: Faults) -> None:
         (end.family, end.form_key, mate)
         for end in catalogue.ends
         for mate in end.mates
-        if resolve_mate(mate, end) in ids
+        if mate_id(mate, end) in ids
     }
     for end in catalogue.ends:
         for mate in end.mates:

@@ -53,7 +53,17 @@ LENGTHS = (
     "bolt_spacing_short",
 )
 WORDS = ("dash", "bolt_metric", "bolt_inch", "o_ring_size")
-FIGURE_FIELDS = (*LENGTHS, *WORDS, "thread", "hose_dn", "seats", "mates", "rating", "port_ridge")
+FIGURE_FIELDS = (
+    *LENGTHS,
+    *WORDS,
+    "thread",
+    "hose_dn",
+    "seats",
+    "mates",
+    "rating",
+    "port_ridge",
+    "left_hand",
+)
 
 _FORM_KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _PATTERNS = {
@@ -202,6 +212,7 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         **lengths,
         hose_dn=_positive(at.at("hose_dn"), "hose_dn"),
         port_ridge=_share(at.at("port_ridge"), "port_ridge"),
+        left_hand=_share(at.at("left_hand"), "left_hand") or 0.0,
         hexagons=_hexagons(at, provenance),
         material=at.above("material").choice("material", MATERIALS, "steel"),
         mates=at.at("mates").texts("mates"),

@@ -19,8 +19,8 @@ class Faults:
         self.citations: list[tuple[str, int, str, str]] = []
 
     def add(self, file: str, line: int, text: str) -> None:
-        """Note one fault; `text` names the thing and the remedy."""
-        fault = f"{file}:{line}: {text}"
+        """Note one fault; `text` names the thing and the remedy, a full stop is added."""
+        fault = f"{file}:{line}: {text}{'' if text.endswith(('.', '?')) else '.'}"
         if fault not in self.found:
             self.found.append(fault)
 
@@ -55,7 +55,7 @@ class Fields:
     def fault(self, key: str, text: str) -> None:
         """Note a fault of one field (or of the entry if `key` is empty)."""
         name = f"{self.what}: {key} " if key else f"{self.what} "
-        self.faults.add(self.file, self.line_of(key), f"{name}{text}.")
+        self.faults.add(self.file, self.line_of(key), f"{name}{text}")
 
     def has(self, key: str) -> bool:
         """Tell whether a key is given and not null."""

@@ -1,5 +1,6 @@
 """Sources, and the provenance entries that cite them."""
 
+from collections import Counter
 from dataclasses import replace
 
 from identify.knowledge.fields import Faults, Fields, nearest
@@ -79,15 +80,17 @@ def cite(entry: Fields, key: str, default: str | None = None) -> str:
 
 
 def check_citations(faults: Faults, sources: dict[str, Source]) -> set[str]:
-    """Note a fault for every cited source that no source table has; return the keys cited."""
+    """Note a fault for each source a file cites and no table has; return the keys cited."""
+    again = Counter((file, source) for file, _, _, source in faults.citations)
+    noted: set[tuple[str, str]] = set()
     for file, line, what, source in faults.citations:
-        if source not in sources:
-            hint = nearest(source, tuple(sources))
+        if source not in sources and (file, source) not in noted:
+            noted.add((file, source))
+            more = again[file, source] - 1
+            places = f" here and in {more} more place{'s' * (more > 1)}" if more else ""
+            remedy = f"add it there or correct the key{nearest(source, tuple(sources))}"
             faults.add(
-                file,
-                line,
-                f'{what} cites "{source}", which is no key in sources.yaml{hint}. '
-                "Add the source there or correct the key.",
+                file, line, f'{what} cites "{source}"{places}, no key in sources.yaml; {remedy}'
             )
     return {source for *_, source in faults.citations}
 

@@ -31,6 +31,11 @@ class Catalogue:
         name = variant or end.thread
         return self.threads[name] if name else None
 
+    def mates_of(self, end: EndConnection) -> tuple[EndConnection, ...]:
+        """Return the ends that this one is meant for, as far as the tables hold its size."""
+        ids = (mate_id(mate, end) for mate in end.mates)
+        return tuple(self.by_id[name] for name in ids if name in self.by_id)
+
     def find(self, words: str) -> EndConnection:
         """Return the one end that `words` names: its id, or words that only it answers to.
 
@@ -52,6 +57,11 @@ class Catalogue:
 def slug(size: str) -> str:
     """Return a size as it stands in an id: "G1 1/4" becomes "G1-1/4"."""
     return "-".join(size.replace(",", " ").split())
+
+
+def mate_id(mate: str, end: EndConnection) -> str:
+    """Return the full id that an entry of `mates` ("family:form" or a full id) means for `end`."""
+    return mate if mate.count(":") == 2 else mate.replace(":", f":{slug(end.size)}:")
 
 
 def _words(text: str) -> list[str]:
