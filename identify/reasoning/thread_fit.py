@@ -16,7 +16,7 @@ meets a root.
 
 Assumptions. Parts are rigid, clean, coaxial, with full threads behind the chamfer; no force beyond
 that of a hand. Roots lie at the basic form, shifted with the pitch diameter, but the rounded root
-of a parallel 60 deg male lies up to H/6 deeper (ISO 965-1, d3). A female taper is at its gauge plane
+of a parallel 60 deg male lies up to H/6 deeper (ISO 965-1, d3). A female taper has its gauge plane
 at the mouth. Turns count from the first full ridge. The tightest fit pairs the fattest male with
 the narrowest female the standards allow, the loosest the reverse, the mean the middles. A taper
 male of the right pitch that is stopped by its flanks or crests counts as wedged however soon: thin
