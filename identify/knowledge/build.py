@@ -44,6 +44,7 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
     threads: dict[str, Thread] = {}
     families: dict[str, Family] = {}
     ends: dict[str, EndConnection] = {}
+    sources_read = True  # else every citation would look wrong
     for folder in folders:
         if not folder.is_dir():
             faults.add(
@@ -51,7 +52,10 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
             )
         for name, file in _tables(folder, "", ("sources.yaml",)):
             with _noting(faults):
-                for key, source in read_sources(_text(file, name), name, faults).items():
+                sources_read = False
+                found = read_sources(_text(file, name), name, faults)
+                sources_read = True
+                for key, source in found.items():
                     _add(sources, key, source, f'source "{key}"', (name, 1), faults)
     for folder in folders:
         for name, file in _tables(folder, "threads"):
@@ -69,7 +73,8 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
     catalogue = Catalogue(threads, tuple(ends.values()), families, sources)
     _check_threads(threads, faults)
     _check_ends(catalogue, faults)
-    check_citations(faults, sources)
+    if sources_read:
+        check_citations(faults, sources)
     return catalogue
 
 
@@ -122,7 +127,7 @@ def _add(
 def _check_threads(threads: dict[str, Thread], faults: Faults) -> None:
     for thread in threads.values():
         for sentence in thread_laws(thread):
-            faults.add(thread.provenance.file, thread.provenance.line, f"{sentence}.")
+            faults.add(thread.provenance.file, thread.provenance.line, sentence)
 
 
 def _check_ends(catalogue: Catalogue, faults: Faults) -> None:
@@ -161,4 +166,4 @@ def _near(word: str, options: set[str]) -> str:
 
 def _fault(end: EndConnection, sentence: str, faults: Faults) -> None:
     place = f'size "{end.size}", form "{end.form_key}"'
-    faults.add(end.provenance.file, end.provenance.line, f"{place}: {sentence}.")
+    faults.add(end.provenance.file, end.provenance.line, f"{place}: {sentence}")

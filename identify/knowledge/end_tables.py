@@ -20,7 +20,7 @@ from identify.model.connection import (
     Hexagon,
     Rating,
 )
-from identify.model.feature import GENDERS, MATERIALS
+from identify.model.feature import FEATURES, GENDERS, MATERIALS, Feature
 from identify.model.source import Confidence, Provenance, Support
 from identify.model.thread import Thread
 
@@ -65,6 +65,7 @@ FIGURE_FIELDS = (
     "left_hand",
 )
 
+_OF_ALL_ROWS = ("provenance", "sealing", "confidence", "rating", "material", "refuse")
 _FORM_KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _PATTERNS = {
     "dash": (re.compile(r"-[1-9][0-9]*"), 'sixteenths of an inch as text, such as "-8"'),
@@ -102,12 +103,13 @@ def read_ends(
         file=file,
     )
     top.text("note", "")
+    top.asked.update(_OF_ALL_ROWS)
     forms = _forms(top)
     used: set[str] = set()
     ends: list[EndConnection] = []
     for size in top.sections("sizes", "size"):
         ends += _rows(family, top, forms, size, used, threads)
-    if not ends:
+    if not top.has("sizes") or not top.data["sizes"]:
         top.fault("sizes", "lists no size")
     for name, form in forms.items():
         if name in used:
@@ -121,8 +123,9 @@ def read_ends(
 def _forms(top: Fields) -> dict[str, Fields]:
     forms: dict[str, Fields] = {}
     for form in top.sections("forms", "form"):
-        key, gender = form.text("key"), form.choice("gender", GENDERS)
+        key = form.text("key")
         form.what = f'form "{key}"'
+        gender = form.choice("gender", GENDERS)
         if not _FORM_KEY.fullmatch(key):
             form.fault("key", "is not small letters and digits with hyphens between")
         elif key.split("-")[0] != gender:
@@ -150,12 +153,13 @@ def _rows(
         size.fault("size", "holds a colon, which separates the parts of an id; leave it out")
     chosen = size.texts("forms") or tuple(forms)
     by_form = size.section("by_form")
-    for key, where in [(key, size) for key in chosen] + [(key, by_form) for key in by_form.data]:
+    named = [(size, "forms", key) for key in chosen] + [(by_form, key, key) for key in by_form.data]
+    if isinstance(size.data.get("thread"), Mapping):
+        named += [(size.section("thread"), key, key) for key in size.data["thread"]]
+    for where, place, key in named:
         if key not in forms:
-            owner = "forms" if where is size else key
-            where.fault(
-                owner, f'names "{key}", not a form of this table{nearest(key, tuple(forms))}'
-            )
+            hint = nearest(key, tuple(forms))
+            where.fault(place, f'names "{key}", not a form of this table{hint}')
     ends = []
     for key in chosen:
         if key in forms:
@@ -164,7 +168,8 @@ def _rows(
             own.what = f'size "{name}", form "{key}"'
             ends.append(_row(family, key, _Layers(own, size, forms[key], top), threads))
             own.close()
-    size.close()
+    if ends:
+        size.close()
     return ends
 
 
@@ -210,7 +215,7 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         rating=_rating(at.above("rating")),
         **words,
         **lengths,
-        hose_dn=_positive(at.at("hose_dn"), "hose_dn"),
+        hose_dn=_bore_of_hose(at.at("hose_dn")),
         port_ridge=_share(at.at("port_ridge"), "port_ridge"),
         left_hand=_share(at.at("left_hand"), "left_hand") or 0.0,
         hexagons=_hexagons(at, provenance),
@@ -255,13 +260,9 @@ def _length(where: Fields, key: str) -> float | None:
     return None if value is None else float(value)
 
 
-def _positive(where: Fields, key: str) -> float | None:
-    if not where.has(key):
-        return None
-    value = where.number(key)
-    if not value > 0:
-        where.fault(key, f"is {value:g}; it must be above 0")
-    return value
+def _bore_of_hose(where: Fields) -> float | None:
+    info = FEATURES[Feature.HOSE_BORE]
+    return where.number("hose_dn", low=info.low, high=info.high) if where.has("hose_dn") else None
 
 
 def _share(where: Fields, key: str) -> float | None:
@@ -270,7 +271,9 @@ def _share(where: Fields, key: str) -> float | None:
 
 def _rating(where: Fields) -> Rating:
     entry = where.section("rating")
-    bar = _positive(entry, "bar")
+    bar = entry.number("bar") if entry.has("bar") else None
+    if bar is not None and not bar > 0:
+        entry.fault("bar", f"is {bar:g}; it must be above 0")
     if bar is None and not entry.text("note", ""):
         where.fault(
             "rating", 'has neither bar nor note; write {note: "…"} to say why it is unknown'

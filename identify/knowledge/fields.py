@@ -146,7 +146,7 @@ class Fields:
             return
         value = self.data[key]
         if not isinstance(value, Sequence):
-            self.fault(key, f"is {value!r}, not a list")
+            self.fault(key, f"is {value!r}, not a list; put it in square brackets")
             return
         yield from zip(value, value.lines, strict=True)
 

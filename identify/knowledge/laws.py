@@ -28,7 +28,6 @@ _RANGED = {
     "flange_head_thickness_mm": Feature.FLANGE_HEAD_THICKNESS,
     "bolt_spacing_long_mm": Feature.BOLT_SPACING_LONG,
     "bolt_spacing_short_mm": Feature.BOLT_SPACING_SHORT,
-    "hose_dn": Feature.HOSE_BORE,
 }
 
 

@@ -50,12 +50,16 @@ def _seat(entry: Fields, row_thread: str | None, threads: dict[str, Thread]) -> 
 def _half_angle(entry: Fields, shape: Shape) -> float | None:
     if not entry.has("half_angle"):
         if shape in _CONES:
-            entry.fault("half_angle", f'is missing; a {shape} seat is a cone, write "37 deg"')
+            entry.fault(
+                "half_angle", f'is missing; a {shape} seat is a cone; write it like "37 deg"'
+            )
         return None
     words = entry.text("half_angle")
     match = _ANGLE.fullmatch(words)
+    if not isinstance(entry.data["half_angle"], str):
+        return None
     if not match:
-        entry.fault("half_angle", f'is "{words}", not an angle; write "37 deg"')
+        entry.fault("half_angle", f'is "{words}", not an angle; write it like "37 deg"')
         return None
     angle = float(match[1])
     if shape not in _MAY_HAVE_ANGLE:
