@@ -36,12 +36,13 @@ _LARGE_FROM_MM = 60.0
 
 
 def basic(major_mm: float, tpi: float) -> tuple[float, float]:
-    """Return basic pitch diameter and minor diameter [mm], rounded as printed.
+    """Return basic pitch diameter and minor diameter [mm].
 
-    The height of the rounded profile is two thirds of the sharp triangle: 0.640327 P.
+    The height of the rounded profile is two thirds of the sharp triangle, 0.640327 P. The standard
+    rounds the height first, which decides the last digit of the minor diameter.
     """
-    height = 2 / 3 * sharp_height(MM_PER_INCH / tpi, 55)
-    return half_up(major_mm - height, 3), half_up(major_mm - 2 * height, 3)
+    height = half_up(2 / 3 * sharp_height(MM_PER_INCH / tpi, 55), 3)
+    return major_mm - height, major_mm - 2 * height
 
 
 def tolerance(major_mm: float, tpi: float) -> PipeTolerance:
