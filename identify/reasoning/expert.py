@@ -9,6 +9,7 @@ from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Choice, Length, Marking, Pitch, Reading, Slope, Trial
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule, ReadingPattern
 from identify.model.verdict import Effect, Hazard, VerdictKind, Warning
+from identify.model.words import percent
 
 TAPERED_FROM = 1 / 32
 """Growth per length from which a measured thread counts as tapered: half of the usual 1 in 16."""
@@ -238,10 +239,3 @@ def _standing_words(pattern: EndPattern, at_least: float, facts: Facts) -> str:
     if found is None:
         return f"nothing of {' or '.join(pattern.families) or 'that kind'} still stands"
     return f"{found[0].title} ({found[0].gender}) still stands at {percent(found[1])}"
-
-
-def percent(probability: float) -> str:
-    """Return a probability in words that never claim certainty."""
-    if probability > 0.99:
-        return ">99 %"
-    return "<1 %" if probability < 0.01 else f"{probability:.0%}".replace("%", " %")
