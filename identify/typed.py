@@ -10,6 +10,7 @@ from identify.errors import ReadingError
 
 MAX_CHARS = 200
 SHOWN_CHARS = 60
+MOST_HYPHENS = 3  # "1-1/16-1-1/8 in"
 
 Side = tuple[Fraction, str]  # a number and its unit as typed, "" for none
 
@@ -109,7 +110,7 @@ def quantity(text: str) -> Side | None:
     if feet:
         inches = exact_number(feet[2])
         return None if inches is None or inches >= 12 else (int(feet[1]) * 12 + inches, "in")
-    found = re.fullmatch(r"([0-9.,/ -]*[0-9]) ?([^0-9.,/ -].*)?", text)
+    found = re.fullmatch(r"([0-9.,/ -]*[0-9]) ?([^0-9.,/ -][^0-9]*)?", text)
     number = exact_number(found[1].rstrip()) if found else None
     return None if not found or number is None else (number, (found[2] or "").rstrip("."))
 
@@ -139,7 +140,7 @@ def span(text: str) -> list[Side]:
 
 def _hyphen_span(text: str) -> list[Side]:
     """Return the ends of "20.8-21.0 mm"; a hyphen never joins a larger number to a smaller one."""
-    for place, character in enumerate(text):
+    for place, character in enumerate(text if text.count("-") <= MOST_HYPHENS else ""):
         if character == "-":
             left, right = text[:place].rstrip(), text[place + 1 :].lstrip()
             sides = share(quantity(left), quantity(right))

@@ -72,7 +72,9 @@ def parse_length(text: str) -> Length:
     """
     sides = span(clean(text).lower())
     if not sides:
-        raise ReadingError(f"{quoted(text)} is not a length{_remedy(text, _LENGTH_FORMS)}.")
+        raise ReadingError(
+            f"{quoted(text)} is not a length{_remedy(text, _LENGTH_FORMS, '20.5..21.0 mm')}."
+        )
     return Length(*_middle([_millimetres(side, text) for side in sides], text))
 
 
@@ -94,7 +96,9 @@ def parse_pitch(text: str) -> Pitch:
         return _counted_pitch(text, **counted.groupdict())
     sides = span(plain)
     if not sides:
-        raise ReadingError(f"{quoted(text)} is not a pitch{_remedy(text, _PITCH_FORMS)}.")
+        raise ReadingError(
+            f"{quoted(text)} is not a pitch{_remedy(text, _PITCH_FORMS, '18..20 tpi')}."
+        )
     if not sides[0][1]:
         raise ReadingError(_bare_pitch(text, sides[0][0]))
     inch = all(unit == "tpi" for _, unit in sides)
@@ -262,11 +266,11 @@ def _bare_pitch(text: str, number: Fraction) -> str:
     return f"{quoted(text)} has no unit; write {could_be}."
 
 
-def _remedy(text: str, forms: str) -> str:
+def _remedy(text: str, forms: str, span_form: str) -> str:
     """Return why a text is no quantity, where that can be told, and the remedy."""
     plain = clean(text).lower()
     if re.match(r"about|approx|around|roughly|nearly|circa|ca |~|≈", plain):
-        return ": nobody can tell how near that is; write the span you are sure of, 20.5..21.0 mm"
+        return f": nobody can tell how near that is; write the span you are sure of, {span_form}"
     if re.search(r"[0-9][.,][0-9]+/", plain):
         return f": it mixes a decimal point with a fraction; {forms}"
     if re.search(r"[0-9] ?[ -] ?[0-9]", plain):
@@ -294,8 +298,14 @@ def _pint_mm(unit: str) -> Fraction | None:
     import pint  # a quarter of a second, spent only on units hardly anybody types
 
     try:
-        units: Any = pint.UnitRegistry(non_int_type=Fraction)
-        factor: Fraction = units(unit).to("millimeter").magnitude
+        factor: Fraction = _pint_units()(unit).to("millimeter").magnitude
     except (pint.PintError, AttributeError, TypeError, ValueError):
         return None
     return Fraction(factor) if factor > 0 else None
+
+
+@cache
+def _pint_units() -> Any:
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact
