@@ -139,6 +139,26 @@ def test_npsm_as_printed():
 
 
 @pytest.mark.parametrize(
+    ("designation", "allowance"),
+    [  # ASME B1.20.1 straight mechanical threads, column "allowance" of an online reprint [in]
+        ("1/8-27 NPSM", 0.0011),
+        ("1/4-18 NPSM", 0.0013),
+        ("3/8-18 NPSM", 0.0014),
+        ("1/2-14 NPSM", 0.0015),
+        ("3/4-14 NPSM", 0.0016),
+        ("1-11.5 NPSM", 0.0017),
+        ("1 1/4-11.5 NPSM", 0.0018),
+        ("1 1/2-11.5 NPSM", 0.0018),
+        ("2-11.5 NPSM", 0.0019),
+    ],
+)
+def test_npsm_pitch_diameters_keep_the_printed_allowance(designation: str, allowance: float):
+    thread = shipped()[designation]
+    gap = limit(thread, "internal_pitch_min") - limit(thread, "external_pitch_max")
+    assert inch(gap) == pytest.approx(allowance, abs=1e-9)
+
+
+@pytest.mark.parametrize(
     ("designation", "low", "high"),
     [  # reprint of DIN 158 limits at the gauge plane [mm]
         ("M8x1 keg", 8.018, 8.108),
