@@ -36,6 +36,7 @@ def read_observation(
         hex_spread=people.number("hex_spread", low=0.01, high=1),
         near_bore=people.number("near_bore", low=0, high=0.5),
         mark_right=people.number("mark_right", low=0, high=1),
+        answered=_weights(people.section("answered")),
     )
     for fields in (leaves, tools, people):
         fields.close()

@@ -47,7 +47,8 @@ class ObservationModel:
     `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table gives it,
     `hex_spread` the log spread of that ratio. `near_bore` is the chance that a hose bore one
     size off belongs to an end. `mark_right` is the chance that a stamped mark is one of those
-    the row would bear.
+    the row would bear. `answered[feature]` is the chance that a person can answer at all, 1 where
+    it is not listed.
     """
 
     instruments: dict[str, dict[str, Instrument]]
@@ -62,6 +63,7 @@ class ObservationModel:
     hex_spread: float
     near_bore: float
     mark_right: float
+    answered: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,12 +78,18 @@ def build_hypotheses(
         subjects.append(Subject(subject.gender, subject.thread, None, None))
         rows.append(NONE)
         prior.append(unlisted)
-    strange = priors.none_of_these * (1 - priors.unlisted_seat) / len(GENDERS)
+    strange = priors.none_of_these * (1 - priors.unlisted_seat)
     for gender in GENDERS:
+        mass = sum(
+            w for end, w in zip(catalogue.ends, weights, strict=True) if end.gender == gender
+        )
         subjects.append(Subject(gender, None, None, None))
         rows.append(NONE)
-        prior.append(strange)
-    return Hypotheses(catalogue.ends, tuple(subjects), tuple(rows), tuple(prior), model)
+        prior.append(strange * max(mass / total, 0.01))
+    whole = sum(prior)
+    return Hypotheses(
+        catalogue.ends, tuple(subjects), tuple(rows), tuple(p / whole for p in prior), model
+    )
 
 
 def row_weights(catalogue: Catalogue, priors: PriorTable) -> list[float]:

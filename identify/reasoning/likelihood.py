@@ -13,6 +13,8 @@ from identify.model.reading import Angle, Basis, Choice, Length, Marking, Pitch,
 from identify.reasoning.density import anywhere, between, normal_pdf, worn
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Trait, mark_key
 
+ONE_GAUGE = 0.3  # share of people who have a metric or an inch pitch gauge, not both
+HALF_WAY = 0.05  # relative misfit of a leaf that such a person still accepts
 UNLIKELY = 0.2  # a report rarer than this for what is there counts as a mistake
 
 
@@ -157,7 +159,10 @@ def _nearest_leaf(value: Pitch, leaves: tuple[float, ...]) -> float | None:
 
 
 def _leaf(value: Pitch, pitch_mm: float, share: float, model: ObservationModel) -> float:
-    """Chance that this leaf is called, from one gauge alone and from both side by side."""
+    """Chance that this leaf is called, from one gauge alone or from both side by side.
+
+    Who has one gauge only takes its best leaf if it fits half-way; who has both, the better one.
+    """
     inch = [25.4 / tpi for tpi in model.leaves_tpi]
     metric = list(model.leaves_mm)
 
@@ -167,7 +172,8 @@ def _leaf(value: Pitch, pitch_mm: float, share: float, model: ObservationModel) 
     own = sum(map(fit, inch if value.inch else metric)) + 1e-12
     both = sum(map(fit, inch)) + sum(map(fit, metric)) + 1e-12
     here = fit(value.mm)
-    return 0.25 * here / own + 0.5 * here / both
+    half_way = math.exp(-0.5 * (math.log(value.mm / pitch_mm) / HALF_WAY) ** 2)
+    return ONE_GAUGE / 2 * half_way * here / own + (1 - ONE_GAUGE) * here / both
 
 
 def _counted(value: Pitch, pitch_mm: float, tool: Instrument, model: ObservationModel) -> float:

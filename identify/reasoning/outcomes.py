@@ -4,13 +4,15 @@ import math
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel, PriorTable
-from identify.model.reading import Choice, How, Length, Reading
+from identify.model.reading import Choice, How, Length, Reading, Slope
 from identify.reasoning.density import normal_pdf
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Trait
 
 Outcomes = dict[object, float]  # outcome -> probability, totals 1
 ANGLE_STEP_DEG = 3.0
+STEP_MM = {How.CALIPER: 0.1, How.RULE: 0.5, How.GAUGE: 0.2, How.COMBS: 0.5, How.EYE: 2.0}
+_COARSE = (Feature.HEX, Feature.HOSE_BORE)  # clues: their spread is millimetres, not tenths
 
 
 def outcomes(
@@ -36,6 +38,8 @@ def outcomes(
         return _pitches(trait, how, model)
     if kind is Kind.ANGLE:
         return _angles(trait, how, model)
+    if kind is Kind.TAPER and how is not How.EYE:
+        return _slopes(trait, model)
     if kind in (Kind.CHOICE, Kind.TAPER):
         return {
             word: weigh(Reading(feature, Choice(word), how, word), trait, model).likelihood
@@ -45,28 +49,30 @@ def outcomes(
 
 
 def _lengths(feature: Feature, trait: Trait, how: How, model: ObservationModel) -> Outcomes:
-    tool = model.instruments[Kind.LENGTH].get(how) or model.instruments[Kind.LENGTH]["caliper"]
-    if isinstance(trait, Interval):
-        low, high = trait.low, trait.high
-        slack = model.tolerances[feature].wear_mm
-    else:
-        each = trait if isinstance(trait, tuple) else (trait,)
-        middle = [x * (model.hex_of_thread if isinstance(trait, float) else 1) for x in each]
-        if feature is Feature.HOSE_BORE:
-            middle, slack = [float(trait)], 0.3 * float(trait)  # type: ignore[arg-type]
-        else:
-            slack = 2 * model.hex_spread * max(middle)
-        low, high = min(middle), max(middle)
+    """Spread over bins that are the same for every end, else the bins themselves would tell."""
+    table = model.instruments[Kind.LENGTH]
+    tool = table.get(how) or table["caliper"]
+    step = STEP_MM.get(how, STEP_MM[How.CALIPER]) * (10 if feature in _COARSE else 1)
+    low, high, slack = _reach(feature, trait, model)
     reach = 2.5 * (tool.sigma + tool.share * high) + slack
-    step = max(0.1, tool.sigma + tool.share * high, (high - low + 2 * reach) / 40)
-    first, last = math.floor((low - reach) / step), math.ceil((high + reach) / step)
     raw: Outcomes = {}
-    for number in range(first, last + 1):
-        value = (number + 0.5) * step
-        if value > 0:
-            reading = Reading(feature, Length(value), how, "")
-            raw[(round(step, 6), number)] = weigh(reading, trait, model).likelihood
+    for number in range(max(0, math.floor((low - reach) / step)), math.ceil((high + reach) / step)):
+        reading = Reading(feature, Length((number + 0.5) * step), how, "")
+        raw[number] = weigh(reading, trait, model).likelihood
     return _normal(raw)
+
+
+def _reach(feature: Feature, trait: Trait, model: ObservationModel) -> tuple[float, float, float]:
+    """Return where a reading may lie [mm]: middle from and to, and what it may stray."""
+    if isinstance(trait, Interval):
+        return trait.low, trait.high, model.tolerances[feature].wear_mm
+    if isinstance(trait, tuple):
+        return min(trait), max(trait), 2.5 * model.hex_spread * max(trait)
+    assert isinstance(trait, float | int)
+    if feature is Feature.HEX:
+        middle = trait * model.hex_of_thread
+        return middle, middle, 2.5 * model.hex_spread * middle
+    return float(trait), float(trait), 0.4 * trait  # the next hose size up or down
 
 
 def _pitches(trait: Trait, how: How, model: ObservationModel) -> Outcomes:
@@ -87,6 +93,15 @@ def _angles(trait: Trait, how: How, model: ObservationModel) -> Outcomes | None:
     for number in range(1, 32):
         half = number * ANGLE_STEP_DEG
         raw[number] = normal_pdf((half - trait.half_deg) / sigma) + tool.gross / 30
+    return _normal(raw)
+
+
+def _slopes(taper: Trait, model: ObservationModel) -> Outcomes:
+    """Two diameters 8 mm apart, as the question asks for them."""
+    raw: Outcomes = {}
+    for number in range(-2, 12):
+        reading = Reading(Feature.TAPER, Slope(number * 0.08, 8.0), How.CALIPER, "")
+        raw[number] = weigh(reading, taper, model).likelihood
     return _normal(raw)
 
 

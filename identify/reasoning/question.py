@@ -12,6 +12,8 @@ from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.outcomes import Outcomes, outcomes
 from identify.reasoning.posterior import Posterior
 
+CLUES = (Feature.HEX, Feature.HOSE_BORE, Feature.MATERIAL, Feature.ORIGIN, Feature.MARKING)
+"""Features that only hint: asked for when no measurement of the end itself tells more."""
 WORTH_BITS = 0.02  # below this a measurement is not worth the walk
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
@@ -40,6 +42,7 @@ class Chooser:
     ) -> None:
         self.space, self.priors = space, priors
         self.questions = {text.feature: text for text in questions}
+        self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, int], Outcomes | None] = {}
 
     def offers(
@@ -67,13 +70,14 @@ class Chooser:
                 if tool is not Tool.NONE and tool not in tools:
                     continue
                 how = text.taken_as[tool]
-                bits = self.gain(feature, how, living)
+                bits = self.answered.get(feature, 1.0) * self.gain(feature, how, living)
                 offer = Offer(text, tool, how, bits, text.minutes[tool])
-                if bits >= WORTH_BITS and (best is None or offer.rate > best.rate):
+                # The sharpest tool in the bag; a feature is asked for once.
+                if bits >= WORTH_BITS and (best is None or bits > best.bits * 1.02):
                     best = offer
             if best:
                 found.append(best)
-        return sorted(found, key=lambda offer: (-offer.rate, offer.text.feature))
+        return sorted(found, key=lambda o: (o.text.feature in CLUES, -o.rate, o.text.feature))
 
     def gain(self, feature: Feature, how: How, living: list[tuple[int, float]]) -> float:
         """Return the expected information of one measurement [bits].

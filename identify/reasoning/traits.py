@@ -86,9 +86,14 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     genders = FEATURES[feature].genders
     if genders and subject.gender not in genders:
         return ABSENT
-    if subject.end is None:
+    end = subject.end
+    if end is None:
         return UNKNOWN
-    figure = getattr(subject.end, _LENGTH_FIELDS[feature])
+    if end.gender == "none" and (feature is Feature.EYE_BORE) != ("eye" in end.form_key):
+        return ABSENT  # a washer is no eye, an eye no washer
+    figure = getattr(end, _LENGTH_FIELDS[feature])
+    if figure is None and feature is Feature.EYE_BORE and subject.thread:
+        figure = subject.thread.major_mm  # the bolt passes through the eye
     if figure is None:
         return UNKNOWN
     slack = model.tolerances[feature]
