@@ -77,13 +77,21 @@ def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
         description="Identify a hydraulic hose end from what caliper and gauges say.",
         epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
     )
-    parser.add_argument("--version", action="version", version=f"whichend {_version()}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="show the version and stop")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name in names:
         module = import_module(f"identify.commands.{name}")
         module.add_arguments(commands)
         commands.choices[name].set_defaults(run=module.run)
     return parser
+
+
+class _Version(argparse.Action):
+    """Looks the version up only when it is asked for: that import is slow."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        print(f"whichend {_version()}")
+        parser.exit()
 
 
 def _version() -> str:

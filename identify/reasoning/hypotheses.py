@@ -11,21 +11,44 @@ from identify.reasoning.traits import Subject, Trait, trait
 NONE = -1  # row number of a hypothesis that stands for "none of these"
 
 
-@dataclass(frozen=True, slots=True)
 class Spread:
-    """The distinct traits of one feature, and for each hypothesis the number of its trait."""
+    """The distinct traits of one feature, and for each hypothesis the number of its trait.
 
-    traits: tuple[Trait, ...]
-    of: tuple[int, ...]
+    Filled as it is asked for: a one-shot command looks at a handful of hypotheses for most
+    features, and working out a trait for all of them would take most of its time.
+    """
+
+    def __init__(self, space: "Hypotheses", feature: Feature) -> None:
+        self.space, self.feature = space, feature
+        self.numbers: dict[Trait, int] = {}
+        self.traits: list[Trait] = []
+        self._of = [-1] * len(space.subjects)
+        self._whole = False
+
+    def at(self, hypothesis: int) -> int:
+        """Return the number of the trait that a hypothesis shows."""
+        number = self._of[hypothesis]
+        if number < 0:
+            found = trait(self.feature, self.space.subjects[hypothesis], self.space.model)
+            number = self.numbers.setdefault(found, len(self.numbers))
+            if number == len(self.traits):
+                self.traits.append(found)
+            self._of[hypothesis] = number
+        return number
+
+    @property
+    def of(self) -> list[int]:
+        """The number of the trait of every hypothesis."""
+        if not self._whole:
+            for hypothesis in range(len(self._of)):
+                self.at(hypothesis)
+            self._whole = True
+        return self._of
 
 
 @dataclass(frozen=True)
 class Hypotheses:
-    """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1.
-
-    `spreads` is filled as features are asked for, so that a one-shot command pays only for the
-    features it uses.
-    """
+    """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1."""
 
     ends: tuple[EndConnection, ...]
     subjects: tuple[Subject, ...]
@@ -37,12 +60,7 @@ class Hypotheses:
     def spread(self, feature: Feature) -> Spread:
         """Return the traits of a feature over all hypotheses."""
         if feature not in self.spreads:
-            numbers: dict[Trait, int] = {}
-            of = [
-                numbers.setdefault(trait(feature, subject, self.model), len(numbers))
-                for subject in self.subjects
-            ]
-            self.spreads[feature] = Spread(tuple(numbers), tuple(of))
+            self.spreads[feature] = Spread(self, feature)
         return self.spreads[feature]
 
 

@@ -29,7 +29,8 @@ class Posterior:
 
 def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> tuple[Weight, ...]:
     """Weigh one reading against each distinct trait of its feature."""
-    traits = space.spread(reading.feature).traits
+    spread = space.spread(reading.feature)
+    traits = spread.traits[: max(spread.of) + 1]
     if reading.feature is Feature.ORIGIN:
         return tuple(_origin(reading, each, priors) for each in traits)
     return tuple(weigh(reading, each, space.model) for each in traits)

@@ -88,7 +88,7 @@ class Chooser:
         spread = self.space.spread(feature)
         mass: dict[int, float] = {}
         for number, weight in living:
-            kind = spread.of[number]
+            kind = spread.at(number)
             mass[kind] = mass.get(kind, 0.0) + weight
         mixed: dict[object, float] = {}
         own = known = 0.0
