@@ -1,0 +1,193 @@
+"""Where labels, dimension lines and leaders go, so that none covers another or leaves the canvas.
+
+Labels stand in rows above and below the part; a leader drops straight from under its label to the
+point it speaks of. Dimension lines along y stand in gutters left and right, those along x in rows
+below the part. The fewest label rows that hold all labels are taken; a label for which there is no
+room is left to the words.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from identify.drawing.fit import Box, Fit
+from identify.drawing.outline import Dimension, Note, Sheet, Side
+
+MOST_LABEL_ROWS = 4  # a side
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A placed text with its leader, in cells.
+
+    The leader runs in column `column` from the text to row `to_row`; `tip` is where it ends, as
+    column and row with their fractions. `dot` tells that it ends on the part, not on a dimension
+    line.
+    """
+
+    text: str
+    row: int
+    start: int
+    column: int
+    to_row: int
+    tip: tuple[float, float]
+    dot: bool
+
+    @property
+    def cells(self) -> range:
+        """Columns the text covers."""
+        return range(self.start, self.start + len(self.text))
+
+
+@dataclass(frozen=True, slots=True)
+class DimensionLine:
+    """A placed dimension line: in column `at` for one along y, in row `at` for one along x."""
+
+    dimension: Dimension
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A finished arrangement on a canvas of cells; the last row holds the scale bar."""
+
+    columns: int
+    rows: int
+    fit: Fit
+    labels: tuple[Label, ...]
+    lines: tuple[DimensionLine, ...]
+    dropped: tuple[str, ...]
+
+
+Scaler = Callable[[int, int, int, int], tuple[Fit, int, int]]
+"""From the margins left, right, top, bottom to a fit and the canvas in columns and rows."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Want:
+    text: str
+    column: int
+    to_row: int
+    tip: tuple[float, float]
+    dot: bool
+    asked: bool
+
+
+def arrange(sheet: Sheet, scaler: Scaler) -> Layout:
+    """Return the arrangement of a sheet with the fewest label rows.
+
+    Args:
+        sheet: What to draw.
+        scaler: Gives scale and canvas once the margins are known.
+    """
+    keep = [*sheet.dimensions, *sheet.notes]
+    dropped: list[str] = []
+    while True:
+        found = _try_rows(sheet, keep, scaler)
+        if found is not None:
+            columns, rows, fit, labels, lines = found
+            return Layout(columns, rows, fit, labels, lines, tuple(dropped))
+        plain = [item for item in keep if not item.asked]
+        gone = plain[-1] if plain else keep[-1]
+        keep.remove(gone)
+        dropped.append(gone.label)
+
+
+def _try_rows(
+    sheet: Sheet, keep: list[Dimension | Note], scaler: Scaler
+) -> tuple[int, int, Fit, tuple[Label, ...], tuple[DimensionLine, ...]] | None:
+    sides = {side: [item for item in keep if item.side is side] for side in Side}
+    below = [item for item in sides[Side.BOTTOM] if isinstance(item, Dimension)]
+    left, right = 3 * len(sides[Side.LEFT]), 3 * len(sides[Side.RIGHT])
+    top = bottom = 0
+    while top <= MOST_LABEL_ROWS and bottom <= MOST_LABEL_ROWS:
+        fit, columns, rows = scaler(left + 1, right + 1, top, bottom + len(below))
+        lines = _lines(sides, below, fit, columns, rows - 2 - bottom)
+        over, under = _wants(keep, lines, fit)
+        above = _place(over, list(range(top - 1, -1, -1)), columns, down=True)
+        beneath = _place(under, list(range(rows - 1 - bottom, rows - 1)), columns, down=False)
+        if above is not None and beneath is not None:
+            return columns, rows, fit, (*above, *beneath), tuple(lines)
+        top += above is None
+        bottom += beneath is None
+    return None
+
+
+def _lines(
+    sides: dict[Side, list[Dimension | Note]],
+    below: list[Dimension],
+    fit: Fit,
+    columns: int,
+    last_row: int,
+) -> list[DimensionLine]:
+    out = []
+    for side, first, step in ((Side.LEFT, 1, 3), (Side.RIGHT, columns - 2, -3)):
+        for number, item in enumerate(sides[side]):
+            if isinstance(item, Dimension):
+                out.append(DimensionLine(item, first + step * number))
+    out += [DimensionLine(item, last_row - number) for number, item in enumerate(below)]
+    return out
+
+
+def _wants(
+    keep: list[Dimension | Note], lines: list[DimensionLine], fit: Fit
+) -> tuple[list[_Want], list[_Want]]:
+    """Return what is to be labelled above and below: column, and row where the leader ends."""
+    over: list[_Want] = []
+    under: list[_Want] = []
+    for line in lines:
+        item = line.dimension
+        if item.side in (Side.LEFT, Side.RIGHT):
+            high = min(fit.row(item.start[1]), fit.row(item.end[1]))
+            tip = (line.at + 0.5, high)
+            over.append(_Want(item.label, line.at, int(high) - 1, tip, False, item.asked))
+        else:
+            middle = fit.column((item.start[0] + item.end[0]) / 2)
+            tip = (middle, line.at + 0.5)
+            under.append(_Want(item.label, int(middle), line.at + 1, tip, False, item.asked))
+    for note in keep:
+        if isinstance(note, Note):
+            tip = (fit.column(note.at[0]), fit.row(note.at[1]))
+            want = _Want(note.label, int(tip[0]), int(tip[1]), tip, True, note.asked)
+            (over if note.side is Side.TOP else under).append(want)
+    return over, under
+
+
+def _place(wants: list[_Want], rows: list[int], columns: int, down: bool) -> list[Label] | None:
+    """Place the texts of one side by trying every row and alignment in turn, None if impossible."""
+    return _search(
+        sorted(wants, key=lambda want: (not want.asked, want.column)), [], rows, columns, down
+    )
+
+
+def _search(
+    wants: list[_Want], placed: list[Label], rows: list[int], columns: int, down: bool
+) -> list[Label] | None:
+    if not wants:
+        return placed
+    want, *others = wants
+    for row in rows:
+        for start in _starts(want, columns):
+            label = Label(want.text, row, start, want.column, want.to_row, want.tip, want.dot)
+            if all(_clear(label, other, down) and _clear(other, label, down) for other in placed):
+                found = _search(others, [*placed, label], rows, columns, down)
+                if found is not None:
+                    return found
+    return None
+
+
+def _starts(want: _Want, columns: int) -> list[int]:
+    """Return possible first columns: text right of its leader, left of it, or over its middle."""
+    length, column = len(want.text), want.column
+    last = columns - length
+    if last < 0:
+        return []
+    wanted = (column, column - length + 1, column - length // 2)
+    return list(dict.fromkeys(max(0, min(start, last)) for start in wanted))
+
+
+def _clear(label: Label, other: Label, down: bool) -> bool:
+    """Tell that a label's text touches neither the other's text nor its leader."""
+    if label.row == other.row:
+        return label.cells.stop < other.start or other.cells.stop < label.start
+    crossed = other.row < label.row if down else other.row > label.row
+    return not (crossed and label.start - 1 <= other.column <= label.cells.stop)

@@ -1,0 +1,127 @@
+"""Lines on a grid of dots."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from identify.drawing.fit import Fit
+from identify.drawing.hatch import hatch_lines
+from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet
+from identify.drawing.thread_profile import DOTS_FOR_TEETH, thread_lines
+
+DASHES: dict[Kind, tuple[int, ...]] = {
+    Kind.HIDDEN: (3, 2),
+    Kind.CENTRE: (8, 2, 2, 2),
+}
+"""Dots on and off in turn; kinds not named are continuous."""
+
+
+@dataclass(slots=True)
+class Raster:
+    """Dots that are set, `[(column of dots, row of dots)]`, and the kind of line that set each."""
+
+    across: int
+    down: int
+    dots: dict[tuple[int, int], Kind] = field(default_factory=dict)
+    slopes: dict[tuple[int, int], float] = field(default_factory=dict)
+
+
+def rasterise(
+    sheet: Sheet, fit: Fit, columns: int, rows: int, dots: tuple[int, int], hatch_dots: float
+) -> Raster:
+    """Return the dots of a sheet.
+
+    Args:
+        sheet: What to draw.
+        fit: Scale and place.
+        columns: Width of the canvas in cells.
+        rows: Height of the canvas in cells.
+        dots: Dots in a cell, across and down.
+        hatch_dots: Distance between hatch lines, in the coarser of the two dot sizes.
+    """
+    raster = Raster(columns * dots[0], rows * dots[1])
+    dot_mm = max(fit.mm_per_column / dots[0], fit.mm_per_row / dots[1])
+    lines, regions = plain_parts(sheet, dot_mm)
+    for region in regions:
+        if region.fill is Fill.SEAL:
+            _fill(raster, region, fit, dots)
+        else:
+            for segment in hatch_lines(region, hatch_dots * dot_mm):
+                _draw(raster, Line(Kind.HATCH, segment), fit, dots)
+    for line in sorted(lines, key=lambda line: list(Kind).index(line.kind), reverse=True):
+        _draw(raster, line, fit, dots)
+    return raster
+
+
+def plain_parts(sheet: Sheet, dot_mm: float) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
+    """Return all lines and regions with the threads drawn out, as teeth where `dot_mm` allows."""
+    lines, regions = list(sheet.lines), list(sheet.regions)
+    for run in sheet.threads:
+        more = thread_lines(run, teeth=run.pitch_mm >= DOTS_FOR_TEETH * dot_mm)
+        lines += more[0]
+        regions += more[1]
+    return tuple(lines), tuple(regions)
+
+
+def _draw(raster: Raster, line: Line, fit: Fit, dots: tuple[int, int]) -> None:
+    pattern = DASHES.get(line.kind, (1,))
+    count = 0
+    for start, end in zip(line.points, line.points[1:], strict=False):
+        slope = _slope(start, end)
+        for dot in _dots_between(_dot(start, fit, dots), _dot(end, fit, dots)):
+            inside = 0 <= dot[0] < raster.across and 0 <= dot[1] < raster.down
+            if inside and _is_on(pattern, count):
+                raster.dots[dot] = line.kind
+                raster.slopes[dot] = slope
+            count += 1
+
+
+def _fill(raster: Raster, region: Region, fit: Fit, dots: tuple[int, int]) -> None:
+    """Set every dot row across a region from edge to edge."""
+    height = fit.mm_per_row / dots[1]
+    tall = max(y for _, y in region.points) - min(y for _, y in region.points)
+    steps = max(3, math.ceil(2 * tall / height))
+    low = min(y for _, y in region.points)
+    for step in range(steps):
+        y = low + tall * (step + 0.5) / steps
+        crossings = sorted(_level_crossings(region.points, y))
+        for x1, x2 in zip(crossings[::2], crossings[1::2], strict=False):
+            _draw(raster, Line(Kind.OUTLINE, ((x1, y), (x2, y))), fit, dots)
+
+
+def _level_crossings(points: tuple[Point, ...], y: float) -> Iterator[float]:
+    for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True):
+        if (y1 > y) != (y2 > y):
+            yield x1 + (x2 - x1) * (y - y1) / (y2 - y1)
+
+
+def _dot(point: Point, fit: Fit, dots: tuple[int, int]) -> tuple[int, int]:
+    return (
+        math.floor(fit.column(point[0]) * dots[0]),
+        math.floor(fit.row(point[1]) * dots[1]),
+    )
+
+
+def _slope(start: Point, end: Point) -> float:
+    """Return the angle of a piece against the x axis, -90 to 90 [deg]."""
+    (x1, y1), (x2, y2) = sorted((start, end))
+    return math.degrees(math.atan2(y2 - y1, x2 - x1))
+
+
+def _is_on(pattern: tuple[int, ...], count: int) -> bool:
+    place = count % sum(pattern)
+    for index, length in enumerate(pattern):
+        if place < length:
+            return index % 2 == 0
+        place -= length
+    return False
+
+
+def _dots_between(start: tuple[int, int], end: tuple[int, int]) -> Iterator[tuple[int, int]]:
+    """Yield the dots of a straight piece, both ends included."""
+    steps = max(abs(end[0] - start[0]), abs(end[1] - start[1]), 1)
+    for step in range(steps + 1):
+        yield (
+            round(start[0] + (end[0] - start[0]) * step / steps),
+            round(start[1] + (end[1] - start[1]) * step / steps),
+        )

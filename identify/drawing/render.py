@@ -1,0 +1,125 @@
+"""A sheet as lines of text, to scale, with its labels and scale bar."""
+
+import textwrap
+from enum import StrEnum
+
+from identify.drawing import ascii, blocks, braille
+from identify.drawing.fit import Box, Fit, fit_box
+from identify.drawing.layout import DimensionLine, Layout, arrange
+from identify.drawing.outline import Sheet, Side
+from identify.drawing.raster import rasterise
+from identify.drawing.words import describe
+
+FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
+CELL_RATIO = 2.0  # height of a character cell over its width
+
+
+class Style(StrEnum):
+    """How dots become characters."""
+
+    BRAILLE = "braille"
+    BLOCKS = "blocks"
+    ASCII = "ascii"
+
+
+_BACK_ENDS = {Style.BRAILLE: braille, Style.BLOCKS: blocks, Style.ASCII: ascii}
+
+
+def render(
+    sheet: Sheet,
+    columns: int,
+    rows: int,
+    style: Style | str = Style.BRAILLE,
+    cell_ratio: float = CELL_RATIO,
+) -> tuple[str, ...]:
+    """Draw a sheet as text.
+
+    Args:
+        sheet: What to draw.
+        columns: Width of the canvas in characters.
+        rows: Height of the canvas in lines.
+        style: Braille, quadrant blocks or ASCII.
+        cell_ratio: Height of a character cell over its width, as the terminal's font has it.
+
+    Returns:
+        Exactly `rows` lines of at most `columns` characters, trailing spaces cut. On a canvas under
+        36 by 12 the description in words instead, wrapped to `columns`; that may be longer.
+    """
+    style = Style(style)
+    if columns < FEWEST_COLUMNS or rows < FEWEST_ROWS:
+        return tuple(textwrap.wrap(describe(sheet), max(columns, 1)))
+    layout = text_layout(sheet, columns, rows, cell_ratio)
+    back_end = _BACK_ENDS[style]
+    raster = rasterise(sheet, layout.fit, columns, rows, back_end.DOTS, back_end.HATCH_DOTS)
+    grid = back_end.cells(raster)
+    for line in layout.lines:
+        _draw_dimension(grid, line, layout.fit)
+    _draw_labels(grid, layout)
+    _draw_scale(grid, layout.fit, back_end.DOTS[0])
+    text = tuple("".join(row).rstrip() for row in grid)
+    return tuple(line.translate(ascii.PLAIN) for line in text) if style is Style.ASCII else text
+
+
+def text_layout(sheet: Sheet, columns: int, rows: int, cell_ratio: float = CELL_RATIO) -> Layout:
+    """Return where everything goes on a canvas of a given size."""
+    bounds = sheet.bounds()
+
+    def scaler(left: int, right: int, top: int, bottom: int) -> tuple[Fit, int, int]:
+        box = Box(left, top, columns - right, rows - 1 - bottom)
+        return fit_box(bounds, box, cell_ratio), columns, rows
+
+    return arrange(sheet, scaler)
+
+
+def _draw_dimension(grid: list[list[str]], line: DimensionLine, fit: Fit) -> None:
+    """Draw a dimension line and its extension lines in box-drawing characters."""
+    (x1, y1), (x2, y2) = line.dimension.start, line.dimension.end
+    if line.dimension.side in (Side.LEFT, Side.RIGHT):
+        ends = sorted((int(fit.row(y1)), int(fit.row(y2))))
+        step = 1 if line.dimension.side is Side.LEFT else -1
+        for row, mark in zip(ends, "┬┴", strict=True):
+            _run(
+                grid,
+                row,
+                line.at + step,
+                int(fit.column(min(x1, x2) if step > 0 else max(x1, x2))),
+                step,
+            )
+            grid[row][line.at] = mark
+        for row in range(ends[0] + 1, ends[1]):
+            grid[row][line.at] = "│"
+        return
+    left, right = sorted((int(fit.column(x1)), int(fit.column(x2))))
+    lowest = int(fit.row(min(y1, y2)))
+    for column, mark in ((left, "├"), (right, "┤")):
+        for row in range(lowest, line.at):
+            if grid[row][column] == " ":
+                grid[row][column] = "│"
+        grid[line.at][column] = mark
+    for column in range(left + 1, right):
+        grid[line.at][column] = "─"
+
+
+def _run(grid: list[list[str]], row: int, column: int, stop: int, step: int) -> None:
+    """Draw an extension line through empty cells, up to the part."""
+    while column != stop + step and 0 <= column < len(grid[row]) and grid[row][column] == " ":
+        grid[row][column] = "─"
+        column += step
+
+
+def _draw_labels(grid: list[list[str]], layout: Layout) -> None:
+    for label in layout.labels:
+        step = 1 if label.to_row >= label.row else -1
+        for row in range(label.row + step, label.to_row + step, step):
+            grid[row][label.column] = "│"
+        if label.dot:
+            grid[label.to_row][label.column] = "•"
+        grid[label.row][label.start : label.start + len(label.text)] = label.text
+
+
+def _draw_scale(grid: list[list[str]], fit: Fit, dots_across: int) -> None:
+    bar = "├" + "─" * (fit.bar_columns - 1) + "┤"
+    dot = fit.mm_per_column / dots_across
+    what = "a dot" if dots_across > 1 else "a column"
+    text = f"{bar} {fit.bar_mm:g} mm, {dot:.2g} mm {what}"
+    grid[-1][: len(text)] = text[: len(grid[-1])]

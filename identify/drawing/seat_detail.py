@@ -1,0 +1,230 @@
+"""Two lookalikes laid over each other: the candidate solid, the lookalike dashed."""
+
+import math
+from dataclasses import replace
+
+from identify.drawing.ends import Sort, sort_of
+from identify.drawing.flanges import flange_pattern
+from identify.drawing.measures import millimetres
+from identify.drawing.outline import (
+    Fill,
+    Kind,
+    Line,
+    Note,
+    Point,
+    Region,
+    Sheet,
+    Side,
+    ThreadRun,
+)
+from identify.drawing.proportions import sizes
+from identify.drawing.revolved import axis, joined
+from identify.drawing.seat_words import angle_words, is_cone, main_seat, pitch_words
+from identify.model.connection import Across, EndConnection, Shape
+from identify.model.thread import Thread
+
+PITCHES_SHOWN = 8
+SAME_DEG, SAME_MM = 0.05, 0.005  # closer than this the tables give the same figure
+
+
+def seat_detail(
+    end_a: EndConnection,
+    thread_a: Thread | None,
+    end_b: EndConnection,
+    thread_b: Thread | None,
+) -> Sheet:
+    """Lay a lookalike over a candidate where they differ most visibly.
+
+    Flanges: heads and bolt patterns on one centre. Seats: both cones from one apex. Where the
+    seats are alike: both threads from one crest.
+
+    Args:
+        end_a: The candidate, drawn solid.
+        thread_a: Its thread.
+        end_b: The lookalike, drawn dashed.
+        thread_b: Its thread.
+
+    Returns:
+        A sheet whose words give every difference in millimetres and degrees.
+    """
+    title = f"{end_a.title} (solid) and {end_b.title} (dashed)"
+    if Sort.FLANGE in (sort_of(end_a), sort_of(end_b)) and sort_of(end_a) is sort_of(end_b):
+        sheet, told = _flanges(end_a, end_b), "Heads and bolt patterns on one centre."
+    elif _seats_differ(end_a, end_b) or thread_a is None or thread_b is None:
+        sheet, told = _cones(end_a, thread_a, end_b, thread_b), "Seats from one apex on the axis."
+    else:
+        sheet, told = _threads(thread_a, thread_b), "Seats are alike; threads from one crest."
+    words = (
+        f"{title}. {told}",
+        *differences(end_a, thread_a, end_b, thread_b),
+        "Drawn to scale; lengths without a figure in the tables are proportions.",
+    )
+    return replace(sheet, title=title, words=words)
+
+
+def differences(
+    end_a: EndConnection,
+    thread_a: Thread | None,
+    end_b: EndConnection,
+    thread_b: Thread | None,
+) -> tuple[str, ...]:
+    """Return one sentence for every figure known of both ends, the candidate's first."""
+    out = [_seat_sentence(end_a, end_b)]
+    if thread_a is not None and thread_b is not None:
+        out.append(_length("Thread major diameter", thread_a.major_mm, thread_b.major_mm))
+        pitches = f"Pitch: {pitch_words(thread_a)} against {pitch_words(thread_b)}"
+        gap = abs(thread_a.pitch_mm - thread_b.pitch_mm)
+        out.append(
+            f"{pitches}, no difference."
+            if gap < 1e-4
+            else f"{pitches}, {millimetres(10 * gap)} over ten pitches."
+        )
+        if thread_a.taper != thread_b.taper:
+            tapers = [("tapered 1:16" if t.taper else "parallel") for t in (thread_a, thread_b)]
+            out.append(f"Taper: {tapers[0]} against {tapers[1]}.")
+        if thread_a.flank_angle_deg != thread_b.flank_angle_deg:
+            out.append(
+                f"Thread form: {thread_a.flank_angle_deg:g}° against {thread_b.flank_angle_deg:g}°."
+            )
+    for name, field in (
+        ("Head OD", "flange_head_od_mm"),
+        ("Head thickness", "flange_head_thickness_mm"),
+        ("Long bolt spacing", "bolt_spacing_long_mm"),
+        ("Short bolt spacing", "bolt_spacing_short_mm"),
+        ("Tube OD", "tube_od_mm"),
+        ("Plug OD", "plug_od_mm"),
+        ("Eye bore", "eye_bore_mm"),
+    ):
+        first, second = getattr(end_a, field), getattr(end_b, field)
+        if first is not None and second is not None:
+            out.append(_length(name, first, second))
+    return tuple(sentence for sentence in out if sentence)
+
+
+def _length(name: str, first_mm: float, second_mm: float) -> str:
+    told = f"{name}: {millimetres(first_mm)} against {millimetres(second_mm)}"
+    gap = abs(first_mm - second_mm)
+    return f"{told}, no difference." if gap < SAME_MM else f"{told}, {millimetres(gap)} apart."
+
+
+def _seat_sentence(end_a: EndConnection, end_b: EndConnection) -> str:
+    first, second = main_seat(end_a), main_seat(end_b)
+    names = [angle_words(seat) or f"{seat.shape}" for seat in (first, second)]
+    shapes = f"{first.shape} against {second.shape}"
+    told = f"Seat: {names[0]} against {names[1]}"
+    if is_cone(first) and is_cone(second):
+        gap = abs((first.half_angle_deg or 0) - (second.half_angle_deg or 0))
+        apart = f"{gap:g}° apart by the half angle" if gap >= SAME_DEG else "the same angle"
+        return f"{told}, {apart}; {shapes}."
+    return f"{told}." if first.shape is not second.shape else f"Seat: {first.shape} on both."
+
+
+def _seats_differ(end_a: EndConnection, end_b: EndConnection) -> bool:
+    first, second = main_seat(end_a), main_seat(end_b)
+    return first.shape is not second.shape or first.half_angle_deg != second.half_angle_deg
+
+
+def _cones(
+    end_a: EndConnection, thread_a: Thread | None, end_b: EndConnection, thread_b: Thread | None
+) -> Sheet:
+    size_a, size_b = sizes(end_a, thread_a, Across.BODY), sizes(end_b, thread_b, Across.BODY)
+    rim, bore = min(size_a.root_r, size_b.root_r), min(size_a.bore_r, size_b.bore_r)
+    tip_a, tip_b = _rim_point(end_a, rim), _rim_point(end_b, rim)
+    right = max(tip_a[0], tip_b[0]) + 0.35 * rim
+    apex = (0.0, 0.0)
+    lines = [
+        Line(Kind.OUTLINE, (apex, tip_a)),
+        Line(Kind.HIDDEN, (apex, tip_b)),
+    ]
+    regions = [_metal(end_a, tip_a, bore, right, Fill.CUT)]
+    notes = [
+        Note(_share(tip_a, 0.8), Side.TOP, f"solid {_seat_label(end_a)}", asked=True),
+        Note(_share(tip_b, 0.55), Side.BOTTOM, f"dashed {_seat_label(end_b)}", asked=True),
+    ]
+    edge = Line(Kind.OUTLINE, (tip_a, (right, rim)))
+    if main_seat(end_a).shape is Shape.CONCAVE:
+        edge = Line(Kind.HATCH, (tip_a, _top_left(tip_a, rim)))
+    lines.append(edge)
+    if _is_concave(end_a) != _is_concave(end_b):
+        regions.append(_metal(end_b, tip_b, bore, right, Fill.CUT_OTHER))
+    bare = Sheet("", tuple(lines), tuple(regions), (), (), tuple(notes))
+    return joined(bare, axis(-0.15 * rim, right))
+
+
+def _is_concave(end: EndConnection) -> bool:
+    return main_seat(end).shape is Shape.CONCAVE
+
+
+def _seat_label(end: EndConnection) -> str:
+    seat = main_seat(end)
+    angle = angle_words(seat).split(",")[0]
+    if angle:
+        return f"{angle}, {seat.shape}"
+    return "flat face" if seat.shape is Shape.FLAT else "no cone, plain nose"
+
+
+def _rim_point(end: EndConnection, rim: float) -> Point:
+    """Return where the seat line from the apex reaches the rim; a flat face is square to the axis."""
+    seat = main_seat(end)
+    angle = seat.half_angle_deg if is_cone(seat) and seat.half_angle_deg else 90.0
+    return (rim / math.tan(math.radians(angle)) if angle < 90 else 0.0), rim
+
+
+def _share(point: Point, share: float) -> Point:
+    return point[0] * share, point[1] * share
+
+
+def _top_left(tip: Point, rim: float) -> Point:
+    return tip[0], 1.35 * rim
+
+
+def _metal(end: EndConnection, tip: Point, bore: float, right: float, fill: Fill) -> Region:
+    """Return the metal of a seat: inside its cone if it points out, round it if it is cut in."""
+    foot = (tip[0] * bore / tip[1], bore)
+    if _is_concave(end):
+        high = 1.35 * tip[1]
+        return Region(fill, (foot, tip, (tip[0], high), (foot[0], high)))
+    return Region(fill, (foot, tip, (right, tip[1]), (right, bore)))
+
+
+def _threads(thread_a: Thread, thread_b: Thread) -> Sheet:
+    """Return both threads from one crest, solid and dashed, crests at their true heights."""
+    low = min(thread_a.major_mm, thread_b.major_mm) / 2
+    base = 2 * max(thread_a.height_mm, thread_b.height_mm)
+    length = PITCHES_SHOWN * max(thread_a.pitch_mm, thread_b.pitch_mm)
+    runs, notes = [], []
+    for thread, kind, name, side in (
+        (thread_b, Kind.HIDDEN, "dashed", Side.BOTTOM),
+        (thread_a, Kind.OUTLINE, "solid", Side.TOP),
+    ):
+        crest = base + thread.major_mm / 2 - low
+        teeth = round(length / thread.pitch_mm)
+        start, end = -thread.pitch_mm / 2, (teeth - 0.5) * thread.pitch_mm
+        # Both runs begin half a pitch before x = 0, so that the first crests coincide there.
+        slope = thread.taper / 2 * (end - start)
+        cut = Fill.CUT if kind is Kind.OUTLINE else None
+        runs.append(
+            ThreadRun((start, crest), (end, crest + slope), thread.pitch_mm, thread.height_mm,
+                      male=True, cut=cut, kind=kind)
+        )  # fmt: skip
+        at = (end - thread.pitch_mm / 2, crest if side is Side.TOP else crest - thread.height_mm)
+        notes.append(Note(at, side, f"{name} {thread.designation}", asked=True))
+    right = max(run.end[0] for run in runs)
+    floor = Line(Kind.HATCH, ((-thread_a.pitch_mm, 0.4 * base), (right, 0.4 * base)))
+    return Sheet("", (floor,), (), tuple(runs), (), tuple(notes))
+
+
+def _flanges(end_a: EndConnection, end_b: EndConnection) -> Sheet:
+    solid, dashed = flange_pattern(end_a), flange_pattern(end_b, Kind.HIDDEN)
+    _, _, right, top = joined(solid, dashed).bounds()
+    upright = Sheet("", (Line(Kind.CENTRE, ((0.0, -top - 2.0), (0.0, top + 2.0))),))
+    notes = []
+    for end, name, side in ((end_a, "solid", Side.TOP), (end_b, "dashed", Side.BOTTOM)):
+        long, short = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
+        head = (end.flange_head_od_mm or 0.0) / 2
+        up = 1 if side is Side.TOP else -1
+        at = (long / 2 * up, short / 2 * up) if long and short else (0.0, up * head)
+        notes.append(Note(at, side, f"{name} {end.size} {end.family_name}"[:32], asked=True))
+    return replace(
+        joined(dashed, solid, axis(-right - 2.0, right + 2.0), upright), notes=tuple(notes)
+    )

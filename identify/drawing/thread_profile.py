@@ -1,0 +1,73 @@
+"""A thread in profile: teeth where there is room for them, else the simplified thread of ISO 6410."""
+
+from identify.drawing.outline import Kind, Line, Point, Region, ThreadRun
+
+DOTS_FOR_TEETH = 6.0  # below this many dots a pitch, teeth blur
+
+
+def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
+    """Return the lines and the cut region of a run of thread.
+
+    Args:
+        run: The thread.
+        teeth: Draw every tooth; else crest line solid and root line dashed.
+
+    Returns:
+        Lines and regions [mm]; regions only where the thread is cut.
+    """
+    root = _root_line(run)
+    profile = _teeth(run) if teeth else (run.start, run.end)
+    regions = ()
+    if run.cut is not None:
+        regions = (Region(run.cut, (*profile, *reversed(root))),)
+    if teeth:
+        lines = [Line(run.kind, profile)]
+        if run.cut is None and run.kind is Kind.THREAD:
+            lines += [Line(Kind.HATCH, piece) for piece in _crests_outside(run)]
+        return tuple(lines), regions
+    return (Line(run.kind, profile), Line(Kind.HIDDEN, root)), regions
+
+
+def tooth_count(run: ThreadRun) -> int:
+    """Return how many whole teeth the run holds (at least one)."""
+    return max(1, round(abs(run.end[0] - run.start[0]) / run.pitch_mm))
+
+
+def crest_points(run: ThreadRun) -> tuple[Point, ...]:
+    """Return the middle of every crest [mm], from start to end."""
+    return tuple(_along(run, (tooth + 0.5) * run.pitch_mm) for tooth in range(tooth_count(run)))
+
+
+def _away(run: ThreadRun) -> float:
+    """Return the signed step [mm] from the crest line to the root line."""
+    outwards = 1.0 if run.start[1] > 0 else -1.0
+    return run.depth_mm * (-outwards if run.male else outwards)
+
+
+def _along(run: ThreadRun, distance: float) -> Point:
+    (x1, y1), (x2, y2) = run.start, run.end
+    share = distance / abs(x2 - x1)
+    return x1 + (x2 - x1) * share, y1 + (y2 - y1) * share
+
+
+def _root_line(run: ThreadRun) -> tuple[Point, Point]:
+    step = _away(run)
+    return (run.start[0], run.start[1] + step), (run.end[0], run.end[1] + step)
+
+
+def _teeth(run: ThreadRun) -> tuple[Point, ...]:
+    """Return root, flank, crest, flank of every tooth; an eighth of a pitch is flat at each."""
+    step, pitch = _away(run), run.pitch_mm
+    points: list[Point] = [_root_line(run)[0]]
+    for tooth in range(tooth_count(run)):
+        for place, at_root in ((0.0625, True), (0.4375, False), (0.5625, False), (0.9375, True)):
+            x, y = _along(run, (tooth + place) * pitch)
+            points.append((x, y + step if at_root else y))
+    points.append(_root_line(run)[1])
+    return tuple(points)
+
+
+def _crests_outside(run: ThreadRun) -> list[tuple[Point, Point]]:
+    """Return the crest edges across the visible flank, leaning by half a pitch a half turn."""
+    lean = run.pitch_mm / 4
+    return [((x, y), (x + lean, 0.0)) for x, y in crest_points(run)]
