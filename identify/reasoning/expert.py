@@ -147,7 +147,10 @@ def _missing(condition: Condition, facts: Facts) -> bool:
 
 
 def _standing(condition: Condition, facts: Facts) -> bool:
-    return all(_first(pattern, condition.at_least, facts) for pattern in condition.ends)
+    for pattern in condition.ends:  # noqa: SIM110 - see _all
+        if not _first(pattern, condition.at_least, facts):
+            return False
+    return True
 
 
 def _first(
@@ -156,12 +159,13 @@ def _first(
     """Return the most probable end of a pattern that still stands."""
     if not pattern.families:
         return _leading(pattern, at_least, facts.ranking)
-    found = [
-        one
-        for family in pattern.families
-        if (rows := facts.by_family.get(family)) and (one := _leading(pattern, at_least, rows))
-    ]
-    return max(found, key=lambda one: one[1], default=None)
+    best = None
+    for family in pattern.families:
+        rows = facts.by_family.get(family)
+        one = _leading(pattern, at_least, rows) if rows else None
+        if one and (best is None or one[1] > best[1]):
+            best = one
+    return best
 
 
 def _leading(
