@@ -1,0 +1,176 @@
+"""A male thread run into a female one, then seat against seat.
+
+What the tables name as mates is asked last: it can turn a contact into a seal (a flared tube on a
+seat cut 3 deg sharper), never a thread into a fit.
+"""
+
+from dataclasses import replace
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection, Seat
+from identify.model.thread import Thread
+from identify.model.verdict import Hazard
+from identify.reasoning.joint import Mating, Outcome, sealing, turns_words
+from identify.reasoning.seat_fit import Contact, Place, place, seat_fit
+from identify.reasoning.thread_fit import Spread, Stop, ThreadFit, ThreadVerdict, fit
+
+FORCED_TURNS = 2.0  # on two turns a joint can be pulled tight with a spanner and hold pressure
+NIBBLED_TURNS = 1.0
+WOBBLE_SHARE = 0.25  # with less of its height a thread rocks in the hand; common practice
+SAME_THREAD_MM = 0.15  # basic pitch diameters nearer than this are one thread (G, R, Rp; NPSM)
+
+Fits = dict[tuple[str, str], ThreadFit]
+
+
+def threaded(
+    catalogue: Catalogue, male: EndConnection, female: EndConnection, meant: bool, fits: Fits
+) -> Mating:
+    ways = [
+        _way(catalogue, (male, male_seat), (female, female_seat), meant, fits)
+        for male_seat in male.seats
+        for female_seat in female.seats
+    ]
+    best = min(ways, key=_order)
+    seat = best.seat
+    if best.outcome is Outcome.SEALS and seat and seat.share < 1 and not meant:
+        return replace(best, hazard=Hazard.MEDIUM, reason=f"{best.reason} Not all are made so.")
+    return best
+
+
+_WORST = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
+
+
+def _order(way: Mating) -> tuple[bool, bool, int, float]:
+    """Sort key: a way that seals (of itself before by custom), then the worst, the most usual."""
+    share, seals = (way.seat.share, way.seat.seals) if way.seat else (0.0, False)
+    return way.outcome is not Outcome.SEALS, not seals, _WORST[way.hazard], -share
+
+
+def _way(
+    catalogue: Catalogue,
+    male: tuple[EndConnection, Seat],
+    female: tuple[EndConnection, Seat],
+    meant: bool,
+    fits: Fits,
+) -> Mating:
+    """Return what one way of making the male does in one way of making the female."""
+    in_thread = _thread(catalogue, *male)
+    out_thread = _thread(catalogue, *female)
+    made = Mating(male[0].id, female[0].id, Outcome.UNKNOWN, Hazard.LOW, "")
+    if in_thread is None or out_thread is None:
+        if meant:
+            return replace(made, outcome=Outcome.SEALS, reason=_AS_TABLED)
+        return replace(made, outcome=Outcome.APART, reason="One of the two has no thread.")
+    key = in_thread.designation, out_thread.designation
+    if in_thread.left_hand or out_thread.left_hand or key not in fits:
+        run = fit(in_thread, out_thread)
+        if not (in_thread.left_hand or out_thread.left_hand):
+            fits[key] = run
+    else:
+        run = fits[key]
+    made = replace(made, fit=run)
+    if run.verdict in (ThreadVerdict.RUNS, ThreadVerdict.WEDGES):
+        return _seated(made, run, (male, in_thread), (female, out_thread), meant)
+    outcome, reason = _stopped(run, in_thread, out_thread)
+    return replace(made, outcome=outcome, hazard=_forced(run), reason=reason)
+
+
+_AS_TABLED = "The tables name them as mates and hold no dimension to check it by."
+
+
+def _thread(catalogue: Catalogue, end: EndConnection, seat: Seat) -> Thread | None:
+    thread = catalogue.thread_of(end, seat.thread)
+    if thread is not None and end.left_hand > 0.5 and not thread.left_hand:
+        return replace(thread, left_hand=True)
+    return thread
+
+
+def _stopped(run: ThreadFit, male: Thread, female: Thread) -> tuple[Outcome, str]:
+    """Return outcome and reason of threads that do not run their length."""
+    pair = f"{male.designation} in {female.designation}"
+    if run.verdict is ThreadVerdict.NO_CATCH:
+        return Outcome.NO_CATCH, f"{pair}: the crests hardly overlap."
+    if run.stop is Stop.HAND:
+        return Outcome.NO_START, f"{pair}: one is right-hand, the other left-hand."
+    if run.verdict is ThreadVerdict.LOOSE:
+        sentence = f"{pair}: only {run.share.mean:.0%} of the thread height carries; it strips."
+        return Outcome.LOOSE, sentence
+    if run.verdict is ThreadVerdict.NO_START:
+        worn = (
+            f" At the loosest fit it goes {turns_words(run.turns.loosest)}."
+            if run.turns.loosest >= NIBBLED_TURNS
+            else ""
+        )
+        return Outcome.NO_START, f"{pair}: {_no_start(run)}.{worn}"
+    why = {
+        Stop.PITCH: f"{male.pitch_words} against {female.pitch_words}: the flanks bind",
+        Stop.TAPER: "the taper jams on its first turns",
+        Stop.CREST: "crests meet roots",
+    }.get(run.stop, "the threads bind")
+    span = f"{run.turns.tightest:.1f} to {run.turns.loosest:.1f} turns"
+    return Outcome.BINDS, f"{pair}: {why} after {span} of about {run.available:.0f}."
+
+
+def _no_start(run: ThreadFit) -> str:
+    clearance = run.clearance_mm.mean
+    if clearance < 0:
+        return f"the male is {-clearance:.2f} mm too large on the pitch diameter"
+    if run.stop is Stop.CREST:
+        return f"crests foil roots by {max(0.0, -run.crest_room_mm.mean):.2f} mm"
+    return f"{clearance:.2f} mm of clearance is too little for the difference of the threads"
+
+
+def _forced(run: ThreadFit) -> Hazard:
+    """Return the hazard of threads that do not run their length."""
+    if run.stop is Stop.HAND or run.verdict is ThreadVerdict.NO_CATCH:
+        return Hazard.LOW
+    if run.turns.loosest < NIBBLED_TURNS:
+        return Hazard.LOW
+    carries = run.share.mean >= WOBBLE_SHARE
+    return Hazard.HIGH if carries and run.turns.loosest >= FORCED_TURNS else Hazard.MEDIUM
+
+
+def _seated(
+    made: Mating,
+    run: ThreadFit,
+    male: tuple[tuple[EndConnection, Seat], Thread],
+    female: tuple[tuple[EndConnection, Seat], Thread],
+    meant: bool,
+) -> Mating:
+    """Return what happens once the threads have run their length."""
+    (male_end, male_seat), in_thread = male
+    (female_end, female_seat), out_thread = female
+    seat = seat_fit(male_end, male_seat, female_end, female_seat, in_thread)
+    made = replace(made, seat=seat, outcome=Outcome.NO_SEAL, hazard=Hazard.HIGH)
+    if not same_thread(in_thread, out_thread):
+        reason = (
+            f"{in_thread.designation} runs in {out_thread.designation} but is another thread; "
+            f"{_carries(run.share)}"
+        )
+        return replace(made, reason=reason)
+    if seat.seals:
+        return sealing(made, male_end, female_end, seat.sentence)
+    if meant and seat.contact is Contact.NOTHING:
+        means = (male_end if in_thread.taper else female_end).seal
+        reason = f"The seats do not meet; the tables name the pair, and what seals is: {means}."
+        return sealing(made, male_end, female_end, reason)
+    if meant and seat.contact is not Contact.DISPLACED:
+        reason = f"{seat.sentence} The tables name the pair: it is made to seal so."
+        return sealing(made, male_end, female_end, reason)
+    if in_thread.taper and place(female_end, female_seat) is not Place.NOSE:
+        reason = f"{seat.sentence} With sealant the taper may hold at first."
+        return replace(made, hazard=Hazard.MEDIUM, reason=reason)
+    return replace(made, reason=seat.sentence)
+
+
+def same_thread(male: Thread, female: Thread) -> bool:
+    """Tell whether two threads are made to one form and size, taper or not."""
+    return (
+        abs(male.pitch_mm - female.pitch_mm) < 1e-6
+        and male.flank_angle_deg == female.flank_angle_deg
+        and abs(male.pitch_diameter_mm - female.pitch_diameter_mm) < SAME_THREAD_MM
+    )
+
+
+def _carries(share: Spread) -> str:
+    return f"{share.mean:.0%} of the thread height carries ({share.loosest:.0%} at the loosest)."
