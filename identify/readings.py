@@ -282,7 +282,7 @@ def _slip(info: FeatureInfo, value: Length | Pitch | Angle, text: str) -> str:
     guesses = [
         f"{guess:.4g} {unit}"
         for guess, unit in ((number, other), (number / 10, own), (number * 10, own))
-        if 1e-3 < guess < 1e4
+        if 1e-3 < guess < 9999  # so that .4g never writes an exponent
     ]
     parse = parse_pitch if isinstance(value, Pitch) else parse_length
     likely = [guess for guess in guesses if info.low <= parse(guess).mm <= info.high]
