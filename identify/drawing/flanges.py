@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from identify.drawing.measures import Measure, annotate, millimetres
-from identify.drawing.outline import Kind, Line, Sheet, Side
+from identify.drawing.outline import Kind, Line, Point, Sheet, Side
 from identify.drawing.proportions import ring_section_mm
 from identify.drawing.revolved import (
     axis,
@@ -92,7 +92,7 @@ def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
                 seat_words(end), always=False),
     ]  # fmt: skip
     measures = [
-        m for m in measures if long and short or m.feature not in
+        m for m in measures if (long and short) or m.feature not in
         (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
     ]  # fmt: skip
     title = f"{end.title}, flange"
@@ -115,7 +115,7 @@ def _rim(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
     ring = ring_section_mm(end)
     neck, right = 0.5 * (head + bore), thick + 0.8 * head
     outer = contour([(0.0, head), (thick, head), (thick, neck), (right, neck)])
-    face = ()
+    face: tuple[Point, ...] = ()
     parts = []
     if ring and ring[0] / 2 + 1.3 * ring[1] < head:
         low, high, deep = ring[0] / 2, ring[0] / 2 + 1.3 * ring[1], 0.75 * ring[1]

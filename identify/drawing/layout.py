@@ -6,6 +6,7 @@ below the part. The fewest label rows that hold all labels are taken; a label fo
 room is left to the words.
 """
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -13,6 +14,7 @@ from identify.drawing.fit import Box, Fit
 from identify.drawing.outline import Dimension, Note, Sheet, Side
 
 MOST_LABEL_ROWS = 4  # a side
+_GUTTER = 3  # columns for one dimension line
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,7 @@ def arrange(sheet: Sheet, scaler: Scaler) -> Layout:
         sheet: What to draw.
         scaler: Gives scale and canvas once the margins are known.
     """
-    keep = [*sheet.dimensions, *sheet.notes]
+    keep = list(sheet.labelled)
     dropped: list[str] = []
     while True:
         found = _try_rows(sheet, keep, scaler)
@@ -95,16 +97,17 @@ def arrange(sheet: Sheet, scaler: Scaler) -> Layout:
 def _try_rows(
     sheet: Sheet, keep: list[Dimension | Note], scaler: Scaler
 ) -> tuple[int, int, Fit, tuple[Label, ...], tuple[DimensionLine, ...]] | None:
-    sides = {side: [item for item in keep if item.side is side] for side in Side}
-    below = [item for item in sides[Side.BOTTOM] if isinstance(item, Dimension)]
-    left, right = 3 * len(sides[Side.LEFT]), 3 * len(sides[Side.RIGHT])
+    below = _dimensions(keep, Side.BOTTOM)
+    gutters = [_GUTTER * len(_dimensions(keep, side)) + 1 for side in (Side.LEFT, Side.RIGHT)]
     top = bottom = 0
     while top <= MOST_LABEL_ROWS and bottom <= MOST_LABEL_ROWS:
-        fit, columns, rows = scaler(left + 1, right + 1, top, bottom + len(below))
-        lines = _lines(sides, below, fit, columns, rows - 2 - bottom)
+        fit, columns, rows = scaler(*gutters, top, bottom + len(below))
+        part = _part_cells(sheet, fit)
+        lines = _lines(keep, part)
         over, under = _wants(keep, lines, fit)
-        above = _place(over, list(range(top - 1, -1, -1)), columns, down=True)
-        beneath = _place(under, list(range(rows - 1 - bottom, rows - 1)), columns, down=False)
+        last = part.bottom + len(below)
+        above = _place(over, [part.top - 1 - row for row in range(top)], columns, down=True)
+        beneath = _place(under, [last + row for row in range(bottom)], columns, down=False)
         if above is not None and beneath is not None:
             return columns, rows, fit, (*above, *beneath), tuple(lines)
         top += above is None
@@ -112,19 +115,32 @@ def _try_rows(
     return None
 
 
-def _lines(
-    sides: dict[Side, list[Dimension | Note]],
-    below: list[Dimension],
-    fit: Fit,
-    columns: int,
-    last_row: int,
-) -> list[DimensionLine]:
+def _dimensions(keep: list[Dimension | Note], side: Side) -> list[Dimension]:
+    """Return the dimensions of one side, the shortest, which stands nearest the part, first."""
+    found = [item for item in keep if isinstance(item, Dimension) and item.side is side]
+    return sorted(found, key=lambda item: math.dist(item.start, item.end))
+
+
+def _part_cells(sheet: Sheet, fit: Fit) -> Box:
+    """Return the cells the part covers."""
+    left, bottom, right, top = sheet.bounds()
+    return Box(
+        int(fit.column(left)),
+        int(fit.row(top)),
+        int(fit.column(right)) + 1,
+        int(fit.row(bottom)) + 1,
+    )
+
+
+def _lines(keep: list[Dimension | Note], part: Box) -> list[DimensionLine]:
     out = []
-    for side, first, step in ((Side.LEFT, 1, 3), (Side.RIGHT, columns - 2, -3)):
-        for number, item in enumerate(sides[side]):
-            if isinstance(item, Dimension):
-                out.append(DimensionLine(item, first + step * number))
-    out += [DimensionLine(item, last_row - number) for number, item in enumerate(below)]
+    for side, first, step in (
+        (Side.LEFT, part.left - _GUTTER, -_GUTTER),
+        (Side.RIGHT, part.right + _GUTTER - 1, _GUTTER),
+        (Side.BOTTOM, part.bottom, 1),
+    ):
+        for number, item in enumerate(_dimensions(keep, side)):
+            out.append(DimensionLine(item, first + step * number))
     return out
 
 
@@ -181,7 +197,9 @@ def _starts(want: _Want, columns: int) -> list[int]:
     last = columns - length
     if last < 0:
         return []
-    wanted = (column, column - length + 1, column - length // 2)
+    wanted = [column, column - length + 1, column - length // 2]
+    if not want.dot:
+        wanted.reverse()
     return list(dict.fromkeys(max(0, min(start, last)) for start in wanted))
 
 

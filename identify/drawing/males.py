@@ -19,12 +19,12 @@ from identify.drawing.revolved import (
 )
 from identify.drawing.seat_words import (
     angle_words,
+    cone_construction,
     cone_run,
     crest_words,
     hexagon_words,
     is_cone,
     main_seat,
-    pitch_words,
     seat_words,
 )
 from identify.model.connection import Across, EndConnection, Seat, Shape
@@ -48,7 +48,12 @@ def male_sheet(
     run = None
     if thread is not None:
         run = ThreadRun(
-            (start, size.crest_r), (stop, crest_at_stop), size.pitch, size.depth, male=True
+            (start, size.crest_r),
+            (stop, crest_at_stop),
+            size.pitch,
+            size.depth,
+            male=True,
+            flank_angle_deg=thread.flank_angle_deg,
         )
     shoulder = stop + (0.16 if stud else 0.06) * size.unit
     right, end_x = shoulder + 0.42 * size.unit, shoulder + 0.72 * size.unit
@@ -73,6 +78,8 @@ def male_sheet(
     if face:
         radius = min(_section(end) / 2, (face[2][1] - face[1][1]) / 2)
         parts.append(ring_section((face[1][0] - radius, (face[1][1] + face[2][1]) / 2), radius))
+    if ask is Feature.SEAT_ANGLE:
+        parts.append(cone_construction(end, on_seat, 1.2 * size.unit))
     title = f"{end.title}, {end.gender}"
     words = (
         f"Half section of {title}: nose to the left, hose to the right, upper half cut.",
@@ -158,12 +165,7 @@ def _measures(
             Feature.THREAD_OD, (near, -crest), (near, crest), Side.LEFT, crest_words(thread, True),
             f"{hint} at the first thread and again at the last." if tapered else f"{hint}.",
         ),
-        Measure(
-            Feature.PITCH, (start, -crest), (start + 5 * size.pitch, -crest), Side.BOTTOM,
-            pitch_words(thread), "Measure from crest to crest over several pitches and divide.",
-        )
-        if size.thread_length >= 5 * size.pitch
-        else Measure(Feature.PITCH, (near, -crest), None, Side.BOTTOM, pitch_words(thread)),
+        _pitch(thread, size, start),
         Measure(Feature.TAPER, (far, last), None, Side.TOP, "1:16" if tapered else "parallel",
                 "Compare the first thread with the last full one.", always=tapered),
         Measure(Feature.FLANK_ANGLE, (near, crest), None, Side.TOP,
@@ -177,6 +179,19 @@ def _measures(
                     millimetres(end.bore_mm), "Measure inside the nose, behind the cone.")
         )  # fmt: skip
     return found
+
+
+def _pitch(thread: Thread, size: Sizes, start: float) -> Measure:
+    """Return a dimension over as many whole pitches as there are, five at most."""
+    count = min(5, round(size.thread_length / size.pitch) - 1)
+    first, last = start + size.pitch / 2, start + (count + 0.5) * size.pitch
+    low = [-(size.crest_r + size.slope * (x - start)) for x in (first, last)]
+    name = f"{thread.tpi:g} tpi" if thread.tpi else f"{thread.pitch_mm:g} mm"
+    return Measure(
+        Feature.PITCH, (first, low[0]), (last, low[1]), Side.BOTTOM,
+        f"{name}, {count} pitches {millimetres(count * thread.pitch_mm)}",
+        f"The line spans {count} pitches: measure from crest to crest and divide by {count}.",
+    )  # fmt: skip
 
 
 def _section(end: EndConnection) -> float:

@@ -2,10 +2,17 @@
 
 from dataclasses import dataclass, replace
 
-from identify.drawing.outline import NOT_TO_SCALE, Dimension, Note, Point, Sheet, Side
+from identify.drawing.outline import (
+    NOT_TO_SCALE,
+    Dimension,
+    Note,
+    Point,
+    Sheet,
+    Side,
+)
 from identify.model.feature import FEATURES, Feature
 
-LONGEST_LABEL = 32  # fits the narrowest canvas with its margin
+LONGEST_LABEL = 34  # fits the narrowest canvas
 
 LABELS: dict[Feature, str] = {
     Feature.THREAD_OD: "thread OD",

@@ -69,6 +69,7 @@ class ThreadRun:
     pitch_mm: float
     depth_mm: float
     male: bool
+    flank_angle_deg: float = 60.0
     cut: Fill | None = None
     kind: Kind = Kind.THREAD
 
@@ -109,6 +110,11 @@ class Sheet:
     dimensions: tuple[Dimension, ...] = ()
     notes: tuple[Note, ...] = ()
     words: tuple[str, ...] = field(default=(NOT_TO_SCALE,))
+
+    @property
+    def labelled(self) -> tuple[Dimension | Note, ...]:
+        """All that carries a label, the least needed last."""
+        return (*self.dimensions, *self.notes)
 
     def bounds(self) -> tuple[float, float, float, float]:
         """Return left, bottom, right, top of all that is drawn [mm], labels excepted."""

@@ -9,6 +9,7 @@ from identify.drawing.proportions import Sizes, sizes
 from identify.drawing.revolved import axis, contour, cut_half, joined, mirrored
 from identify.drawing.seat_words import (
     angle_words,
+    cone_construction,
     cone_run,
     crest_words,
     is_cone,
@@ -38,15 +39,24 @@ def port_sheet(
     inward = size.root_r + size.slope * size.thread_length
     run = None
     if thread is not None:
-        run = ThreadRun((start, size.root_r), (stop, inward), size.pitch, size.depth, male=False)
+        run = ThreadRun(
+            (start, size.root_r),
+            (stop, inward),
+            size.pitch,
+            size.depth,
+            male=False,
+            flank_angle_deg=thread.flank_angle_deg,
+        )
     deep, right, floor = _floor(seat, size, stop, inward)
     outer_r = _block_radius(end, size)
     inner = contour(mouth, run, floor)
     outer = contour([(face[0][0], outer_r), (right, outer_r)])
-    half = cut_half(outer, inner, fill=Fill.CUT, face=tuple(reversed(face)))
+    half = cut_half(outer, inner, fill=Fill.CUT, face=tuple(face))
     parts = [half, mirrored(half), axis(-0.2 * size.unit, right + 0.1 * size.unit)]
     if deep is not None:
         on_seat = deep
+    if ask is Feature.SEAT_ANGLE:
+        parts.append(cone_construction(end, on_seat, 1.2 * size.unit))
     title = f"{end.title}, port"
     words = (
         f"Section of {title}: mouth to the left, cut through the block.",

@@ -54,7 +54,7 @@ def cut_half(
     lines += [
         Line(Kind.OUTLINE, ((x, y), (x, 0.0)))
         for x, y in _corners(inner)[: -1 if broken else None]
-        if 0 < y and x <= edges_to
+        if y > 0 and x <= edges_to
     ]
     runs = [replace(part.run, cut=fill) for part in (outer, inner) if part.run]
     return Sheet("", tuple(lines), (region,), tuple(runs))

@@ -23,7 +23,7 @@ from identify.drawing.seat_words import angle_words, is_cone, main_seat, pitch_w
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.thread import Thread
 
-PITCHES_SHOWN = 8
+PITCHES_SHOWN = 6
 SAME_DEG, SAME_MM = 0.05, 0.005  # closer than this the tables give the same figure
 
 
@@ -164,7 +164,7 @@ def _seat_label(end: EndConnection) -> str:
 
 
 def _rim_point(end: EndConnection, rim: float) -> Point:
-    """Return where the seat line from the apex reaches the rim; a flat face is square to the axis."""
+    """Return where the seat line reaches the rim; a flat face is square to the axis."""
     seat = main_seat(end)
     angle = seat.half_angle_deg if is_cone(seat) and seat.half_angle_deg else 90.0
     return (rim / math.tan(math.radians(angle)) if angle < 90 else 0.0), rim
@@ -205,7 +205,7 @@ def _threads(thread_a: Thread, thread_b: Thread) -> Sheet:
         cut = Fill.CUT if kind is Kind.OUTLINE else None
         runs.append(
             ThreadRun((start, crest), (end, crest + slope), thread.pitch_mm, thread.height_mm,
-                      male=True, cut=cut, kind=kind)
+                      male=True, flank_angle_deg=thread.flank_angle_deg, cut=cut, kind=kind)
         )  # fmt: skip
         at = (end - thread.pitch_mm / 2, crest if side is Side.TOP else crest - thread.height_mm)
         notes.append(Note(at, side, f"{name} {thread.designation}", asked=True))
@@ -224,7 +224,8 @@ def _flanges(end_a: EndConnection, end_b: EndConnection) -> Sheet:
         head = (end.flange_head_od_mm or 0.0) / 2
         up = 1 if side is Side.TOP else -1
         at = (long / 2 * up, short / 2 * up) if long and short else (0.0, up * head)
-        notes.append(Note(at, side, f"{name} {end.size} {end.family_name}"[:32], asked=True))
+        pattern = f"{long:g} x {short:g}" if long and short else f"head {2 * head:g}"
+        notes.append(Note(at, side, f"{name} {pattern} mm", asked=True))
     return replace(
         joined(dashed, solid, axis(-right - 2.0, right + 2.0), upright), notes=tuple(notes)
     )

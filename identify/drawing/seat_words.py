@@ -2,6 +2,7 @@
 
 import math
 
+from identify.drawing.outline import Kind, Line, Point, Sheet
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.thread import Thread
 
@@ -73,3 +74,23 @@ def hexagon_words(end: EndConnection, part: Across) -> str:
 def cone_run(length_across_mm: float, half_angle_deg: float) -> float:
     """Return the axial length of a cone whose radius changes by `length_across_mm` [mm]."""
     return length_across_mm / math.tan(math.radians(half_angle_deg))
+
+
+def cone_construction(end: EndConnection, on_seat: Point, reach_mm: float) -> Sheet:
+    """Return dashed lines that show the angle of a seat: along the cone towards the axis.
+
+    The cone is carried on from a point on the seat to its apex, or for `reach_mm` where that is
+    nearer, with a line parallel to the axis beside it where the axis is not reached.
+    """
+    seat = main_seat(end)
+    if not is_cone(seat) or seat.half_angle_deg is None:
+        return Sheet("")
+    angle = math.radians(seat.half_angle_deg)
+    towards = 1.0 if seat.shape is Shape.CONCAVE else -1.0
+    x, y = on_seat
+    run = min(y / math.tan(angle), reach_mm)
+    tip = (x + towards * run, y - run * math.tan(angle))
+    lines = [Line(Kind.HIDDEN, (on_seat, tip))]
+    if tip[1] > 0.1 * y:
+        lines.append(Line(Kind.HIDDEN, (on_seat, (x + towards * run, y))))
+    return Sheet("", tuple(lines))

@@ -93,7 +93,7 @@ def _paper_layout(sheet: Sheet, scale: float) -> Layout:
     wide, tall = bounds[2] - bounds[0], bounds[3] - bounds[1]
     per_column, ratio = COLUMN_MM / scale, ROW_MM / COLUMN_MM
     bar = max((b for b in BARS_MM if b * scale <= 25), default=BARS_MM[0])
-    longest = max((len(item.label) for item in (*sheet.dimensions, *sheet.notes)), default=0)
+    longest = max((len(item.label) for item in sheet.labelled), default=0)
 
     def scaler(left: int, right: int, top: int, bottom: int) -> tuple[Fit, int, int]:
         columns = max(math.ceil(wide / per_column) + left + right + 2, FEWEST_COLUMNS, longest + 2)

@@ -20,6 +20,7 @@ from identify.drawing.revolved import (
 )
 from identify.drawing.seat_words import (
     angle_words,
+    cone_construction,
     cone_run,
     crest_words,
     hexagon_words,
@@ -48,7 +49,12 @@ def swivel_sheet(
     if thread is not None:
         # The crests of a female stand inwards, at the minor diameter.
         run = ThreadRun(
-            (start, size.root_r), (stop, size.root_r), size.pitch, size.depth, male=False
+            (start, size.root_r),
+            (stop, size.root_r),
+            size.pitch,
+            size.depth,
+            male=False,
+            flank_angle_deg=thread.flank_angle_deg,
         )
     nose, bore, on_seat, rings = _nose(end, seat, size, stop)
     if is_standpipe(end):
@@ -91,6 +97,8 @@ def swivel_sheet(
     ]
     if ask is not Feature.HEX:
         parts.append(hexagon_faces(0.0, nut_end, corner))
+    if ask is Feature.SEAT_ANGLE:
+        parts.append(cone_construction(end, on_seat, 1.2 * size.unit))
     title = f"{end.title}, female"
     words = (
         f"Half section of {title}: swivel nut open to the left, hose to the right, upper half cut."

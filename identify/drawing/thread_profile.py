@@ -1,4 +1,6 @@
-"""A thread in profile: teeth where there is room for them, else the simplified thread of ISO 6410."""
+"""A thread in profile: teeth where there is room for them, else simplified as in ISO 6410."""
+
+import math
 
 from identify.drawing.outline import Kind, Line, Point, Region, ThreadRun
 
@@ -17,7 +19,7 @@ def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[R
     """
     root = _root_line(run)
     profile = _teeth(run) if teeth else (run.start, run.end)
-    regions = ()
+    regions: tuple[Region, ...] = ()
     if run.cut is not None:
         regions = (Region(run.cut, (*profile, *reversed(root))),)
     if teeth:
@@ -56,15 +58,34 @@ def _root_line(run: ThreadRun) -> tuple[Point, Point]:
 
 
 def _teeth(run: ThreadRun) -> tuple[Point, ...]:
-    """Return root, flank, crest, flank of every tooth; an eighth of a pitch is flat at each."""
+    """Return root, flank, crest, flank of every tooth, with flanks at their true angle."""
     step, pitch = _away(run), run.pitch_mm
+    flank = min(0.5, run.depth_mm / pitch * math.tan(math.radians(run.flank_angle_deg / 2)))
+    crest = (1 - 2 * flank) * _crest_share(run)
+    places = (
+        (0.5 - crest / 2 - flank, True),
+        (0.5 - crest / 2, False),
+        (0.5 + crest / 2, False),
+        (0.5 + crest / 2 + flank, True),
+    )
     points: list[Point] = [_root_line(run)[0]]
     for tooth in range(tooth_count(run)):
-        for place, at_root in ((0.0625, True), (0.4375, False), (0.5625, False), (0.9375, True)):
+        for place, at_root in places:
             x, y = _along(run, (tooth + place) * pitch)
             points.append((x, y + step if at_root else y))
     points.append(_root_line(run)[1])
     return tuple(points)
+
+
+def _crest_share(run: ThreadRun) -> float:
+    """Return what part of the flats lies at the crest.
+
+    Basic profile of ISO 68-1: an eighth of the pitch at the major, a quarter at the minor diameter.
+    A 55 deg thread is rounded alike at both.
+    """
+    if run.flank_angle_deg != 60:
+        return 0.5
+    return 1 / 3 if run.male else 2 / 3
 
 
 def _crests_outside(run: ThreadRun) -> list[tuple[Point, Point]]:
