@@ -8,21 +8,28 @@ LABEL = 11
 
 
 def table(header: Sequence[str], rows: Iterable[Sequence[str]], width: int = WIDTH) -> str:
-    """Return aligned columns; columns from the right that do not fit are left out.
+    """Return aligned columns; the last is wrapped in the room that is left.
 
-    A column in which no row says anything is left out too; the first always stands.
+    A column in which no row says anything is left out, the first excepted. Columns from the right
+    that find no room are left out too.
     """
     body = [list(row) for row in rows]
     kept = [i for i in range(len(header)) if i == 0 or any(row[i] for row in body)]
-    widths = [max(len(header[i]), *(len(row[i]) for row in body), 0) for i in kept]
-    while len(kept) > 1 and sum(widths) + 2 * (len(widths) - 1) > width:
+    wide = [max(len(line[i]) for line in [header, *body]) for i in kept]
+    longest_word = max(len(word) for line in [header, *body] for word in line[kept[-1]].split(" "))
+    room = width - sum(wide[:-1]) - 2 * len(wide[:-1])
+    while len(kept) > 1 and room < longest_word:
         kept.pop()
-        widths.pop()
-    lines = [[header[i] for i in kept]] + [[row[i] for i in kept] for row in body]
-    return "\n".join(
-        "  ".join(cell.ljust(size) for cell, size in zip(line, widths, strict=True)).rstrip()
-        for line in lines
-    )
+        wide.pop()
+        room = longest_word = width - sum(wide[:-1]) - 2 * len(wide[:-1])
+    lines = []
+    for line in [header, *body]:
+        *cells, last = [line[i] for i in kept]
+        for part in wrap(last, room) or [""]:
+            row = [cell.ljust(size) for cell, size in zip(cells, wide, strict=False)]
+            lines.append("  ".join([*row, part]).rstrip())
+            cells = [""] * len(cells)
+    return "\n".join(lines)
 
 
 def paragraph(text: str, indent: int = 0, width: int = WIDTH) -> str:

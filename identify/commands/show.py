@@ -59,7 +59,11 @@ def run(args: argparse.Namespace) -> int:
 def show(catalogue: Catalogue, end: EndConnection) -> str:
     """Return everything the tables know of one end, in 80 columns."""
     lines = [f"{end.title}, {end.form_key.replace('-', ' ')}", end.id, ""]
-    lines += [labelled(label, text) for label, text in _entries(catalogue, end) if text]
+    before = ""
+    for label, text in _entries(catalogue, end):
+        if text:
+            lines.append(labelled(label if label != before else "", text))
+            before = label
     return "\n".join([*lines, "", labelled("CAUTION", CAUTION)])
 
 
@@ -85,7 +89,7 @@ def _entries(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
     yield "Bolts", bolts
     for hexagon in end.hexagons:
         who = _cited(catalogue, hexagon.provenance)
-        yield "Hexagon", f"{hexagon.part} {words_length(hexagon.mm)} across flats; {who}"
+        yield "Hexagon", f"{hexagon.part} {words_length(hexagon.mm, 2)} across flats; {who}"
     for other in catalogue.mates_of(end):
         yield "Mates", f"{other.id}: {other.title}, {other.form}"
     yield "Rating", _rating(end)

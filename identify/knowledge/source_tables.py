@@ -51,8 +51,14 @@ def read_provenance(fields: Fields, default: Provenance | None = None) -> Proven
 
 
 def support_of(entry: Fields, default: Provenance | None = None) -> Provenance:
-    """Read source, place, basis and checks from a mapping; what is absent comes from `default`."""
+    """Read source, place, basis and checks from a mapping.
+
+    What is absent comes from `default`, but not where the entry names another source: a place in
+    one source is no place in another.
+    """
     source = cite(entry, "source", default.source if default else None)
+    if default and source != default.source:
+        default = None
     checked = tuple(entry.texts("checked_against"))
     for key in checked:
         entry.faults.cite(entry.file, entry.line_of("checked_against"), entry.what, key)
