@@ -30,15 +30,15 @@ def flange_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Sh
     return _face(end, ask, value)
 
 
-def flange_pattern(end: EndConnection, kind: Kind = Kind.OUTLINE) -> Sheet:
-    """Return head, groove, bore and bolt circles of a flange, long spacing across."""
+def flange_pattern(end: EndConnection, kind: Kind, inside: bool) -> Sheet:
+    """Return head and bolts of a flange, long spacing across; `inside` adds groove and bore."""
     head = _head_radius(end)
     lines = [Line(kind, circle((0.0, 0.0), head, 48))] if not end.side_mm else []
     if end.side_mm:
         half, cut = end.side_mm / 2, end.side_mm * 0.06
         lines.append(Line(kind, _rounded(half, half, cut)))
     ring = ring_section_mm(end)
-    if kind is Kind.OUTLINE:
+    if inside:
         if ring:
             lines += [
                 Line(Kind.OUTLINE, circle((0.0, 0.0), ring[0] / 2 + s * ring[1])) for s in (0, 1)
@@ -64,7 +64,7 @@ def bolt_diameter_mm(end: EndConnection) -> float:
 
 
 def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
-    pattern = flange_pattern(end)
+    pattern = flange_pattern(end, Kind.OUTLINE, inside=True)
     long, short = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
     head = _head_radius(end)
     reach = max((long or 0.0) / 2 + bolt_diameter_mm(end), head) + 2.0

@@ -98,10 +98,11 @@ def _try_rows(
     sheet: Sheet, keep: list[Dimension | Note], scaler: Scaler
 ) -> tuple[int, int, Fit, tuple[Label, ...], tuple[DimensionLine, ...]] | None:
     below = _dimensions(keep, Side.BOTTOM)
-    gutters = [_GUTTER * len(_dimensions(keep, side)) + 1 for side in (Side.LEFT, Side.RIGHT)]
+    left = _GUTTER * len(_dimensions(keep, Side.LEFT)) + 1
+    right = _GUTTER * len(_dimensions(keep, Side.RIGHT)) + 1
     top = bottom = 0
     while top <= MOST_LABEL_ROWS and bottom <= MOST_LABEL_ROWS:
-        fit, columns, rows = scaler(*gutters, top, bottom + len(below))
+        fit, columns, rows = scaler(left, right, top, bottom + len(below))
         part = _part_cells(sheet, fit)
         lines = _lines(keep, part)
         over, under = _wants(keep, lines, fit)
@@ -147,24 +148,28 @@ def _lines(keep: list[Dimension | Note], part: Box) -> list[DimensionLine]:
 def _wants(
     keep: list[Dimension | Note], lines: list[DimensionLine], fit: Fit
 ) -> tuple[list[_Want], list[_Want]]:
-    """Return what is to be labelled above and below: column, and row where the leader ends."""
+    """Return what is to be labelled above and below the part."""
     over: list[_Want] = []
     under: list[_Want] = []
-    for line in lines:
-        item = line.dimension
-        if item.side in (Side.LEFT, Side.RIGHT):
-            high = min(fit.row(item.start[1]), fit.row(item.end[1]))
-            tip = (line.at + 0.5, high)
-            over.append(_Want(item.label, line.at, int(high) - 1, tip, False, item.asked))
-        else:
-            middle = fit.column((item.start[0] + item.end[0]) / 2)
-            tip = (middle, line.at + 0.5)
-            under.append(_Want(item.label, int(middle), line.at + 1, tip, False, item.asked))
     for note in keep:
         if isinstance(note, Note):
             tip = (fit.column(note.at[0]), fit.row(note.at[1]))
             want = _Want(note.label, int(tip[0]), int(tip[1]), tip, True, note.asked)
             (over if note.side is Side.TOP else under).append(want)
+    for line in lines:
+        item = line.dimension
+        if item.side is Side.BOTTOM:
+            middle = fit.column((item.start[0] + item.end[0]) / 2)
+            tip = (middle, line.at + 0.5)
+            under.append(_Want(item.label, int(middle), line.at + 1, tip, False, item.asked))
+    for line in lines:
+        item = line.dimension
+        if item.side is not Side.BOTTOM:  # labelled at whichever end is less crowded
+            high, low = sorted((fit.row(item.start[1]), fit.row(item.end[1])))
+            above = len(over) <= len(under)
+            end, to_row = (high, int(high) - 1) if above else (low, int(low) + 1)
+            want = _Want(item.label, line.at, to_row, (line.at + 0.5, end), False, item.asked)
+            (over if above else under).append(want)
     return over, under
 
 

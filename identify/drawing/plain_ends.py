@@ -59,7 +59,8 @@ def plug_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Shee
                 "Caliper the plain part, clear of the grooves."),
         Measure(Feature.O_RING, (0.29 * unit, 0.95 * radius), None, Side.TOP,
                 end.o_ring_size or "", always=end.sealing == "spigot"),
-        Measure(Feature.SEAT_SHAPE, (0.0, 0.8 * radius), None, Side.TOP, seat_words(end), always=False),
+        Measure(Feature.SEAT_SHAPE, (0.0, 0.8 * radius), None, Side.TOP, seat_words(end),
+                always=False),
         Measure(Feature.MARKING, (1.12 * unit, -0.8 * wide), None, Side.BOTTOM, always=False),
     ]  # fmt: skip
     return annotate(replace(joined(*parts), title=title, words=words), measures, ask, value)
@@ -92,7 +93,7 @@ def banjo_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> She
     ]  # fmt: skip
     title = f"{end.title}, banjo eye"
     words = (
-        f"Front view of {title}: the hollow bolt goes through the eye, the hose leaves to the right.",
+        f"Front view of {title}: a hollow bolt goes through the eye, the hose is to the right.",
         "A sealing washer lies on each of the two flat faces.",
     )
     measures = [

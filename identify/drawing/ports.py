@@ -74,7 +74,7 @@ def _block_radius(end: EndConnection, size: Sizes) -> float:
 def _mouth(
     end: EndConnection, seat: Seat, size: Sizes
 ) -> tuple[list[Point], list[Point], float, Point]:
-    """Return face from mouth to rim, mouth of the bore, start of the thread, a point of the seat."""
+    """Return face from mouth to rim, mouth of the bore, start of thread, a point of the seat."""
     unit, crest = size.unit, size.crest_r
     spot = end.spotface_mm / 2 if end.spotface_mm else 1.35 * crest
     sunk = -0.06 * unit

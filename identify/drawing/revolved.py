@@ -44,7 +44,7 @@ def cut_half(
         fill: How the metal is hatched.
         face: Points of the left face between bore and outer contour, where it is not plain.
         broken: The part goes on to the right: no edge is drawn there.
-        edges_to: Edges round the bore are seen up to this x [mm]; beyond it another part hides them.
+        edges_to: Edges round the bore are seen up to this x [mm]; beyond it another part is.
     """
     region = Region(fill, (*face, *outer.points, *reversed(inner.points)))
     lines = [*_edges(outer), *_edges(inner)]
