@@ -1,8 +1,8 @@
 """Say what a reading means for a candidate, from the very numbers it was weighed with."""
 
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import Angle, Choice, Length, Pitch, Reading, Slope
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Subject, Trait
+from identify.model.reading import Angle, Choice, Length, Outcome, Pitch, Reading, Slope, Trial
+from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Subject, Trait, mark_key
 
 _STRONG, _PLAIN = 2.3, 0.7  # natural logs: 10 times and 2 times more likely than chance
 
@@ -44,7 +44,26 @@ def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
         return _slope(value, trait)
     if isinstance(value, Choice):
         return _choice(reading, value, trait, subject)
-    return f"{reading.entered!r} was weighed"
+    if isinstance(value, Trial):
+        return _trial(value)
+    stamped = mark_key(reading.entered) in trait if isinstance(trait, frozenset) else False
+    return f'"{reading.entered}" {"could" if stamped else "would not usually"} stand on it'
+
+
+def _trial(value: Trial) -> str:
+    turns = f" after {value.turns:g} turns" if value.turns else ""
+    return (
+        f"on a known {value.known} it {_DID[value.outcome]}{turns}, weighed against what the "
+        "threads should do by calculation; that a thread goes in is no proof"
+    )
+
+
+_DID = {
+    Outcome.NO_START: "did not start",
+    Outcome.BINDS: "bound",
+    Outcome.FULL: "ran fully by hand",
+    Outcome.LOOSE: "was loose",
+}
 
 
 def _length(reading: Reading, value: Length, trait: Trait, subject: Subject) -> str:

@@ -50,6 +50,7 @@ class Spread:
 class Hypotheses:
     """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1."""
 
+    catalogue: Catalogue
     ends: tuple[EndConnection, ...]
     subjects: tuple[Subject, ...]
     rows: tuple[int, ...]
@@ -106,7 +107,12 @@ def build_hypotheses(
         prior.append(strange * max(mass / total, 0.01))
     whole = sum(prior)
     return Hypotheses(
-        catalogue.ends, tuple(subjects), tuple(rows), tuple(p / whole for p in prior), model
+        catalogue,
+        catalogue.ends,
+        tuple(subjects),
+        tuple(rows),
+        tuple(p / whole for p in prior),
+        model,
     )
 
 

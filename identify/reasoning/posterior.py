@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
-from identify.model.reading import Choice, Reading
+from identify.model.reading import Choice, Reading, Trial
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.likelihood import Weight, weigh
 from identify.reasoning.traits import Trait
+from identify.reasoning.trial import known_part, weigh_trial
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,9 @@ def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> tuple[
     traits = spread.traits[: max(spread.of) + 1]
     if reading.feature is Feature.ORIGIN:
         return tuple(_origin(reading, each, priors) for each in traits)
+    if isinstance(reading.value, Trial):
+        known = known_part(space.catalogue, reading.value)
+        return tuple(weigh_trial(reading, known, each, space.catalogue) for each in traits)
     return tuple(weigh(reading, each, space.model) for each in traits)
 
 
