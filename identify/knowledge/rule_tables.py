@@ -31,6 +31,7 @@ HOW_TAKEN = {
     Tool.SEAT_GAUGE: How.GAUGE,
     Tool.PROTRACTOR: How.PROTRACTOR,
     Tool.COMBS: How.COMBS,
+    Tool.KNOWN_ENDS: How.GAUGE,
     Tool.NONE: How.EYE,
 }
 
@@ -138,7 +139,7 @@ def read_cautions(text: str, file: str, faults: Faults) -> tuple[Caution, ...]:
     """Return the cautions of a `caution_table/1` file in file order."""
     cautions = []
     for key, entry in _entries(text, file, faults, "caution_table/1", "cautions"):
-        when = filled(entry, "when", some(entry, "when", tuple(Moment)))
+        when = filled(entry, "when", some(entry, "when", tuple(Moment), "moment"))
         cautions.append(
             Caution(
                 key=key,

@@ -106,7 +106,10 @@ class ExpertRule:
 
 
 class Tool(StrEnum):
-    """What a person may have in the bag; `NONE` is the bare eye and hand."""
+    """What a person may have in the bag; `NONE` is the bare eye and hand.
+
+    `KNOWN_ENDS` are parts of known thread, for a trial fit.
+    """
 
     CALIPER = "caliper"
     RULE = "rule"
@@ -115,6 +118,7 @@ class Tool(StrEnum):
     SEAT_GAUGE = "seat_gauge"
     PROTRACTOR = "protractor"
     COMBS = "combs"
+    KNOWN_ENDS = "known_ends"
     NONE = "none"
 
 

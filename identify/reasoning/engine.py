@@ -240,7 +240,9 @@ class Engine:
         text = offer.text
         return Question(
             feature=text.feature,
-            text=text.question,
+            text=f"Try it on a known {offer.known}, by hand: what does it do?"
+            if offer.known
+            else text.question,
             why=text.why,
             how=offer.tool,
             bits=offer.bits,

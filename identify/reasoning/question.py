@@ -11,22 +11,28 @@ from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.outcomes import Outcomes, outcomes
 from identify.reasoning.posterior import Posterior
+from identify.reasoning.trial import known_parts, trial_outcomes
 
 CLUES = (Feature.HEX, Feature.HOSE_BORE, Feature.MATERIAL, Feature.ORIGIN, Feature.MARKING)
 """Features that only hint: asked for when no measurement of the end itself tells more."""
+TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 WORTH_BITS = 0.02  # below this a measurement is not worth the walk
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A measurement with a tool, and what it is expected to tell [bits] in how long [min]."""
+    """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
+
+    `known` names the part to try it on, for a trial fit.
+    """
 
     text: QuestionText
     tool: Tool
     how: How
     bits: float
     minutes: float
+    known: str = ""
 
     @property
     def rate(self) -> float:
@@ -70,8 +76,13 @@ class Chooser:
                 if tool is not Tool.NONE and tool not in tools:
                     continue
                 how = text.taken_as[tool]
-                bits = self.answered.get(feature, 1.0) * self.gain(feature, how, living)
-                offer = Offer(text, tool, how, bits, text.minutes[tool])
+                known = ""
+                if feature is Feature.TRIAL_FIT:
+                    bits, known = self.trial(living)
+                else:
+                    bits = self.gain(feature, how, living)
+                bits *= self.answered.get(feature, 1.0)
+                offer = Offer(text, tool, how, bits, text.minutes[tool], known)
                 # The sharpest tool in the bag; a feature is asked for once.
                 if bits >= WORTH_BITS and (best is None or bits > best.bits * 1.02):
                     best = offer
@@ -85,25 +96,32 @@ class Chooser:
         Only ends on which the tables can predict an answer count; the gain among them is scaled
         by their share of the probability.
         """
+        mass = self._mass(feature, living)
+        return information((w, self.predicted(feature, how, kind)) for kind, w in mass.items())
+
+    def trial(self, living: list[tuple[int, float]]) -> tuple[float, str]:
+        """Return what the best trial fit would tell [bits], and the part to try it on."""
+        mass = self._mass(Feature.TRIAL_FIT, living)
+        traits = self.space.spread(Feature.TRIAL_FIT).traits
+        catalogue = self.space.catalogue
+        leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
+        best, name = 0.0, ""
+        for known in known_parts(catalogue, [traits[kind] for kind in leading]):
+            bits = information(
+                (w, trial_outcomes(known, traits[kind], catalogue)) for kind, w in mass.items()
+            )
+            if bits > best:
+                best, name = bits, f"{known[1].designation} {known[0]}"
+        return best, name
+
+    def _mass(self, feature: Feature, living: list[tuple[int, float]]) -> dict[int, float]:
+        """Return the probability of each trait of a feature, by its number."""
         spread = self.space.spread(feature)
         mass: dict[int, float] = {}
         for number, weight in living:
             kind = spread.at(number)
             mass[kind] = mass.get(kind, 0.0) + weight
-        mixed: dict[object, float] = {}
-        own = known = 0.0
-        for kind, weight in mass.items():
-            answer = self.predicted(feature, how, kind)
-            if answer is None:
-                continue
-            known += weight
-            for outcome, chance in answer.items():
-                mixed[outcome] = mixed.get(outcome, 0.0) + weight * chance
-                own -= weight * chance * math.log2(chance)
-        if known <= 0:
-            return 0.0
-        total = -sum(p * math.log2(p / known) for p in mixed.values() if p > 0)
-        return max(0.0, total - own)
+        return mass
 
     def predicted(self, feature: Feature, how: How, kind: int) -> Outcomes | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
@@ -112,6 +130,28 @@ class Chooser:
             found = self.space.spread(feature).traits[kind]
             self._predicted[key] = outcomes(feature, found, how, self.space.model, self.priors)
         return self._predicted[key]
+
+
+def information(kinds: Iterable[tuple[float, Outcomes | None]]) -> float:
+    """Return the expected information of an answer about which kind is there [bits].
+
+    Args:
+        kinds: Probability of each kind, and the answers expected of it, None where no answer
+            could be predicted.
+    """
+    mixed: dict[object, float] = {}
+    own = known = 0.0
+    for weight, answer in kinds:
+        if answer is None:
+            continue
+        known += weight
+        for outcome, chance in answer.items():
+            mixed[outcome] = mixed.get(outcome, 0.0) + weight * chance
+            own -= weight * chance * math.log2(chance)
+    if known <= 0:
+        return 0.0
+    total = -sum(p * math.log2(p / known) for p in mixed.values() if p > 0)
+    return max(0.0, total - own)
 
 
 def _living(state: Posterior) -> list[tuple[int, float]]:

@@ -76,6 +76,29 @@ def weigh_trial(reading: Reading, known: Known, trait: Trait, catalogue: Catalog
     return Weight((1 - NOISE) * chance + mistake, mistake)
 
 
+def known_parts(catalogue: Catalogue, traits: list[Trait]) -> list[Known]:
+    """Return parts that would fit these candidates: their threads in the other gender."""
+    found: dict[tuple[str, str], Known] = {}
+    for each in traits:
+        if not isinstance(each, tuple):
+            continue
+        gender, name = each
+        other = "female" if gender == "male" else "male"
+        thread = catalogue.threads[name]
+        if (thread.internal if other == "female" else thread.external) is not None:
+            found[other, name] = (other, thread)
+    return list(found.values())
+
+
+def trial_outcomes(known: Known, trait: Trait, catalogue: Catalogue) -> dict[object, float] | None:
+    """Return the outcomes expected of a candidate on a known part, None if it cannot be tried."""
+    pair = None if trait in (ABSENT, UNKNOWN) else _pair(known, trait, catalogue)
+    if pair is None:
+        return None
+    noise = NOISE / len(Outcome)
+    return {outcome: (1 - NOISE) * p + noise for outcome, p in expected(*pair).items()}
+
+
 def _pair(known: Known, trait: Trait, catalogue: Catalogue) -> tuple[Thread, Thread] | None:
     """Return male and female thread of the trial, None if both have one gender."""
     assert isinstance(trait, tuple)
