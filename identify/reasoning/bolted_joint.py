@@ -5,7 +5,7 @@ from dataclasses import replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.verdict import Hazard
-from identify.reasoning.flange_fit import FlangeFit, flange_fit
+from identify.reasoning.flange_fit import GRIP_MM, HEAD_PLAY_MM, FlangeFit, flange_fit
 from identify.reasoning.joint import Mating, Outcome, sealing
 
 WASHER_PLAY_MM = 1.5  # a washer wider than its thread by more hangs off centre; common practice
@@ -15,6 +15,7 @@ FALLS_MM = 4.0  # a head narrower by more falls through; neighbours across codes
 def washered(
     catalogue: Catalogue, washer: EndConnection, other: EndConnection, meant: bool
 ) -> Mating:
+    """Return what a sealing washer does on the thread of `other`."""
     made = Mating(washer.id, other.id, Outcome.APART, Hazard.LOW, "")
     thread = catalogue.thread_of(other)
     if thread is None or other.ring_id_mm is not None or washer.ring_id_mm is None:
@@ -39,6 +40,7 @@ def washered(
 
 
 def flanged(head: EndConnection, pad: EndConnection, meant: bool) -> Mating:
+    """Return what the head of one flange does on the pad of another."""
     found = flange_fit(head, pad)
     made = Mating(head.id, pad.id, Outcome.UNKNOWN, Hazard.MEDIUM, "", flange=found)
     under = _under_clamp(found)
@@ -79,10 +81,10 @@ def _under_clamp(found: FlangeFit) -> str:
     if not found.enters:
         return f" The clamp halves of the pad do not close over it: {over:.1f} mm too wide."
     faults = []
-    if thicker < -0.5:
+    if thicker < -GRIP_MM:
         faults.append(f"{-thicker:.1f} mm too thin to be gripped")
-    if thicker > 0.5:
+    if thicker > GRIP_MM:
         faults.append(f"{thicker:.1f} mm too thick, so the bolts reach less thread")
-    if over < -0.8:
+    if over < -HEAD_PLAY_MM:
         faults.append(f"{-over:.1f} mm too narrow to be held all round")
     return f" Under the clamp halves of the pad the head is {' and '.join(faults)}."

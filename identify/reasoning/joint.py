@@ -7,6 +7,7 @@ go together.
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from math import inf
 
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
@@ -62,6 +63,8 @@ def turns_words(turns: float) -> str:
     """Return a number of turns as a person would say it."""
     if turns < 0.75:
         return "about half a turn"
+    if turns == inf:
+        return "the whole way"
     whole = round(turns)
     return f"about {whole} turn{'s' if whole != 1 else ''}"
 

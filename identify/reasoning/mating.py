@@ -7,7 +7,7 @@ from table values, never tested on parts. `joint` tells what the hazards mean.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from identify.model.catalogue import Catalogue
+from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
@@ -41,7 +41,7 @@ def mate(
         b: The other.
         fits: Thread fits already worked out, by designations of male and female; added to.
     """
-    meant = _meant(catalogue, a, b)
+    meant = _meant(a, b)
     genders = {a.gender, b.gender}
     if a.gender == b.gender == "flange":
         found = flanged(a, b, meant)
@@ -53,7 +53,8 @@ def mate(
         found = threaded(catalogue, male, female, meant, {} if fits is None else fits)
     else:
         found = _apart(a, b)
-    found = replace(found, a=a.id, b=b.id, meant=meant)
+    if (found.a, found.b, found.meant) != (a.id, b.id, meant):
+        found = replace(found, a=a.id, b=b.id, meant=meant)
     refused = [end for end in (a, b) if end.refuse]
     joined = found.outcome not in (Outcome.APART, Outcome.NO_CATCH, Outcome.NO_START)
     if refused and joined and not meant:
@@ -85,8 +86,10 @@ def _opposite(catalogue: Catalogue, end: EndConnection) -> Iterator[EndConnectio
             yield other
 
 
-def _meant(catalogue: Catalogue, a: EndConnection, b: EndConnection) -> bool:
-    return b in catalogue.mates_of(a) or a in catalogue.mates_of(b)
+def _meant(a: EndConnection, b: EndConnection) -> bool:
+    return any(mate_id(name, a) == b.id for name in a.mates) or any(
+        mate_id(name, b) == a.id for name in b.mates
+    )
 
 
 def _apart(a: EndConnection, b: EndConnection) -> Mating:

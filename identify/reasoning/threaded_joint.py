@@ -25,14 +25,19 @@ Fits = dict[tuple[str, str], ThreadFit]
 def threaded(
     catalogue: Catalogue, male: EndConnection, female: EndConnection, meant: bool, fits: Fits
 ) -> Mating:
+    """Return the best that a male (or the hollow bolt of a banjo) makes of a female.
+
+    An end may be made in several ways: one that seals goes before all others, and among those
+    that do not, the worst. A seal that not every such end offers, and no table names, is MEDIUM.
+    """
     ways = [
         _way(catalogue, (male, male_seat), (female, female_seat), meant, fits)
         for male_seat in male.seats
         for female_seat in female.seats
     ]
     best = min(ways, key=_order)
-    seat = best.seat
-    if best.outcome is Outcome.SEALS and seat and seat.share < 1 and not meant:
+    sealed = sum(way.seat.share for way in ways if way.outcome is Outcome.SEALS and way.seat)
+    if best.outcome is Outcome.SEALS and best.seat and sealed < 1 - 1e-6 and not meant:
         return replace(best, hazard=Hazard.MEDIUM, reason=f"{best.reason} Not all are made so.")
     return best
 
@@ -61,18 +66,24 @@ def _way(
         if meant:
             return replace(made, outcome=Outcome.SEALS, reason=_AS_TABLED)
         return replace(made, outcome=Outcome.APART, reason="One of the two has no thread.")
-    key = in_thread.designation, out_thread.designation
-    if in_thread.left_hand or out_thread.left_hand or key not in fits:
-        run = fit(in_thread, out_thread)
-        if not (in_thread.left_hand or out_thread.left_hand):
-            fits[key] = run
-    else:
-        run = fits[key]
+    run = thread_fit(in_thread, out_thread, fits)
     made = replace(made, fit=run)
     if run.verdict in (ThreadVerdict.RUNS, ThreadVerdict.WEDGES):
         return _seated(made, run, (male, in_thread), (female, out_thread), meant)
     outcome, reason = _stopped(run, in_thread, out_thread)
     return replace(made, outcome=outcome, hazard=_forced(run), reason=reason)
+
+
+def thread_fit(male: Thread, female: Thread, fits: Fits) -> ThreadFit:
+    """Return the fit of two threads, worked out once for each pair and kept in `fits`."""
+    key = _key(male), _key(female)
+    if key not in fits:
+        fits[key] = fit(male, female)
+    return fits[key]
+
+
+def _key(thread: Thread) -> str:
+    return f"{thread.designation} LH" if thread.left_hand else thread.designation
 
 
 _AS_TABLED = "The tables name them as mates and hold no dimension to check it by."

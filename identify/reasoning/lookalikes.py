@@ -1,0 +1,230 @@
+"""Lookalikes found over the whole catalogue, and what it costs to take the one for the other.
+
+Two ends of one gender are lookalikes if a first measurement does not separate them: on a thread a
+caliper across the crests and a pitch gauge; on a plug, an eye, a washer or a flange a rule on one
+of its sizes. Ends that are meant to mate are of different genders and so never lookalikes.
+
+Taking A for B means that somebody fits a B where an A was: the hazard is that of B on the mates of
+A. Where the tables hold no mate of A, a part that mirrors it stands in.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection, Seat, Shape
+from identify.model.thread import Thread
+from identify.model.verdict import Hazard
+from identify.reasoning.differences import (
+    CALIPER_MM,
+    LEAF_MM,
+    RULE_MM,
+    Difference,
+    apart,
+    crest_of,
+    differences,
+)
+from identify.reasoning.mating import mate
+from identify.reasoning.thread_fit import ThreadVerdict
+from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, thread_fit
+
+HEADS_APART_MM = 3.5  # heads of neighbouring sizes across codes: too near to decide on
+_SINGLE_SIZES = {
+    "flange_head_od_mm": HEADS_APART_MM,
+    "bolt_spacing_long_mm": RULE_MM,
+    "bolt_spacing_short_mm": RULE_MM,
+    "plug_od_mm": RULE_MM,
+    "eye_bore_mm": RULE_MM,
+    "ring_id_mm": RULE_MM,
+}
+_WORST = {Hazard.LOW: 0, Hazard.MEDIUM: 1, Hazard.HIGH: 2}
+
+Pairs = dict[tuple[str, str], Hazard]
+
+
+@dataclass(frozen=True, slots=True)
+class Lookalike:
+    """Two ends that a first measurement does not separate.
+
+    `alike` says which measurement that is. `tell` is the one observation that tells them apart,
+    None where no measurement of the end does. `hazard` is that of taking `end` for `rival`: a
+    `rival` fitted where `end` was.
+    """
+
+    end: EndConnection
+    rival: EndConnection
+    alike: str
+    tell: Difference | None
+    hazard: Hazard
+
+
+def lookalikes_of(
+    catalogue: Catalogue, end: EndConnection, hazards: Pairs | None = None
+) -> tuple[Lookalike, ...]:
+    """Return the lookalikes of one end, the most dangerous first.
+
+    Args:
+        catalogue: The tables.
+        end: The end in question.
+        hazards: What `hazard_pairs` returned, if at hand; else they are worked out here.
+    """
+    fits: Fits = {}
+    found = []
+    for rival in catalogue.ends:
+        if rival.id == end.id or rival.gender != end.gender:
+            continue
+        if alike := _alike(catalogue, end, rival):
+            hazard = (
+                hazard_of(catalogue, end, rival, fits)
+                if hazards is None
+                else hazards.get((end.id, rival.id), Hazard.LOW)
+            )
+            found.append(_lookalike(catalogue, end, rival, alike, hazard))
+    return tuple(sorted(found, key=lambda one: (-_WORST[one.hazard], one.rival.id)))
+
+
+def lookalikes(catalogue: Catalogue, hazards: Pairs | None = None) -> Iterator[Lookalike]:
+    """Yield every ordered pair of lookalikes of the catalogue, in table order."""
+    pairs = hazard_pairs(catalogue) if hazards is None else hazards
+    for end, rival, alike in _pairs(catalogue):
+        for one, other in ((end, rival), (rival, end)):
+            hazard = pairs.get((one.id, other.id), Hazard.LOW)
+            yield _lookalike(catalogue, one, other, alike, hazard)
+
+
+def hazard_of(
+    catalogue: Catalogue, truth: EndConnection, taken: EndConnection, fits: Fits | None = None
+) -> Hazard:
+    """Return the hazard of fitting a `taken` where a `truth` was: the worst over its mates."""
+    fits = {} if fits is None else fits
+    hazards = [mate(catalogue, taken, other, fits).hazard for other in _partners(catalogue, truth)]
+    return max(hazards, key=_WORST.__getitem__, default=Hazard.LOW)
+
+
+def hazard_pairs(catalogue: Catalogue) -> Pairs:
+    """Return the hazard of taking one end for another, over the whole catalogue.
+
+    Key is (what it is, what it is taken for), by id. Pairs of LOW hazard are left out, so that a
+    missing pair is a harmless one. Meant to be worked out when the tables are compiled; keys and
+    values are texts.
+    """
+    fits: Fits = {}
+    by_kind: dict[tuple[str, str], list[EndConnection]] = defaultdict(list)
+    for end in catalogue.ends:
+        by_kind[end.gender, end.thread or ""].append(end)
+    pairs: Pairs = {}
+    for truth in catalogue.ends:
+        for partner in _partners(catalogue, truth):
+            for taken in _joinable(catalogue, truth, partner, by_kind, fits):
+                hazard = mate(catalogue, taken, partner, fits).hazard
+                key = truth.id, taken.id
+                if taken.id != truth.id and _WORST[hazard] > _WORST[pairs.get(key, Hazard.LOW)]:
+                    pairs[key] = hazard
+    return pairs
+
+
+def _joinable(
+    catalogue: Catalogue,
+    truth: EndConnection,
+    partner: EndConnection,
+    by_kind: dict[tuple[str, str], list[EndConnection]],
+    fits: Fits,
+) -> Iterator[EndConnection]:
+    """Yield the ends of `truth`'s gender whose thread could go on `partner` at all."""
+    inside = truth.gender != "female"
+    threads = [
+        thread
+        for seat in partner.seats
+        if (thread := catalogue.thread_of(partner, seat.thread)) is not None
+    ]
+    for (gender, name), ends in by_kind.items():
+        if gender != truth.gender:
+            continue
+        if gender == "none" or not name or not threads:
+            yield from ends
+            continue
+        variants = {name, *(seat.thread for end in ends for seat in end.seats if seat.thread)}
+        if any(
+            _engages(catalogue.threads[variant], thread, inside, fits)
+            for variant in variants
+            for thread in threads
+        ):
+            yield from ends
+
+
+def _engages(one: Thread, other: Thread, inside: bool, fits: Fits) -> bool:
+    male, female = (one, other) if inside else (other, one)
+    if male.external is None or female.internal is None:
+        return False
+    run = thread_fit(male, female, fits)
+    return run.verdict is not ThreadVerdict.NO_CATCH and run.turns.loosest >= NIBBLED_TURNS
+
+
+def _partners(catalogue: Catalogue, end: EndConnection) -> tuple[EndConnection, ...]:
+    """Return what this end is fitted to; a part that mirrors it where the tables hold none."""
+    return catalogue.mates_of(end) or (mirror(end),)
+
+
+_MIRRORED = {
+    Shape.CONVEX: Shape.CONCAVE,
+    Shape.CONCAVE: Shape.CONVEX,
+    Shape.BALL: Shape.CONCAVE,
+    Shape.CHAMFER: Shape.NONE,
+}
+
+
+def mirror(end: EndConnection) -> EndConnection:
+    """Return a part made to take this end: other gender, seat turned inside out.
+
+    It is no row of any table and is used only to judge what else would go where the end goes.
+    """
+    gender = {"male": "female", "female": "male"}.get(end.gender, end.gender)
+    seats = tuple(_mirrored(end, seat) for seat in end.seats)
+    return replace(end, id=f"{end.id} (its mate)", gender=gender, seats=seats, mates=())
+
+
+def _mirrored(end: EndConnection, seat: Seat) -> Seat:
+    boss = end.sealing == "o_ring_boss"
+    shape = _MIRRORED.get(seat.shape, seat.shape)
+    if boss and seat.shape is not Shape.CHAMFER:
+        shape = Shape.CHAMFER
+    ring = "none" if seat.o_ring != "none" else "boss" if boss else "none"
+    if end.sealing == "o_ring_face" and seat.o_ring == "none":
+        ring = "face"
+    return replace(seat, shape=shape, o_ring=ring)
+
+
+def _lookalike(
+    catalogue: Catalogue, end: EndConnection, rival: EndConnection, alike: str, hazard: Hazard
+) -> Lookalike:
+    tells = differences(catalogue, end, rival)
+    return Lookalike(end, rival, alike, tells[0] if tells and tells[0].resolved else None, hazard)
+
+
+def _pairs(catalogue: Catalogue) -> Iterator[tuple[EndConnection, EndConnection, str]]:
+    by_gender: dict[str, list[EndConnection]] = defaultdict(list)
+    for end in catalogue.ends:
+        for rival in by_gender[end.gender]:
+            if alike := _alike(catalogue, rival, end):
+                yield rival, end, alike
+        by_gender[end.gender].append(end)
+
+
+def _alike(catalogue: Catalogue, one: EndConnection, other: EndConnection) -> str:
+    """Return the measurement that does not separate two ends of one gender, empty if none."""
+    thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
+    if thread and rival and one.gender in ("male", "female"):
+        if thread is rival:
+            return "same thread"
+        if abs(thread.pitch_mm - rival.pitch_mm) > LEAF_MM:
+            return ""
+        crest, other_crest = crest_of(one, thread), crest_of(other, rival)
+        if crest and other_crest and apart(crest, other_crest) <= CALIPER_MM:
+            return "caliper on the crests and a pitch gauge"
+        return ""
+    for field, near in _SINGLE_SIZES.items():
+        here, there = getattr(one, field), getattr(other, field)
+        if here is not None and there is not None and abs(here - there) <= near:
+            return f"{field.removesuffix('_mm').replace('_', ' ')} by rule"
+    return ""
