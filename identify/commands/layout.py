@@ -25,7 +25,7 @@ def table(header: Sequence[str], rows: Iterable[Sequence[str]], width: int = WID
     lines = []
     for line in [header, *body]:
         *cells, last = [line[i] for i in kept]
-        for part in wrap(last, room) or [""]:
+        for part in _wrap(last, room) or [""]:
             row = [cell.ljust(size) for cell, size in zip(cells, wide, strict=False)]
             lines.append("  ".join([*row, part]).rstrip())
             cells = [""] * len(cells)
@@ -35,10 +35,15 @@ def table(header: Sequence[str], rows: Iterable[Sequence[str]], width: int = WID
 def paragraph(text: str, indent: int = 0, width: int = WIDTH) -> str:
     """Return running text, wrapped and indented."""
     pad = " " * indent
-    return "\n".join(wrap(text, width, initial_indent=pad, subsequent_indent=pad))
+    return "\n".join(_wrap(text, width, pad, pad))
 
 
 def labelled(label: str, text: str, width: int = WIDTH) -> str:
     """Return text with a label in the margin, wrapped under itself."""
     first = label.ljust(LABEL)
-    return "\n".join(wrap(text, width, initial_indent=first, subsequent_indent=" " * LABEL))
+    return "\n".join(_wrap(text, width, first, " " * LABEL))
+
+
+def _wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
+    """Wrap at blanks only: a designation or an id is never broken at its hyphen."""
+    return wrap(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)

@@ -90,7 +90,7 @@ def family(catalogue: Catalogue, key: str) -> str:
     header = ["size", "form", "thread", "dash", "DN", *(name for name, _ in _DIMENSIONS)]
     header += ["bar", "support"]
     parts.append(table(header, [_row(end) for end in ends]))
-    parts += [_support(ends), f'"whichend show {ends[0].id}" shows one with all its figures.']
+    parts += [_support(ends), paragraph(f'All figures of one: "whichend show {ends[0].id}"')]
     return "\n\n".join(parts)
 
 

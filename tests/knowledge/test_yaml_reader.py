@@ -1,4 +1,4 @@
-"""YAML 1.1 guesses at text of our kind; the reader must not. Beside each: what YAML 1.1 makes of it."""
+"""YAML 1.1 guesses at text of our kind; ours must not. Each trap says what YAML 1.1 reads."""
 
 import pytest
 import yaml

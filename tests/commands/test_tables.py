@@ -1,0 +1,177 @@
+"""`whichend tables` and `whichend show`: what they print, and that every line fits 80 columns."""
+
+import argparse
+from pathlib import Path
+
+import pytest
+
+from identify.commands import show as show_command
+from identify.commands import tables as tables_command
+from identify.commands.layout import table
+from identify.commands.show import CAUTION, show
+from identify.commands.tables import check, family, overview, sources
+from identify.errors import WhichendError
+from identify.knowledge.build import build_catalogue
+from identify.knowledge.data import data_dir
+from identify.model.catalogue import Catalogue
+
+BAD = Path(__file__).parent.parent / "bad_tables"
+CATALOGUE: Catalogue = build_catalogue([data_dir("thread_tables")])
+
+
+def run(*words: str, tables: Path | None = None) -> int:
+    parser = argparse.ArgumentParser()
+    subparsers = parser.add_subparsers()
+    tables_command.add_arguments(subparsers)
+    show_command.add_arguments(subparsers)
+    args = parser.parse_args(words, argparse.Namespace(tables=tables))
+    status: int = args.run(args)
+    return status
+
+
+def too_wide(text: str) -> list[str]:
+    return [line for line in text.splitlines() if len(line) > 80]
+
+
+def flowing(text: str) -> str:
+    """Return text with every run of space made one blank."""
+    return " ".join(text.split())
+
+
+def test_overview_names_every_family_and_counts_support() -> None:
+    text = overview(CATALOGUE)
+    assert too_wide(text) == []
+    words = text.split()
+    assert [key for key in CATALOGUE.families if key not in words] == []
+    assert f"{len(CATALOGUE.ends)} rows" in text
+    known = sum(end.rating.bar is not None for end in CATALOGUE.ends)
+    unknown = len(CATALOGUE.ends) - known
+    assert f"{known} rows state a pressure, {unknown} say unknown" in flowing(text)
+
+
+@pytest.mark.parametrize("key", CATALOGUE.families)
+def test_family_lists_every_size_in_80_columns(key: str) -> None:
+    text = family(CATALOGUE, key)
+    assert too_wide(text) == []
+    one = CATALOGUE.families[key]
+    assert one.name in text
+    if one.refuse:
+        assert "Do not handle this as a hydraulic end" in text
+    lines = text.splitlines()
+    for end in CATALOGUE.ends:
+        if end.family == key:
+            assert any(line.startswith(end.size) for line in lines), end.id
+
+
+def test_unknown_family_is_named_with_the_nearest() -> None:
+    with pytest.raises(WhichendError) as error:
+        family(CATALOGUE, "flare73")
+    assert str(error.value).startswith('"flare73" is no family. Nearest: flare37')
+
+
+def test_sources_are_all_listed_with_their_kind() -> None:
+    text = sources(CATALOGUE)
+    assert too_wide(text) == []
+    assert [key for key in CATALOGUE.sources if key not in text.splitlines()] == []
+    assert "(standard;" in flowing(text)
+
+
+@pytest.mark.parametrize("key", CATALOGUE.families)
+def test_show_tells_all_of_every_end(key: str) -> None:
+    for end in CATALOGUE.ends:
+        if end.family != key:
+            continue
+        text = show(CATALOGUE, end)
+        flat = flowing(text)
+        assert too_wide(text) == []
+        assert end.id in text
+        assert flowing(CAUTION) in flat
+        assert end.seal in flat
+        assert flowing(CATALOGUE.sources[end.provenance.source].title)[:40] in flat
+        assert f"({end.provenance.basis})" in flat
+        assert flowing(end.provenance.caveat) in flat
+        if end.rating.bar is None:
+            assert "Rating unknown" in flat
+        else:
+            assert f"Rating {end.rating.bar:g} bar ({end.rating.basis})" in flat
+        if end.refuse:
+            assert "REFUSED" in text
+        for seen in end.also_seen:
+            assert flowing(seen.value) in flat
+        if end.thread:
+            assert end.thread in flat
+
+
+def test_show_gives_the_limits_a_caliper_meets() -> None:
+    """9/16-18 UNF 2A major diameter 0.5611 to 0.5524 in: ASME B1.1 table of limits of size."""
+    text = show(CATALOGUE, CATALOGUE.find("flare37:-6:male"))
+    assert "outside diameter over the crests 14.03 to 14.25 mm (0.5524 to 0.5611 in)" in flowing(
+        text
+    )
+
+
+def test_commands_print_and_succeed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("tables") == 0
+    assert "families" in capsys.readouterr().out
+    assert run("tables", "flare37") == 0
+    assert "37 deg flare (flare37)" in capsys.readouterr().out
+    assert run("tables", "--sources") == 0
+    assert "iso-965-1" in capsys.readouterr().out
+    assert run("show", "flare37:-6:male") == 0
+    assert "9/16-18 UNF" in capsys.readouterr().out
+
+
+def test_check_of_the_shipped_tables_finds_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run("tables", "check") == 0
+    assert capsys.readouterr().out.startswith("thread_tables: no fault in ")
+
+
+def test_check_shows_every_fault_of_a_folder_and_returns_2(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "ends").mkdir()
+    sources_yaml = (BAD / "base/sources.yaml").read_text(encoding="utf-8")
+    (tmp_path / "sources.yaml").write_text(sources_yaml, encoding="utf-8")
+    for name in ("shares", "confidence"):
+        text = (BAD / f"{name}.yaml").read_text(encoding="utf-8")
+        text = text.replace("family: demo", f"family: {name}")
+        (tmp_path / f"ends/{name}.yaml").write_text(text, encoding="utf-8")
+    assert run("tables", "check", str(tmp_path)) == 2
+    assert capsys.readouterr().out.splitlines() == [
+        f'{tmp_path}/ends/confidence.yaml:5: end table: confidence is "fair", '
+        "not one of high, medium, low.",
+        f'{tmp_path}/ends/shares.yaml:12: form "male": seats have shares that total 0.9; '
+        "they must total 1.",
+        f"{tmp_path} (with the shipped tables): 2 faults.",
+    ]
+
+
+def test_own_row_must_not_take_a_shipped_id(tmp_path: Path) -> None:
+    (tmp_path / "ends").mkdir()
+    shipped = data_dir("thread_tables").joinpath("ends/garden.yaml").read_text(encoding="utf-8")
+    (tmp_path / "ends/garden.yaml").write_text(shipped, encoding="utf-8")
+    report, sound = check(tmp_path)
+    assert not sound
+    assert "stands twice (first at thread_tables/ends/garden.yaml:" in report
+
+
+def test_check_of_a_folder_that_is_not_there_names_it(tmp_path: Path) -> None:
+    report, sound = check(tmp_path / "absent")
+    assert not sound
+    assert report.startswith(f"{tmp_path}/absent:1: is not a folder; ")
+
+
+def test_file_that_is_not_utf8_is_named(tmp_path: Path) -> None:
+    (tmp_path / "sources.yaml").write_bytes(b"schema: source_table/1 # \xb0\n")
+    report, sound = check(tmp_path)
+    assert not sound
+    assert "sources.yaml:1: is not UTF-8 text (invalid start byte); save it as UTF-8." in report
+
+
+def test_table_leaves_out_empty_columns_and_wraps_the_last() -> None:
+    rows = [["a", "", "one two three"], ["b", "", "four"]]
+    assert table(["x", "y", "z"], rows, width=10) == "x  z\na  one two\n   three\nb  four"
+
+
+def test_table_drops_columns_that_find_no_room() -> None:
+    assert table(["first", "second"], [["aaaa", "bbbbbbbb"]], width=10) == "first\naaaa"
