@@ -39,7 +39,7 @@ def read_condition(fields: Fields, catalogue: Catalogue | None) -> Condition:
     if check is Check.READING:
         return Condition(check, reading=_reading(fields.section(name)))
     if check is Check.MISSING:
-        words = filled(fields, name, some(fields, name, tuple(Feature)))
+        words = filled(fields, name, some(fields, name, tuple(Feature), "feature"))
         return Condition(check, features=tuple(Feature(word) for word in words))
     if check is Check.VERDICT:
         words = filled(fields, name, some(fields, name, tuple(VerdictKind)))
@@ -64,7 +64,7 @@ def _reading(fields: Fields) -> ReadingPattern:
         return ReadingPattern(Feature.GENDER)
     info = FEATURES[feature]
     answers = info.choices or (tuple(Outcome) if info.kind is Kind.TRIAL else ())
-    words = some(fields, "is", answers)
+    words = some(fields, "is", answers, "answer")
     if words and not answers:
         fields.fault("is", f"cannot be asked of {feature}; use between, which takes two values")
     low, high = _between(fields, info.kind)
@@ -77,7 +77,7 @@ def _reading(fields: Fields) -> ReadingPattern:
     contains = fields.texts("contains")
     if contains and info.kind is not Kind.TEXT:
         fields.fault("contains", f"cannot be asked of {feature}, only of marking")
-    hows = tuple(How(word) for word in some(fields, "how", tuple(How)))
+    hows = tuple(How(word) for word in some(fields, "how", tuple(How), "way of measuring"))
     fields.close()
     return ReadingPattern(feature, words, low, high, basis, hows, pitches or None, contains)
 
@@ -125,8 +125,8 @@ def _pattern(fields: Fields, catalogue: Catalogue | None) -> EndPattern:
         caveat=fields.flag("caveat") if fields.has("caveat") else None,
         refuse=fields.flag("refuse") if fields.has("refuse") else None,
     )
-    if pattern == EndPattern():
-        fields.fault("", "names no end; give at least one of family, size, thread, gender …")
+    if not set(fields.data) - {"at_least"}:
+        fields.fault("", "names no end; give at least a family, size, thread or gender")
     fields.close()
     return pattern
 

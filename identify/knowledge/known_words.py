@@ -6,31 +6,40 @@ from identify.knowledge.fields import Fields, nearest
 from identify.model.feature import Feature
 
 
-def some(fields: Fields, key: str, options: tuple[str, ...] = ()) -> tuple[str, ...]:
-    """Return one text or a list of texts; with `options`, only those among them."""
+def some(
+    fields: Fields, key: str, options: tuple[str, ...] = (), what: str = ""
+) -> tuple[str, ...]:
+    """Return one text or a list of texts; with `options`, only those among them.
+
+    `what` says in messages what the options are, by default `key`.
+    """
     if not fields.has(key):
         return ()
     one = fields.data[key]
     words = (one,) if isinstance(one, str) else fields.texts(key)
     if not options:
         return words
-    return tuple(word for word in words if known(fields, key, (word,), options, "answer"))
+    return tuple(word for word in words if known(fields, key, (word,), options, what or key))
 
 
 def known(
     fields: Fields, key: str, words: Iterable[str], options: tuple[str, ...], what: str
 ) -> bool:
-    """Note a fault for every word that is no option; tell whether there was none."""
+    """Note a fault for every word that is no option; tell whether there was none.
+
+    A word that is itself the key, or names the entry (no key), is not said twice.
+    """
     unknown = [word for word in words if word not in options]
     for word in unknown:
         near = nearest(word, options) or f"; known: {', '.join(options[:12])}"
-        fields.fault(key, f'"{word}" is no known {what}{near}')
+        said = "" if key in ("", word) else f'"{word}" '
+        fields.fault(key, f"{said}is no known {what}{near}")
     return not unknown
 
 
 def filled(fields: Fields, key: str, words: tuple[str, ...]) -> tuple[str, ...]:
-    """Note a fault if a list that must hold something is empty."""
-    if not words:
+    """Return `words`; a fault if the list they were read from holds nothing."""
+    if not fields.data.get(key):
         fields.fault(key, "is missing or empty")
     return words
 

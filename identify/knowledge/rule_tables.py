@@ -80,7 +80,8 @@ def read_questions(text: str, file: str, faults: Faults) -> tuple[QuestionText, 
         if not known(entry, "", (name,), tuple(Feature), "feature"):
             continue
         minutes = entry.section("minutes")
-        known(minutes, "", minutes.data, tuple(Tool), "tool")
+        for tool in minutes.data:
+            known(minutes, tool, (tool,), tuple(Tool), "tool")
         times = {tool: minutes.number(tool, low=0.05, high=60) for tool in minutes.data}
         if not times:
             entry.fault("minutes", "names no tool; the bare eye is none")
@@ -187,7 +188,8 @@ def _choices(entry: Fields, feature: Feature) -> tuple[ChoiceText, ...]:
 def _taken_as(entry: Fields, minutes: Iterable[str]) -> dict[str, How]:
     """Return how a reading counts, by tool: what the entry says, else the tool's own way."""
     said = entry.section("taken_as")
-    known(said, "", said.data, tuple(minutes), "tool of this question")
+    for tool in said.data:
+        known(said, tool, (tool,), tuple(minutes), "tool of this question")
     return {
         tool: How(said.choice(tool, tuple(How), HOW_TAKEN[Tool(tool)]))
         for tool in minutes
