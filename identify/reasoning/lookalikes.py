@@ -25,6 +25,7 @@ from identify.reasoning.differences import (
     crest_of,
     differences,
 )
+from identify.reasoning.joint import Mating
 from identify.reasoning.mating import mate
 from identify.reasoning.thread_fit import ThreadVerdict
 from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, thread_fit
@@ -76,7 +77,7 @@ def lookalikes_of(
             continue
         if alike := _alike(catalogue, end, rival):
             hazard = (
-                hazard_of(catalogue, end, rival, fits)
+                worst_mating(catalogue, end, rival, fits).hazard
                 if hazards is None
                 else hazards.get((end.id, rival.id), Hazard.LOW)
             )
@@ -93,13 +94,13 @@ def lookalikes(catalogue: Catalogue, hazards: Pairs | None = None) -> Iterator[L
             yield _lookalike(catalogue, one, other, alike, hazard)
 
 
-def hazard_of(
+def worst_mating(
     catalogue: Catalogue, truth: EndConnection, taken: EndConnection, fits: Fits | None = None
-) -> Hazard:
-    """Return the hazard of fitting a `taken` where a `truth` was: the worst over its mates."""
+) -> Mating:
+    """Return what happens where a `taken` is fitted in place of a `truth`: the worst mate's."""
     fits = {} if fits is None else fits
-    hazards = [mate(catalogue, taken, other, fits).hazard for other in _partners(catalogue, truth)]
-    return max(hazards, key=_WORST.__getitem__, default=Hazard.LOW)
+    met = [mate(catalogue, taken, other, fits) for other in _partners(catalogue, truth)]
+    return max(met, key=lambda one: _WORST[one.hazard])
 
 
 def hazard_pairs(catalogue: Catalogue) -> Pairs:
