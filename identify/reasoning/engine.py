@@ -23,7 +23,8 @@ from identify.model.verdict import (
 )
 from identify.model.words import percent
 from identify.reasoning import explain
-from identify.reasoning.expert import Facts, fire
+from identify.reasoning.conditions import Facts
+from identify.reasoning.expert import fire
 from identify.reasoning.hypotheses import NONE, build_hypotheses
 from identify.reasoning.posterior import Posterior, posterior
 from identify.reasoning.question import Chooser, Offer

@@ -22,7 +22,8 @@ from identify.model.reading import (
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule, ReadingPattern
 from identify.model.source import Support
 from identify.model.verdict import Effect, Hazard, VerdictKind
-from identify.reasoning.expert import Facts, fire, holds
+from identify.reasoning.conditions import Facts, holds
+from identify.reasoning.expert import fire
 from tests.reasoning.witness import facts_for
 
 

@@ -18,7 +18,7 @@ from identify.model.reading import (
 )
 from identify.model.rule import Check, Condition, EndPattern, ReadingPattern
 from identify.model.verdict import VerdictKind
-from identify.reasoning.expert import Facts, matches
+from identify.reasoning.conditions import Facts, matches
 
 
 @dataclass
