@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from identify.commands.layout import labelled
+from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.model.reading import Angle, Basis
 from identify.units import words_angle, words_length
@@ -46,12 +47,12 @@ def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser
     """Add the command to the command line."""
     parser = subparsers.add_parser("show", help="show one end connection with all its figures")
     parser.add_argument("end", nargs="+", help='its id ("flare37:-4:male") or words that name it')
-    parser.set_defaults(run=run)
+    add_tables_option(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """Print one end connection."""
-    catalogue = load_catalogue(getattr(args, "tables", None))
+    catalogue = load_catalogue(args.tables)
     print(show(catalogue, catalogue.find(" ".join(args.end))))
     return 0
 

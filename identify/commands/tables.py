@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from identify.commands.layout import labelled, paragraph, table
-from identify.errors import WhichendError
+from identify.errors import TableError, WhichendError
 from identify.knowledge.compiled import load_catalogue
 from identify.model.source import Support
 
@@ -25,17 +25,27 @@ def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser
     parser.add_argument("what", nargs="?", help='a family, or "check"')
     parser.add_argument("folder", nargs="?", type=Path, help="your own tables, for check")
     parser.add_argument("--sources", action="store_true", help="list the sources instead")
-    parser.set_defaults(run=run)
+    add_tables_option(parser)
+
+
+def add_tables_option(parser: argparse.ArgumentParser) -> None:
+    """Add `--tables DIR`."""
+    parser.add_argument(
+        "--tables", type=Path, metavar="DIR", help="a folder with tables of your own, added to ours"
+    )
 
 
 def run(args: argparse.Namespace) -> int:
     """Print what was asked for; return 2 if tables under check have faults."""
-    extra: Path | None = getattr(args, "tables", None)
     if args.what == "check":
-        report, sound = check(args.folder or extra)
+        report, sound = check(args.folder or args.tables)
         print(report)
         return 0 if sound else 2
-    catalogue = load_catalogue(extra)
+    if args.folder:
+        raise WhichendError(
+            f'"{args.folder}" is one word too many; write "whichend tables FAMILY".'
+        )
+    catalogue = load_catalogue(args.tables)
     if args.sources:
         print(sources(catalogue))
     elif args.what:
@@ -121,18 +131,23 @@ def catalogue_citations(catalogue: Catalogue) -> Iterable[str]:
 
 
 def check(folder: Path | None) -> tuple[str, bool]:
-    """Read the shipped tables and a user's folder anew; return the report and whether all is well.
+    """Read the shipped tables and rules and a user's folder anew.
 
-    Every fault of every file stands on a line of its own, with file and line.
+    Returns the report and whether all is well. Every fault of every file stands on a line of its
+    own, with file and line.
     """
     from identify.knowledge.build import read_folders  # yaml, which the other listings do without
     from identify.knowledge.data import data_dir
     from identify.knowledge.fields import Faults
+    from identify.knowledge.rulebook import build_rulebook
 
     faults = Faults()
-    shipped = data_dir("thread_tables")
-    catalogue = read_folders([shipped, *([folder] if folder else [])], faults)
-    where = f"{folder} (with the shipped tables)" if folder else "thread_tables"
+    catalogue = read_folders([data_dir("thread_tables"), *([folder] if folder else [])], faults)
+    try:
+        build_rulebook([data_dir("rules"), *([folder / "rules"] if folder else [])], catalogue)
+    except TableError as error:
+        faults.found += error.faults
+    where = f"{folder} (with the shipped tables)" if folder else "thread_tables and rules"
     if faults.found:
         count = len(faults.found)
         return "\n".join([*faults.found, f"{where}: {count} fault{'s' * (count > 1)}."]), False

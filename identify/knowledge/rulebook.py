@@ -12,6 +12,7 @@ from identify.knowledge.rule_tables import (
     read_lookalikes,
     read_questions,
 )
+from identify.knowledge.source_tables import check_citations, read_sources
 from identify.model.catalogue import Catalogue
 from identify.model.rulebook import RuleBook
 
@@ -23,7 +24,8 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
     """Return the rule book of the shipped `rules/` and of folders that add to it.
 
     Args:
-        folders: `rules/` first, complete; later ones may hold expert.yaml and lookalikes.yaml.
+        folders: `rules/` first, complete; later ones may hold expert.yaml, lookalikes.yaml and
+            sources.yaml.
         catalogue: The tables that rules speak of.
 
     Raises:
@@ -51,7 +53,13 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
             for note in read_lookalikes(body, file, faults, catalogue)
         ),
         cautions=read_cautions(text("cautions.yaml"), "rules/cautions.yaml", faults),
+        sources=tuple(
+            source
+            for file, body in _files(folders, "sources.yaml")
+            for source in read_sources(body, file, faults).values()
+        ),
     )
+    check_citations(faults, catalogue.sources | {source.key: source for source in book.sources})
     if faults.found:
         raise TableError(*faults.found)
     return book
@@ -60,7 +68,10 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
 def _files(folders: "Sequence[Traversable]", name: str) -> list[tuple[str, str]]:
     """Return name for messages and text of a rule file in every folder that has it."""
     return [
-        (f"{folder.name}/{name}", folder.joinpath(name).read_text(encoding="utf-8"))
+        (
+            f"{'rules' if folder is folders[0] else folder}/{name}",
+            folder.joinpath(name).read_text(encoding="utf-8"),
+        )
         for folder in folders
         if folder.joinpath(name).is_file()
     ]

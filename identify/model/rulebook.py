@@ -4,11 +4,12 @@ from dataclasses import dataclass
 
 from identify.model.observation import Limits, ObservationModel, PriorTable
 from identify.model.rule import Caution, ExpertRule, LookalikeNote, QuestionText
+from identify.model.source import Source
 
 
 @dataclass(frozen=True, slots=True)
 class RuleBook:
-    """All knowledge that is not a dimension."""
+    """All knowledge that is not a dimension; `sources` are those that only rules cite."""
 
     observation: ObservationModel
     priors: PriorTable
@@ -17,3 +18,4 @@ class RuleBook:
     rules: tuple[ExpertRule, ...]
     lookalikes: tuple[LookalikeNote, ...]
     cautions: tuple[Caution, ...]
+    sources: tuple[Source, ...] = ()

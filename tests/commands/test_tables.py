@@ -19,14 +19,11 @@ BAD = Path(__file__).parent.parent / "bad_tables"
 CATALOGUE: Catalogue = build_catalogue([data_dir("thread_tables")])
 
 
-def run(*words: str, tables: Path | None = None) -> int:
+def run(command: str, *words: str) -> int:
+    module = {"tables": tables_command, "show": show_command}[command]
     parser = argparse.ArgumentParser()
-    subparsers = parser.add_subparsers()
-    tables_command.add_arguments(subparsers)
-    show_command.add_arguments(subparsers)
-    args = parser.parse_args(words, argparse.Namespace(tables=tables))
-    status: int = args.run(args)
-    return status
+    module.add_arguments(parser.add_subparsers())
+    return module.run(parser.parse_args([command, *words]))
 
 
 def too_wide(text: str) -> list[str]:
@@ -123,7 +120,7 @@ def test_commands_print_and_succeed(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_check_of_the_shipped_tables_finds_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     assert run("tables", "check") == 0
-    assert capsys.readouterr().out.startswith("thread_tables: no fault in ")
+    assert capsys.readouterr().out.startswith("thread_tables and rules: no fault in ")
 
 
 def test_check_shows_every_fault_of_a_folder_and_returns_2(
@@ -144,6 +141,20 @@ def test_check_shows_every_fault_of_a_folder_and_returns_2(
         "they must total 1.",
         f"{tmp_path} (with the shipped tables): 2 faults.",
     ]
+
+
+def test_check_reads_the_rules_of_a_folder_too(tmp_path: Path) -> None:
+    (tmp_path / "rules").mkdir()
+    rules = "schema: expert_rules/1\nrules:\n  one:\n    hazard: grave\n"
+    (tmp_path / "rules/expert.yaml").write_text(rules, encoding="utf-8")
+    report, sound = check(tmp_path)
+    assert not sound
+    assert f'{tmp_path}/rules/expert.yaml:4: rules "one": hazard is "grave", not one of' in report
+
+
+def test_a_word_too_many_is_refused() -> None:
+    with pytest.raises(WhichendError, match='"male" is one word too many'):
+        run("tables", "flare37", "male")
 
 
 def test_own_row_must_not_take_a_shipped_id(tmp_path: Path) -> None:
