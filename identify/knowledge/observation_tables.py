@@ -20,15 +20,15 @@ def read_observation(
         faults: Collects every fault with file and line.
         place: Folder name for messages.
     """
-    tools = _open(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
-    people = _open(observation, f"{place}/observation.yaml", faults, "observation_table/1")
+    tools = open_table(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
+    people = open_table(observation, f"{place}/observation.yaml", faults, "observation_table/1")
     leaves = tools.section("pitch_gauge_leaves")
     model = ObservationModel(
         instruments={kind: _instruments(tools, kind) for kind in _KINDS},
         tolerances=_tolerances(people),
         reports=_reports(people),
-        leaves_mm=_numbers(leaves, "metric_mm"),
-        leaves_tpi=_numbers(leaves, "inch_tpi"),
+        leaves_mm=numbers(leaves, "metric_mm"),
+        leaves_tpi=numbers(leaves, "inch_tpi"),
         half_said=tools.number("half_said", low=0, high=1),
         basis_slip=tools.number("basis_slip", low=0, high=0.5),
         miscount=tools.number("miscount", low=0, high=0.2),
@@ -45,7 +45,7 @@ def read_observation(
 
 def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> PriorTable:
     """Return the prior table; weights must be above 0."""
-    fields = _open(text, file, faults, "prior_table/1")
+    fields = open_table(text, file, faults, "prior_table/1")
     regions = {name: _weights(section) for name, section in fields.keyed("regions")}
     for name in regions:
         if name not in FEATURES[Feature.ORIGIN].choices:
@@ -64,7 +64,7 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
 
 def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> Limits:
     """Return the thresholds of a verdict."""
-    fields = _open(text, file, faults, "limit_table/1")
+    fields = open_table(text, file, faults, "limit_table/1")
     limits = Limits(
         **{
             key: fields.number(key, low=0, high=1)
@@ -75,7 +75,8 @@ def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> L
     return limits
 
 
-def _open(text: str, file: str, faults: Faults, schema: str) -> Fields:
+def open_table(text: str, file: str, faults: Faults, schema: str) -> Fields:
+    """Return the fields of a rule file whose schema, note, source and basis were checked."""
     fields = Fields(read_yaml(text, file), file, faults, "file")
     if fields.text("schema") != schema:
         fields.fault("schema", f'must be "{schema}"')
@@ -133,7 +134,8 @@ def _weights(fields: Fields) -> dict[str, float]:
     return {name: fields.number(name, low=1e-6, high=1e6) for name in fields.data}
 
 
-def _numbers(fields: Fields, key: str) -> tuple[float, ...]:
+def numbers(fields: Fields, key: str) -> tuple[float, ...]:
+    """Return a list of positive numbers."""
     fields.asked.add(key)
     values = fields.data.get(key) or []
     good = [float(v) for v in values if isinstance(v, int | float) and v > 0]

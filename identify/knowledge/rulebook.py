@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from identify.errors import TableError
 from identify.knowledge.fields import Faults
 from identify.knowledge.observation_tables import read_limits, read_observation, read_priors
+from identify.knowledge.observer_tables import read_observers
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,
@@ -53,6 +54,7 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
             for note in read_lookalikes(body, file, faults, catalogue)
         ),
         cautions=read_cautions(text("cautions.yaml"), "rules/cautions.yaml", faults),
+        people=read_observers(text("observers.yaml"), faults),
         sources=tuple(
             source
             for file, body in _files(folders, "sources.yaml")

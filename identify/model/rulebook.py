@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from identify.model.observation import Limits, ObservationModel, PriorTable
+from identify.model.observer import ObserverTable
 from identify.model.rule import Caution, ExpertRule, LookalikeNote, QuestionText
 from identify.model.source import Source
 
@@ -18,4 +19,5 @@ class RuleBook:
     rules: tuple[ExpertRule, ...]
     lookalikes: tuple[LookalikeNote, ...]
     cautions: tuple[Caution, ...]
+    people: ObserverTable
     sources: tuple[Source, ...] = ()
