@@ -1,6 +1,7 @@
 """Read how instruments and people err, how common ends are, where a verdict changes its name."""
 
 from identify.knowledge.fields import Faults, Fields
+from identify.knowledge.source_tables import SUPPORTS, cite
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, Limits, ObservationModel, PriorTable, Tolerance
@@ -81,8 +82,8 @@ def open_table(text: str, file: str, faults: Faults, schema: str) -> Fields:
     if fields.text("schema") != schema:
         fields.fault("schema", f'must be "{schema}"')
     fields.text("note")
-    fields.text("source")
-    fields.text("basis")
+    cite(fields, "source")
+    fields.choice("basis", SUPPORTS)
     return fields
 
 

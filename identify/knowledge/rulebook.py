@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from identify.errors import TableError
 from identify.knowledge.fields import Faults
 from identify.knowledge.observation_tables import read_limits, read_observation, read_priors
-from identify.knowledge.observer_tables import read_observers
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,
@@ -15,6 +14,7 @@ from identify.knowledge.rule_tables import (
 )
 from identify.knowledge.source_tables import check_citations, read_sources
 from identify.model.catalogue import Catalogue
+from identify.model.rule import ExpertRule
 from identify.model.rulebook import RuleBook
 
 if TYPE_CHECKING:
@@ -25,8 +25,8 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
     """Return the rule book of the shipped `rules/` and of folders that add to it.
 
     Args:
-        folders: `rules/` first, complete; later ones may hold expert.yaml, lookalikes.yaml and
-            sources.yaml.
+        folders: `rules/` first, complete; later ones may hold sources.yaml, expert.yaml and
+            lookalikes.yaml.
         catalogue: The tables that rules speak of.
 
     Raises:
@@ -38,30 +38,29 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
     def text(name: str) -> str:
         return shipped.joinpath(name).read_text(encoding="utf-8")
 
+    sources = dict(catalogue.sources)
+    for file, body in _files(folders, "sources.yaml"):
+        sources |= read_sources(body, file, faults)
+    rules: dict[str, ExpertRule] = {}
+    for file, body in _files(folders, "expert.yaml"):
+        for rule in read_expert_rules(body, file, faults, catalogue):
+            if rule.key in rules:
+                faults.add(file, 1, f'rule "{rule.key}" exists already; give yours another key.')
+            rules[rule.key] = rule
     book = RuleBook(
         observation=read_observation(text("instruments.yaml"), text("observation.yaml"), faults),
         priors=read_priors(text("priors.yaml"), faults),
         limits=read_limits(text("limits.yaml"), faults),
         questions=read_questions(text("questions.yaml"), "rules/questions.yaml", faults),
-        rules=tuple(
-            rule
-            for file, body in _files(folders, "expert.yaml")
-            for rule in read_expert_rules(body, file, faults, catalogue)
-        ),
+        rules=tuple(rules.values()),
         lookalikes=tuple(
             note
             for file, body in _files(folders, "lookalikes.yaml")
             for note in read_lookalikes(body, file, faults, catalogue)
         ),
         cautions=read_cautions(text("cautions.yaml"), "rules/cautions.yaml", faults),
-        people=read_observers(text("observers.yaml"), faults),
-        sources=tuple(
-            source
-            for file, body in _files(folders, "sources.yaml")
-            for source in read_sources(body, file, faults).values()
-        ),
     )
-    check_citations(faults, catalogue.sources | {source.key: source for source in book.sources})
+    check_citations(faults, sources)
     if faults.found:
         raise TableError(*faults.found)
     return book
