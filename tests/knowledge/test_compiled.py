@@ -13,9 +13,12 @@ from identify.knowledge import compiled
 from identify.knowledge.compiled import cache_dir, load_catalogue, load_section
 from identify.model.source import Source
 
+BAD = Path(__file__).parent.parent / "bad_tables"
+ROOT = Path(__file__).parents[2]
+SMALL = BAD / "base"
 TABLE = """schema: source_table/1
 sources:
-  invented: {title: "TITLE", kind: memory}
+  own: {title: "TITLE", kind: memory}
 """
 
 
@@ -28,8 +31,9 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """Return a person's own folder of tables."""
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a person's own folder of tables, beside shipped tables of a few lines."""
+    monkeypatch.setattr(compiled, "data_dir", lambda name: SMALL)
     path = tmp_path / "own"
     path.mkdir()
     write(path, "first")
@@ -41,7 +45,7 @@ def write(folder: Path, title: str) -> None:
 
 
 def title(folder: Path) -> str:
-    return load_catalogue(folder).sources["invented"].title
+    return load_catalogue(folder).sources["own"].title
 
 
 def cache_file() -> Path:
@@ -70,7 +74,9 @@ def test_loading_from_the_cache_imports_no_yaml_pint_or_thread_formulas() -> Non
         "('yaml', 'pint', 'platformdirs', 'textual', 'rich') or name.startswith('identify.threads')"
         " or name == 'importlib.resources'])"
     )
-    run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    run = subprocess.run(
+        [sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=True
+    )
     assert run.stdout.strip() == "[]"
 
 
@@ -91,7 +97,7 @@ def test_change_of_equal_size_and_time_is_seen(folder: Path) -> None:
 def test_table_added_and_taken_away_is_seen(folder: Path) -> None:
     families = len(load_catalogue(folder).families)
     (folder / "ends").mkdir()
-    text = (Path(__file__).parent.parent / "bad_tables/shares.yaml").read_text(encoding="utf-8")
+    text = (BAD / "shares.yaml").read_text(encoding="utf-8")
     (folder / "ends/demo.yaml").write_text(text.replace("share: 0.3", "share: 0.4"), "utf-8")
     assert len(load_catalogue(folder).families) == families + 1
     (folder / "ends/demo.yaml").unlink()
@@ -193,7 +199,9 @@ def test_writers_at_the_same_time_leave_one_whole_cache(monkeypatch: pytest.Monk
     )
     command = [sys.executable, "-c", script]
     runs = [
-        subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        subprocess.Popen(
+            command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+        )
         for _ in range(4)
     ]
     results = [run.communicate() for run in runs]
