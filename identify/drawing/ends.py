@@ -67,5 +67,6 @@ def sort_of(end: EndConnection) -> Sort:
     if end.gender == "female":
         shapes = {seat.shape for seat in end.seats}
         is_port = "port" in end.form or "port" in end.form_key or Shape.CHAMFER in shapes
-        return Sort.PORT if is_port or shapes == {Shape.NONE} else Sort.SWIVEL
+        bare = shapes == {Shape.NONE} and "swivel" not in end.form
+        return Sort.PORT if is_port or bare else Sort.SWIVEL
     return Sort.PLUG if end.thread is None else Sort.MALE

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 BARS_MM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 SHORTEST_BAR, LONGEST_BAR = 4, 16  # columns
 
+_CLEAR = 0.15  # rows left free below, so that no dot falls into the next row
 AXIS_IN_ROW = 0.375  # the axis falls on a row of dots, so that both halves come out alike
 
 
@@ -59,7 +60,7 @@ def fit_box(bounds: tuple[float, float, float, float], box: Box, cell_ratio: flo
         cell_ratio: Height of a cell over its width.
     """
     left, bottom, right, top = bounds
-    columns, rows = box.right - box.left, box.bottom - box.top - 0.75  # room to shift the axis
+    columns, rows = box.right - box.left, box.bottom - box.top - 1 - _CLEAR  # room for the axis
     least = max((right - left) / columns, (top - bottom) / rows / cell_ratio)
     scale, bar_mm, bar = min(
         (length / count, length, count)
@@ -87,6 +88,6 @@ def place(
     axis_row = int(axis_row) + AXIS_IN_ROW
     while axis_row - top / mm_per_row < box.top:
         axis_row += 1
-    while axis_row - bottom / mm_per_row > box.bottom:
+    while axis_row - bottom / mm_per_row > box.bottom - _CLEAR:
         axis_row -= 1
     return Fit(mm_per_column, mm_per_row, left_mm, axis_row * mm_per_row, bar_mm, bar_columns)

@@ -128,8 +128,8 @@ def _part_cells(sheet: Sheet, fit: Fit) -> Box:
     return Box(
         int(fit.column(left)),
         int(fit.row(top)),
-        int(fit.column(right)) + 1,
-        int(fit.row(bottom)) + 1,
+        math.ceil(fit.column(right)),
+        math.ceil(fit.row(bottom)),
     )
 
 

@@ -134,7 +134,8 @@ def _measures(
     found = [
         Measure(Feature.SEAT_SHAPE, on_seat, None, Side.TOP, seat_words(end), always=False),
         Measure(Feature.SEAT_ANGLE, on_seat, None, Side.TOP, angle_words(seat)),
-        Measure(Feature.O_RING, on_seat, None, Side.TOP, end.o_ring_size or ""),
+        Measure(Feature.O_RING, (on_seat[0], -on_seat[1]), None, Side.BOTTOM,
+                end.o_ring_size or ""),
         Measure(Feature.PORT_RIDGE, face[min(2, len(face) - 1)], None, Side.TOP,
                 f"on {end.port_ridge:.0%} of such ports" if end.port_ridge else "",
                 "A raised ring on the face round the mouth."),

@@ -191,6 +191,12 @@ def _pointed(
     return nose, [(left, bore)], middle, rings
 
 
+def _beside(on_seat: Point, nose: list[Point]) -> Point:
+    """Return a point of the seat clear of its middle, where an O-ring may sit."""
+    (x, y), (tip_x, tip_y) = on_seat, nose[0]
+    return (x + 3 * tip_x) / 4, (y + 3 * tip_y) / 4
+
+
 def _cutting_ring(left: float, right: float, tube_r: float, base: float) -> Sheet:
     """Return a ring on the tube: a wedge in front, a shoulder behind."""
     back = right + 0.8 * (base - tube_r)
@@ -207,9 +213,11 @@ def _measures(
     nose: list[Point],
 ) -> list[Measure]:
     middle = nut_end / 2
+    clear = _beside(on_seat, nose) if main_seat(end).o_ring == "nose" else on_seat
     found = [
         Measure(Feature.SEAT_SHAPE, on_seat, None, Side.TOP, seat_words(end), always=False),
-        Measure(Feature.SEAT_ANGLE, on_seat, None, Side.TOP, angle_words(main_seat(end))),
+        Measure(Feature.SEAT_ANGLE, clear, None, Side.TOP,
+                angle_words(main_seat(end))),
         Measure(Feature.O_RING, on_seat, None, Side.TOP, end.o_ring_size or ""),
         Measure(Feature.HEX, (middle, -size.flats_r), (middle, size.flats_r), Side.RIGHT,
                 hexagon_words(end, Across.NUT), always=False),

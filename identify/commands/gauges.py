@@ -1,0 +1,51 @@
+"""`whichend gauges`: a page of pitch combs and seat angles to print at 100 %."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from identify.errors import RecordError
+from identify.knowledge.compiled import load_catalogue
+from identify.report.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
+
+if TYPE_CHECKING:
+    import argparse
+
+PAGE_NAME = "whichend-gauges.html"
+
+
+def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    parser = subparsers.add_parser(
+        "gauges", help="write a printable page of pitch combs and seat angles"
+    )
+    parser.add_argument("--paper", choices=sorted(PAPERS_MM), default="a4", help="paper size")
+    parser.add_argument(
+        "--output", type=Path, default=Path(PAGE_NAME), metavar="FILE",
+        help=f'where to write it (default: {PAGE_NAME}); "-" writes to standard output',
+    )  # fmt: skip
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write the page and say how to check it."""
+    catalogue = load_catalogue(getattr(args, "tables", None))
+    combs = combs_of(catalogue.threads.values())
+    angles = half_angles_of(catalogue.ends)
+    page = gauge_page(combs, angles, args.paper)
+    if str(args.output) == "-":
+        sys.stdout.write(page)
+        return 0
+    try:
+        args.output.write_text(page, encoding="utf-8")
+    except OSError as error:
+        raise RecordError(
+            f"{args.output} cannot be written ({error.strerror}). Name another file with --output."
+        ) from None
+    print(
+        f"{args.output}: {len(combs)} pitch combs and {len(angles)} seat angles. Print it at 100 % "
+        "and measure both check bars (50.0 mm) before use."
+    )
+    return 0
