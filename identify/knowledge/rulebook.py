@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from identify.errors import TableError
 from identify.knowledge.fields import Faults
 from identify.knowledge.observation_tables import read_limits, read_observation, read_priors
+from identify.knowledge.observer_tables import read_observers
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,
@@ -16,6 +17,7 @@ from identify.knowledge.source_tables import check_citations, read_sources
 from identify.model.catalogue import Catalogue
 from identify.model.rule import ExpertRule
 from identify.model.rulebook import RuleBook
+from identify.model.source import Source
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -38,7 +40,7 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
     def text(name: str) -> str:
         return shipped.joinpath(name).read_text(encoding="utf-8")
 
-    sources = dict(catalogue.sources)
+    sources: dict[str, Source] = {}
     for file, body in _files(folders, "sources.yaml"):
         sources |= read_sources(body, file, faults)
     rules: dict[str, ExpertRule] = {}
@@ -59,8 +61,10 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
             for note in read_lookalikes(body, file, faults, catalogue)
         ),
         cautions=read_cautions(text("cautions.yaml"), "rules/cautions.yaml", faults),
+        people=read_observers(text("observers.yaml"), faults),
+        sources=tuple(sources.values()),
     )
-    check_citations(faults, sources)
+    check_citations(faults, catalogue.sources | sources)
     if faults.found:
         raise TableError(*faults.found)
     return book
