@@ -133,14 +133,15 @@ def order_laws(
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield each row that breaks the ascending order of its series, with a sentence.
 
-    A series is one form of one family with the same letters in its size (L, S) and the same
+    A series is one form of one table file with the same letters in its size (L, S) and the same
     thread system. In it neither dash nor thread diameter may fall from row to row.
     """
     last: dict[tuple[str, ...], tuple[float, float, EndConnection]] = {}
     for end in ends:
         thread = threads[end.thread] if end.thread else None
         letters = "".join(filter(str.isalpha, end.size))
-        series = (end.family, end.form_key, letters, thread.system if thread else "")
+        system = thread.system if thread else ""
+        series = (end.provenance.file, end.form_key, letters, system)
         dash = float((end.dash or "").lstrip("-") or 0)
         major = thread.major_mm if thread else 0.0
         if series in last:

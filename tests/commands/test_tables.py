@@ -166,6 +166,22 @@ def test_own_row_must_not_take_a_shipped_id(tmp_path: Path) -> None:
     assert "stands twice (first at thread_tables/ends/garden.yaml:" in report
 
 
+def test_own_size_may_join_a_shipped_family_and_mate_with_it(tmp_path: Path) -> None:
+    (tmp_path / "ends").mkdir()
+    text = (BAD / "shares.yaml").read_text(encoding="utf-8").replace("0.3", "0.4")
+    text = text.replace("family: demo", "family: orfs").replace(
+        "source: invented", "source: memory"
+    )
+    text = text.replace("{size:", '{mates: ["orfs:-4:female"], size:')
+    (tmp_path / "ends/orfs.yaml").write_text(text, encoding="utf-8")
+    assert check(tmp_path)[1]
+    catalogue = build_catalogue([data_dir("thread_tables"), tmp_path])
+    own = catalogue.find("orfs:8L:male")
+    assert [mate.id for mate in catalogue.mates_of(own)] == ["orfs:-4:female"]
+    assert len(catalogue.families) == len(CATALOGUE.families)
+    assert "orfs:8L:male" in show(catalogue, own)
+
+
 def test_check_of_a_folder_that_is_not_there_names_it(tmp_path: Path) -> None:
     report, sound = check(tmp_path / "absent")
     assert not sound
