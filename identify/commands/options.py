@@ -23,4 +23,4 @@ def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
 def engine_of(args: argparse.Namespace) -> Engine:
     """Return the engine that the options ask for."""
     knowledge: Knowledge = load_knowledge(args.tables)
-    return Engine(knowledge.catalogue, knowledge.book, even=args.prior == "even")
+    return Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, even=args.prior == "even")

@@ -8,6 +8,7 @@ from identify.knowledge.compiled import load_section
 from identify.knowledge.data import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.rulebook import RuleBook
+from identify.model.verdict import Hazard
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -15,10 +16,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Knowledge:
-    """Tables and rules."""
+    """Tables, rules, and what is worked out from them once.
+
+    `hazards[a][b]` is the hazard of taking end `a` for end `b` (ids); a pair that is absent is
+    harmless or plainly does not fit.
+    """
 
     catalogue: Catalogue
     book: RuleBook
+    hazards: dict[str, dict[str, Hazard]]
 
 
 def load_knowledge(extra: Path | None = None) -> Knowledge:
@@ -37,8 +43,12 @@ def build_knowledge(extra: Path | None = None) -> Knowledge:
     """Read every YAML file anew; see `load_knowledge`."""
     from identify.knowledge.build import build_catalogue  # yaml only where it is needed
     from identify.knowledge.rulebook import build_rulebook
+    from identify.reasoning.lookalikes import hazard_pairs
 
     tables: list[Traversable] = [data_dir("thread_tables"), *([extra] if extra else [])]
     rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
     catalogue = build_catalogue(tables)
-    return Knowledge(catalogue, build_rulebook(rules, catalogue))
+    hazards: dict[str, dict[str, Hazard]] = {}
+    for (truth, taken), hazard in hazard_pairs(catalogue).items():
+        hazards.setdefault(truth, {})[taken] = hazard
+    return Knowledge(catalogue, build_rulebook(rules, catalogue), hazards)

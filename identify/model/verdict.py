@@ -90,6 +90,23 @@ class Warning:
 
 
 @dataclass(frozen=True, slots=True)
+class Danger:
+    """A lookalike of the leading end.
+
+    `probability` is what the readings leave it, `hazard` what happens if it is taken for the
+    leading end, `tell` the one observation that separates them (empty where none does),
+    `goes_wrong` what experience says (empty where nobody wrote it down), `source` who says so.
+    """
+
+    end: EndConnection
+    probability: float
+    hazard: Hazard
+    tell: str
+    goes_wrong: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Question:
     """The next measurement: what to ask, why now, what it would separate.
 
@@ -107,7 +124,12 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The whole conclusion. `none_of_these` is the probability that no row of the tables fits."""
+    """The whole conclusion.
+
+    `none_of_these` is the probability that no row of the tables fits. `dangers` are lookalikes
+    that still stand beside the leading end, likeliest first; `lookalikes` those that the tables
+    name for it whatever was read, worst first.
+    """
 
     kind: VerdictKind
     sentence: str
@@ -115,6 +137,8 @@ class Verdict:
     none_of_these: float
     readings: tuple[Reading, ...]
     suspects: tuple[Suspect, ...] = ()
+    dangers: tuple[Danger, ...] = ()
+    lookalikes: tuple[Danger, ...] = ()
     warnings: tuple[Warning, ...] = ()
     question: Question | None = None
     cautions: tuple[str, ...] = ()

@@ -2,16 +2,16 @@
 
 import heapq
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
+    Danger,
     Effect,
     Evidence,
     Question,
@@ -21,19 +21,20 @@ from identify.model.verdict import (
     VerdictKind,
     Warning,
 )
-from identify.model.words import percent
 from identify.reasoning import explain
 from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
 from identify.reasoning.hypotheses import NONE, build_hypotheses
 from identify.reasoning.posterior import Posterior, posterior
 from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.risk import Hazards, Risk
+from identify.reasoning.sentences import headline, separates
 from identify.reasoning.twins import Twins
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
+SHOWN_DANGERS = 5  # lookalikes named beside a verdict
+SHOWN_FROM = 1e-3  # probability from which a lookalike is named as still standing
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
-
-Risk = Callable[[EndConnection, EndConnection], float]  # (taken for, truly is) -> 0..1
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +53,19 @@ class Engine:
         catalogue: The tables.
         book: Errors, prevalence, questions, limits.
         even: Rank without prevalence.
-        risk: How bad it is to take the first end for the second, 0 harmless to 1 dangerous.
+        hazards: `hazards[truth][taken]` by id; without them a verdict knows no risk.
     """
 
     def __init__(
-        self, catalogue: Catalogue, book: RuleBook, *, even: bool = False, risk: Risk | None = None
+        self,
+        catalogue: Catalogue,
+        book: RuleBook,
+        hazards: Hazards | None = None,
+        *,
+        even: bool = False,
     ) -> None:
-        self.catalogue, self.book, self.risk = catalogue, book, risk
+        self.catalogue, self.book = catalogue, book
+        self.risk = Risk(catalogue, book.lookalikes, hazards) if hazards is not None else None
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         self.twins = Twins(self.space)
         self.chooser = Chooser(self.space, book.priors, book.questions)
@@ -83,13 +90,18 @@ class Engine:
         kind = self.kind_of(state, groups)
         ranking = tuple(self._ranked(state, group) for group in groups)
         warnings = fire(self.book.rules, self._facts(state, kind))
+        dangers = self._dangers(state, groups)
         return Verdict(
             kind=kind,
-            sentence=_sentence(kind, ranking, state.none_of_these, bool(readings)),
+            sentence=headline(kind, ranking, state.none_of_these, dangers)
+            if readings
+            else "Nothing has been measured yet.",
             ranking=ranking,
             none_of_these=state.none_of_these,
             readings=tuple(readings),
             suspects=self.suspects(state),
+            dangers=dangers,
+            lookalikes=self.risk.lookalikes(ranking[0].end) if self.risk and ranking else (),
             warnings=warnings,
             question=self._next(self.offers(state, situation), warnings, ranking),
             cautions=tuple(
@@ -129,21 +141,36 @@ class Engine:
             return VerdictKind.ABSTAIN
         if groups[0][1] < limits.identified:
             return VerdictKind.SHORTLIST
-        if self.danger(state, groups) > limits.risk:
+        if sum(risk for risk, _ in self.rivals(state, groups)) > limits.risk:
             return VerdictKind.SHORTLIST
         return VerdictKind.IDENTIFIED
 
-    def danger(self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]) -> float:
-        """Return the summed probability of dangerous lookalikes of the leading group."""
-        if self.risk is None:
-            return 0.0
+    def rivals(
+        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
+    ) -> list[tuple[float, int]]:
+        """Return risk and row of dangerous lookalikes of the leading group, greatest first."""
+        if self.risk is None or not groups:
+            return []
         head, _, joined = groups[0]
         same = {head, *joined}
-        ends = self.catalogue.ends
-        return sum(
-            p * self.risk(ends[head], ends[row])
+        taken = self.catalogue.ends[head]
+        found = [
+            (p * self.risk.weight(self.catalogue.ends[row], taken), row)
             for row, p in enumerate(state.rows)
             if p > LEAST and row not in same
+        ]
+        return sorted((pair for pair in found if pair[0] > 0), reverse=True)
+
+    def _dangers(
+        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
+    ) -> tuple[Danger, ...]:
+        if self.risk is None or not groups:
+            return ()
+        ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
+        return tuple(
+            self.risk.danger(taken, ends[row], state.rows[row])
+            for _, row in self.rivals(state, groups)[:SHOWN_DANGERS]
+            if state.rows[row] >= SHOWN_FROM
         )
 
     def offers(self, state: Posterior, situation: Situation) -> list[Offer]:
@@ -248,31 +275,5 @@ class Engine:
             how=offer.tool,
             bits=offer.bits,
             minutes=offer.minutes,
-            separates=_separates(ranking),
+            separates=separates(ranking),
         )
-
-
-def _separates(ranking: tuple[Ranked, ...]) -> str:
-    if len(ranking) < 2:
-        return "It would confirm the leading candidate."
-    names = [entry.end.title for entry in ranking[:2]]
-    return f"It tells most between {names[0]} and what else still stands, {names[1]} first."
-
-
-def _sentence(
-    kind: VerdictKind, ranking: tuple[Ranked, ...], none: float, any_reading: bool
-) -> str:
-    if not any_reading:
-        return "Nothing has been measured yet."
-    if kind is VerdictKind.ABSTAIN:
-        return (
-            f"No end in the tables fits these readings well ({percent(none)} that it is none of "
-            "them). Check the readings; if they stand, this is an end the tables do not hold."
-        )
-    lead = ranking[0]
-    if kind is VerdictKind.IDENTIFIED:
-        return f"Identified: {lead.end.title}, {lead.end.form} ({percent(lead.probability)})."
-    return (
-        f"Not identified yet. Most likely {lead.end.title}, {lead.end.form} "
-        f"({percent(lead.probability)}); the shortlist still has other ends."
-    )

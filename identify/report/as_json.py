@@ -3,7 +3,7 @@
 from typing import Any
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Ranked, Verdict
+from identify.model.verdict import Danger, Ranked, Verdict
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
@@ -25,6 +25,10 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
                 "sentence": suspect.sentence,
             }
             for suspect in verdict.suspects
+        ],
+        "lookalikes": [
+            _danger(danger)
+            for danger in (*verdict.dangers, *_others(verdict.dangers, verdict.lookalikes))
         ],
         "warnings": [
             {
@@ -87,6 +91,23 @@ def _candidate(ranked: Ranked) -> dict[str, Any]:
         "caveat": end.provenance.caveat or None,
         "refuse": end.refuse or None,
     }
+
+
+def _danger(danger: Danger) -> dict[str, Any]:
+    return {
+        **_name(danger.end),
+        "standing": _chance(danger.probability),
+        "hazard": str(danger.hazard),
+        "tell_apart_by": danger.tell or None,
+        "goes_wrong": danger.goes_wrong or None,
+        "source": danger.source,
+    }
+
+
+def _others(dangers: tuple[Danger, ...], named: tuple[Danger, ...]) -> list[Danger]:
+    """Return lookalikes of the tables that are not among those still standing."""
+    standing = {danger.end.id for danger in dangers}
+    return [each for each in named if each.end.id not in standing]
 
 
 def _name(end: EndConnection) -> dict[str, str]:

@@ -2,10 +2,12 @@
 
 import textwrap
 
-from identify.model.verdict import Hazard, Ranked, Verdict, VerdictKind
+from identify.model.verdict import Effect, Hazard, Ranked, Verdict, VerdictKind
 from identify.model.words import percent
 
 WIDTH = 80
+SHOWN_WARNINGS = 6
+SHOWN_LOOKALIKES = 5
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed, after the first
 
 
@@ -16,6 +18,8 @@ def verdict_text(verdict: Verdict) -> str:
         parts.append(_ranking(verdict))
     if verdict.suspects:
         parts.append("\n".join(wrap(f"? {each.sentence}") for each in verdict.suspects))
+    if verdict.dangers or (verdict.kind is VerdictKind.IDENTIFIED and verdict.lookalikes):
+        parts.append(_lookalikes(verdict))
     if verdict.warnings:
         parts.append(_warnings(verdict))
     parts.append(_question(verdict))
@@ -76,11 +80,36 @@ def _entry(number: int, ranked: Ranked, *, reasons: bool) -> list[str]:
 _MARK = {Hazard.HIGH: "!!!", Hazard.MEDIUM: "!! ", Hazard.LOW: "!  "}
 
 
+_GRAVEST = (Hazard.HIGH, Hazard.MEDIUM, Hazard.LOW)
+
+
 def _warnings(verdict: Verdict) -> str:
     lines = ["Beware (!!! can injure, !! may hold a test and weep later, ! shows at once)"]
-    for warning in verdict.warnings:
+    ordered = sorted(
+        verdict.warnings, key=lambda w: (w.effect is not Effect.REFUSE, _GRAVEST.index(w.hazard))
+    )
+    for warning in ordered[:SHOWN_WARNINGS]:
         lines.append(wrap(warning.sentence, f"{_MARK[warning.hazard]} "))
         lines.append(wrap(f"{warning.because} [{warning.basis}]", indent="    "))
+    if len(ordered) > SHOWN_WARNINGS:
+        lines.append(f"    and {len(ordered) - SHOWN_WARNINGS} less grave; --json prints all")
+    return "\n".join(lines)
+
+
+def _lookalikes(verdict: Verdict) -> str:
+    """Return what is dangerous to mistake for the leading end, standing ones first."""
+    standing = {danger.end.id for danger in verdict.dangers}
+    others = [each for each in verdict.lookalikes if each.end.id not in standing]
+    lines = [f"Easily mistaken for {verdict.ranking[0].end.title}"]
+    for danger in [*verdict.dangers, *others][:SHOWN_LOOKALIKES]:
+        chance = f", still standing at {percent(danger.probability)}" if danger.probability else ""
+        tell = f"; {danger.tell}" if danger.tell else "; no measurement of the end tells them apart"
+        lines.append(wrap(f"{danger.end.title}{chance}{tell}", f"{_MARK[danger.hazard]} "))
+        if danger.goes_wrong:
+            lines.append(wrap(danger.goes_wrong, indent="    "))
+    left = len(verdict.dangers) + len(others) - SHOWN_LOOKALIKES
+    if left > 0:
+        lines.append(f"    and {left} more; --json prints all")
     return "\n".join(lines)
 
 

@@ -1,0 +1,44 @@
+"""The sentences of a verdict: what was found, what still stands, what a question separates."""
+
+from identify.model.verdict import Danger, Ranked, VerdictKind
+from identify.model.words import percent
+
+
+def separates(ranking: tuple[Ranked, ...]) -> str:
+    """Return what the next measurement is hoped to part."""
+    if len(ranking) < 2:
+        return "It would confirm the leading end."
+    first, second = ranking[0].end, ranking[1].end
+    if first.family == second.family:
+        return f"It would part {first.title} from {second.size} and what else still stands."
+    return f"It would part {first.title} from {second.title} and what else still stands."
+
+
+def headline(
+    kind: VerdictKind, ranking: tuple[Ranked, ...], none: float, dangers: tuple[Danger, ...]
+) -> str:
+    """Return the verdict in one or two sentences.
+
+    Args:
+        kind: The verdict.
+        ranking: Leading groups; may be empty only for abstain.
+        none: Probability of none-of-these.
+        dangers: Dangerous lookalikes that still stand, likeliest first.
+    """
+    if kind is VerdictKind.ABSTAIN:
+        return (
+            f"No end in the tables fits these readings well ({percent(none)} that it is none of "
+            "them). Check the readings; if they stand, this is an end the tables do not hold."
+        )
+    lead = ranking[0]
+    name = f"{lead.end.title}, {lead.end.gender} ({percent(lead.probability)})"
+    if kind is VerdictKind.IDENTIFIED:
+        return f"Identified: {name}."
+    if dangers and lead.probability > 0.9:
+        rival = dangers[0]
+        clear = f" To rule it out: {rival.tell}." if rival.tell else ""
+        return (
+            f"Not identified yet. Most likely {name}, but {rival.end.title} still stands at "
+            f"{percent(rival.probability)} and would be dangerous to mistake.{clear}"
+        )
+    return f"Not identified yet. Most likely {name}; other ends still fit."
