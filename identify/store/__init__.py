@@ -1,0 +1,1 @@
+"""Saved interviews: every answer is on the disk before the screen says so."""

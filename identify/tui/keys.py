@@ -1,0 +1,82 @@
+"""From a key on the interview screen to what it means; pure, so that every case can be tested."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from identify.model.feature import Feature
+from identify.tui.view.question import Ask
+
+
+class Act(StrEnum):
+    """What a key means at this moment."""
+
+    TYPE = "type"  # the character joins what is typed
+    ERASE = "erase"
+    OPEN = "open"  # open the entry line, so that letters are typed too
+    SHUT = "shut"
+    SEND = "send"
+    CHOOSE = "choose"  # one of the numbered answers
+    CANNOT = "cannot"
+    BACK = "back"
+    COMMAND = "command"  # a letter that stands for a screen or a deed
+    NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """An act with its character, or the word of the answer chosen."""
+
+    act: Act
+    text: str = ""
+
+
+def meaning(ask: Ask | None, typed: str, opened: bool, key: str, character: str | None) -> Meaning:
+    """Return what a key means.
+
+    While nothing is typed letters are commands; a digit chooses an answer at once, or begins a
+    measured value. Once something is typed, or the line was opened with Enter, all characters
+    are typed.
+
+    Args:
+        ask: The open question, None if none is left.
+        typed: What stands on the entry line.
+        opened: Whether the line was opened with Enter.
+        key: Name of the key.
+        character: What it prints, None for keys that print nothing.
+    """
+    writing = bool(typed) or opened
+    if key == "backspace":
+        return Meaning(Act.ERASE if typed else Act.SHUT if opened else Act.BACK)
+    if key == "enter":
+        return _enter(ask, typed, opened)
+    if not character or not character.isprintable():
+        return Meaning(Act.NOTHING)
+    if writing:
+        return Meaning(Act.TYPE, character)
+    if ask and ask.text.choices and character.isdigit():
+        return _digit(ask, int(character))
+    if ask and ask.measured and (character.isdigit() or character in ".,"):
+        return Meaning(Act.TYPE, character)
+    if ask and character == "0":
+        return Meaning(Act.CANNOT)
+    return Meaning(Act.COMMAND, character)
+
+
+def _enter(ask: Ask | None, typed: str, opened: bool) -> Meaning:
+    if typed.strip() == "0":
+        return Meaning(Act.CANNOT)
+    if typed.strip():
+        return Meaning(Act.SEND)
+    if opened:
+        return Meaning(Act.SHUT)
+    if ask and (ask.measured or ask.worded or ask.text.feature is Feature.TAPER):
+        return Meaning(Act.OPEN)
+    return Meaning(Act.COMMAND, "enter")
+
+
+def _digit(ask: Ask, number: int) -> Meaning:
+    if number == 0:
+        return Meaning(Act.CANNOT)
+    if number <= len(ask.text.choices):
+        return Meaning(Act.CHOOSE, ask.text.choices[number - 1].word)
+    return Meaning(Act.NOTHING)

@@ -1,0 +1,89 @@
+"""What screens report to the app: keys turned into intentions, nothing decided."""
+
+from dataclasses import dataclass
+
+from textual.message import Message
+
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+
+
+@dataclass
+class Answered(Message):
+    """An answer was given: the typed text, and how it was taken ("" for the usual way)."""
+
+    feature: Feature
+    typed: str
+    how: str = ""
+
+
+@dataclass
+class CannotTell(Message):
+    """The person cannot tell."""
+
+    feature: Feature
+
+
+@dataclass
+class TakenBack(Message):
+    """One answer is withdrawn."""
+
+    feature: Feature
+
+
+@dataclass
+class Prepared(Message):
+    """Tools and access were said."""
+
+    tools: frozenset[Tool]
+    access: Access
+
+
+@dataclass
+class Asked(Message):
+    """A question is wanted out of turn."""
+
+    feature: Feature
+
+
+class SteppedBack(Message):
+    """Back from the interview: the last answer is undone."""
+
+
+class RetakeWanted(Message):
+    """The suspect reading is to be taken again."""
+
+
+class UnitToggled(Message):
+    """Lengths are to be typed in the other unit."""
+
+
+class ThemeWanted(Message):
+    """The next set of colours, please."""
+
+
+class StartedAgain(Message):
+    """A new interview is to begin."""
+
+
+class Left(Message):
+    """The program is to end; what was answered is kept."""
+
+
+@dataclass
+class Opened(Message):
+    """A screen is wanted: its name in `screens.SCREENS`, and the end it is about."""
+
+    screen: str
+    end: str = ""
+
+
+class WentBack(Message):
+    """The screen under this one is wanted."""
+
+
+@dataclass
+class GoOn(Message):
+    """Whether to go on with the interview that was broken off."""
+
+    resume: bool

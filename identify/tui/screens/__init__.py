@@ -1,0 +1,1 @@
+"""Screens: which lines, which keys."""

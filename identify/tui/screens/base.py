@@ -1,0 +1,132 @@
+"""What all screens share: a frozen snapshot, the size that is too small, the keys everywhere."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.events import Key
+from textual.message import Message
+from textual.reactive import reactive
+from textual.screen import Screen
+
+from identify.drawing.render import Style
+from identify.tui.messages import Left, Opened, ThemeWanted, WentBack
+from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.lines import Line, Tone, wrap
+from identify.tui.view.ranking import title_line
+from identify.tui.widgets.pane import Pane
+
+FEWEST_COLUMNS, FEWEST_ROWS = 36, 16
+
+
+class Face(Screen[None]):
+    """Draws a snapshot and reports keys; a subclass says what and which."""
+
+    BINDINGS: ClassVar[list[BindingType]] = []
+    DEFAULT_CSS = """
+    Face { layout: vertical; }
+    Face > #title { height: 1; }
+    Face > #hints { height: 1; }
+    Face > #small { display: none; }
+    Face.-small > * { display: none; }
+    Face.-small > #small { display: block; }
+    """
+
+    snapshot: reactive[Snapshot] = reactive(Snapshot())
+    hints: str = "b back   ? help   q quit"
+
+    def __init__(self, reference: Reference, snapshot: Snapshot) -> None:
+        super().__init__()
+        self.style = Style.BRAILLE
+        self.reference = reference
+        self.set_reactive(Face.snapshot, snapshot)
+
+    def compose(self) -> ComposeResult:
+        """Title, body, hints; and the sentence for a window that is too small."""
+        yield Pane(id="title")
+        yield from self.body()
+        yield Pane(id="hints")
+        yield Pane(id="small")
+
+    def body(self) -> ComposeResult:
+        """Yield what stands between title and hints."""
+        yield Pane(id="body")
+
+    def on_mount(self) -> None:
+        """Draw for the first time."""
+        self.query_one("#small", Pane).show(_too_small)
+        self.redraw()
+
+    def on_resize(self) -> None:
+        """Say so if the window is too small."""
+        small = self.size.width < FEWEST_COLUMNS or self.size.height < FEWEST_ROWS
+        self.set_class(small, "-small")
+
+    def watch_snapshot(self) -> None:
+        """A new state came."""
+        if self.is_mounted:
+            self.redraw()
+
+    def redraw(self) -> None:
+        """Draw title and hints; a subclass draws the rest."""
+        snapshot, hints = self.snapshot, self.hint_words()
+        self.query_one("#title", Pane).show(lambda width, _: self.title_lines(snapshot, width))
+        self.query_one("#hints", Pane).show(lambda width, _: (hint_line(hints, width),))
+
+    def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+        """Return the line at the top."""
+        return title_line(snapshot, width)
+
+    def hint_words(self) -> str:
+        """Return the keys worth naming at this moment, four at most."""
+        return self.hints
+
+    def on_key(self, event: Key) -> None:
+        """Turn a key into an intention."""
+        event.stop()
+        event.prevent_default()
+        self.press(event.key, event.character)
+
+    def press(self, key: str, character: str | None) -> None:
+        """Handle a key; a subclass handles its own first."""
+        if message := common(character):
+            self.post_message(message)
+        elif key in ("backspace", "escape") or character == "b":
+            self.leave()
+
+    def leave(self) -> None:
+        """Go back to the screen before."""
+        self.post_message(WentBack())
+
+    def restyle(self, style: Style) -> None:
+        """Draw in other colours; a screen with a drawing takes the strokes too."""
+        self.style = style
+        self.redraw()
+
+
+def common(character: str | None) -> Message | None:
+    """Return what a letter means on every screen, None if it has no such meaning."""
+    if character == "?":
+        return Opened("help")
+    if character == "q":
+        return Left()
+    return ThemeWanted() if character == "c" else None
+
+
+def hint_line(hints: str, width: int) -> Line:
+    """Return the hints, those that do not fit left out whole."""
+    kept = ""
+    for hint in hints.split("   "):
+        longer = f"{kept}   {hint}" if kept else f" {hint}"
+        if len(longer) > width:
+            break
+        kept = longer
+    return Line(kept, Tone.QUIET)
+
+
+def _too_small(width: int, height: int) -> tuple[Line, ...]:
+    text = (
+        f"The window is {width} by {height}; the interview needs {FEWEST_COLUMNS} by "
+        f"{FEWEST_ROWS}. Make it larger, or leave with q and start whichend --plain."
+    )
+    return wrap(text, width)

@@ -1,0 +1,71 @@
+"""Screens that show a drawing as large as the window allows."""
+
+from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
+from identify.model.connection import EndConnection
+from identify.tui.screens.base import Face
+from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.lines import Line, Tone, fit, wrap
+from identify.tui.view.lookalikes import overlay_lines
+from identify.tui.view.picture import drawn, picture_words
+from identify.tui.view.question import ask_of
+from identify.tui.view.words import end_words
+from identify.tui.widgets.pane import Pane
+
+
+class PictureScreen(Face):
+    """The half-section of one end."""
+
+    hints = "b back   ? help   c colours   q quit"
+
+    def __init__(
+        self, reference: Reference, snapshot: Snapshot, end: EndConnection, style: Style
+    ) -> None:
+        super().__init__(reference, snapshot)
+        self.end, self.style = end, style
+
+    def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+        """Return whose picture it is."""
+        return (Line(f" Drawing: {end_words(self.end)}"[:width].ljust(width), Tone.TITLE),)
+
+    def redraw(self) -> None:
+        """Draw the picture, or its words where there is no room."""
+        lead = self.snapshot.verdict.ranking
+        leads = bool(lead) and lead[0].end.id == self.end.id
+        ask = ask_of(self.snapshot, self.reference) if leads else None
+        feature = ask.text.feature if ask else None
+
+        def draw(width: int, height: int) -> tuple[Line, ...]:
+            if width < FEWEST_COLUMNS or height < FEWEST_ROWS:
+                return fit(wrap(picture_words(self.reference, self.end), width), height)
+            rows = drawn(self.reference, self.end, feature, self.style, width, height)
+            return tuple(Line(row) for row in rows)
+
+        self.query_one("#body", Pane).show(draw)
+        super().redraw()
+
+
+class OverlayScreen(Face):
+    """A lookalike laid over the leading end, with the difference in words."""
+
+    hints = "b back   ? help   c colours   q quit"
+
+    def __init__(
+        self, reference: Reference, snapshot: Snapshot, end: str, rival: str, style: Style
+    ) -> None:
+        super().__init__(reference, snapshot)
+        self.end, self.rival, self.style = end, rival, style
+
+    def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+        """Return which two they are."""
+        by_id = self.reference.catalogue.by_id
+        text = f" {end_words(by_id[self.end])} and {end_words(by_id[self.rival])}"
+        return (Line(text[:width].ljust(width), Tone.TITLE),)
+
+    def redraw(self) -> None:
+        """Draw both, and say how they differ."""
+        self.query_one("#body", Pane).show(
+            lambda width, height: overlay_lines(
+                self.reference, self.end, self.rival, self.style, width, height
+            )
+        )
+        super().redraw()

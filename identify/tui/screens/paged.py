@@ -1,0 +1,85 @@
+"""A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
+
+from identify.tui.screens.base import Face
+from identify.tui.snapshot import Snapshot
+from identify.tui.view.lines import Block, Line, Page, Tone, paginate
+from identify.tui.widgets.pane import Pane
+
+
+class PagedScreen(Face):
+    """Shows blocks; a subclass gives them and says what a pick does."""
+
+    heading = ""
+    about = "b back   ? help   q quit"
+
+    def __init__(self, *args: object, **more: object) -> None:
+        super().__init__(*args, **more)  # type: ignore[arg-type]
+        self.pages: tuple[Page, ...] = (Page((), ()),)
+        self.at = 0
+
+    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+        """Return what is to be read, in order."""
+        raise NotImplementedError
+
+    def picked(self, pick: str) -> None:
+        """Do what a chosen block stands for."""
+
+    @property
+    def page(self) -> Page:
+        """The page that is shown."""
+        return self.pages[min(self.at, len(self.pages) - 1)]
+
+    def redraw(self) -> None:
+        """Set the blocks on pages and show one of them."""
+        blocks = self.blocks(self.snapshot)
+
+        def draw(width: int, height: int) -> tuple[Line, ...]:
+            self.pages = paginate(blocks, min(width - 2, 100), height)
+            return tuple(Line(f" {line.text}", line.tone) for line in self.page.lines)
+
+        self.query_one("#body", Pane).show(draw)
+        super().redraw()
+
+    def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+        """Return heading and page number."""
+        many = len(self.pages)
+        right = f"page {min(self.at, many - 1) + 1} of {many} " if many > 1 else ""
+        left = f" {self.heading_words()}"[: width - len(right)]
+        return (Line(left.ljust(width - len(right)) + right, Tone.TITLE),)
+
+    def heading_words(self) -> str:
+        """Return the title of the screen."""
+        return self.heading
+
+    def hint_words(self) -> str:
+        """Return the keys of this page."""
+        turn = "n next page   " if len(self.pages) > 1 else ""
+        return turn + self.about
+
+    def on_resize(self) -> None:
+        """Pages change with the size."""
+        super().on_resize()
+        self.call_after_refresh(self.redraw)
+
+    def turn(self, step: int) -> None:
+        """Show another page; after the last comes the first."""
+        self.at = (min(self.at, len(self.pages) - 1) + step) % len(self.pages)
+        self.redraw()
+
+    def press(self, key: str, character: str | None) -> None:
+        """Turn pages and choose; the rest is as everywhere."""
+        if key in ("n", "space", "down", "pagedown", "right"):
+            self.turn(1)
+        elif key in ("p", "up", "pageup", "left"):
+            self.turn(-1)
+        elif character and character.isdigit():
+            number = int(character)
+            if 1 <= number <= len(self.page.picks):
+                self.picked(self.page.picks[number - 1])
+            elif number == 0:
+                self.zero()
+        else:
+            super().press(key, character)
+
+    def zero(self) -> None:
+        """Do what 0 stands for here; nothing unless a subclass says so."""

@@ -1,0 +1,76 @@
+"""The answers so far, and every other question that may be asked out of turn."""
+
+from identify.model.feature import FEATURES, Feature
+from identify.model.rule import QuestionText
+from identify.session import applies
+from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.lines import Block, Tone
+from identify.tui.view.words import feature_title
+
+
+def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:
+    """Return what was answered, set aside, given up and left open; each can be chosen."""
+    state = snapshot.state
+    suspects = {suspect.reading.feature: suspect.sentence for suspect in snapshot.verdict.suspects}
+    blocks = [Block("Answered", Tone.HEAD)]
+    for reading in state.readings:
+        title = feature_title(reading.feature, reference)
+        mark = "! " if reading.feature in suspects else ""
+        under = (suspects[reading.feature],) if reading.feature in suspects else ()
+        text = f"{mark}{title}: {reading.entered} ({_how(reading.how)})"
+        blocks.append(Block(text, pick=reading.feature, under=under))
+    if not state.readings:
+        blocks.append(Block("Nothing yet."))
+    for reading in state.set_aside:
+        title = feature_title(reading.feature, reference)
+        text = f"{title}: {reading.entered} (kept, not counted: no such part on a {state.gender})"
+        blocks.append(Block(text, pick=reading.feature))
+    if state.given_up:
+        blocks += [Block(""), Block("Cannot tell", Tone.HEAD)]
+        blocks += [
+            Block(feature_title(feature, reference), pick=feature)
+            for feature in FEATURES
+            if feature in state.given_up
+        ]
+    blocks += [Block(""), Block("Open: any may be answered now", Tone.HEAD)]
+    for text in reference.book.questions:
+        if _open(text, snapshot):
+            blocks.append(Block(_open_words(text, snapshot), pick=text.feature))
+    return tuple(blocks)
+
+
+def answered(snapshot: Snapshot, feature: Feature) -> bool:
+    """Tell whether a feature has an answer that can be withdrawn."""
+    return snapshot.state.answer(feature) is not None or feature in snapshot.state.given_up
+
+
+def choice_blocks(snapshot: Snapshot, reference: Reference, feature: Feature) -> tuple[Block, ...]:
+    """Return what may be done with one answer."""
+    reading = snapshot.state.answer(feature)
+    said = reading.entered if reading else "cannot tell"
+    return (
+        Block(f"{feature_title(feature, reference)}: {said}", Tone.HEAD),
+        Block(""),
+        Block("Answer it anew", pick="anew"),
+        Block("Withdraw it, as if it had never been given", pick="withdraw"),
+        Block("Change it to: cannot tell", pick="give_up"),
+    )
+
+
+def _open(text: QuestionText, snapshot: Snapshot) -> bool:
+    state = snapshot.state
+    known = state.answer(text.feature) is not None or text.feature in state.given_up
+    return not known and applies(text.feature, state.gender)
+
+
+def _open_words(text: QuestionText, snapshot: Snapshot) -> str:
+    offered = snapshot.verdict.question
+    if offered and offered.feature is text.feature:
+        return f"{text.title} (asked now)"
+    if snapshot.state.access not in text.access:
+        return f"{text.title} (not while the end is as it is)"
+    return text.title
+
+
+def _how(how: str) -> str:
+    return {"eye": "by eye", "counted": "counted", "combs": "comb page"}.get(how, how)

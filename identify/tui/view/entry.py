@@ -1,0 +1,68 @@
+"""What is typed on the entry line: units, and the text a reading is made from."""
+
+from dataclasses import dataclass
+
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit offered beside the entry line.
+
+    `form` makes the text of the reading from a bare number; {} stands for it.
+    """
+
+    label: str
+    form: str
+
+
+_MM, _INCH = Unit("mm", "{} mm"), Unit("in", "{} in")
+_LEAF = (Unit("mm", "{} mm"), Unit("threads per inch", "{} tpi"))
+_COUNTED = (
+    Unit("mm over 10 pitches", "10 pitches = {} mm"),
+    Unit("in over 10 pitches", "10 pitches = {} in"),
+    Unit("mm over 5 pitches", "5 pitches = {} mm"),
+    Unit("threads per inch", "{} tpi"),
+)
+_ANGLE = (
+    Unit("deg, half or included not known", "{} deg"),
+    Unit("deg half (middle line to side)", "{} deg half"),
+    Unit("deg included (side to side)", "{} deg included"),
+)
+_USUAL = {Kind.LENGTH: How.CALIPER, Kind.ANGLE: How.GAUGE, Kind.CHOICE: How.EYE}
+
+
+def units(feature: Feature, how: How | None, *, inch: bool) -> tuple[Unit, ...]:
+    """Return the units in which a feature may be typed, the likely one first; none for words."""
+    kind = FEATURES[feature].kind
+    if kind is Kind.LENGTH:
+        return (_INCH, _MM) if inch else (_MM, _INCH)
+    if kind is Kind.PITCH:
+        return _COUNTED if how is How.COUNTED else _LEAF[::-1] if inch else _LEAF
+    return _ANGLE if kind is Kind.ANGLE else ()
+
+
+def typed_text(typed: str, unit: Unit | None, feature: Feature) -> str:
+    """Return the text of a reading from what stands on the entry line.
+
+    Text with a unit of its own is left as it is. Of a taper, two numbers are the growth of the
+    crest diameter and the distance along the thread.
+    """
+    plain = typed.strip()
+    if any(letter.isalpha() or letter in "\"'°=" for letter in plain):
+        return plain
+    if FEATURES[feature].kind is Kind.TAPER:
+        parts = plain.split()
+        return f"{parts[0]} mm over {parts[1]} mm" if len(parts) == 2 else plain
+    return unit.form.format(plain) if unit else plain
+
+
+def how_word(text: str, feature: Feature, how: How | None) -> str:
+    """Return how a reading was taken as the parser wants it, "" where `text` or custom says it."""
+    kind = FEATURES[feature].kind
+    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or _USUAL.get(kind) is how:
+        return ""
+    if kind is Kind.PITCH and (how is How.GAUGE or "pitches" in text):
+        return ""
+    return "comb page" if how is How.COMBS else str(how)

@@ -1,0 +1,90 @@
+"""A guided example. The ship, the machine and the reading of every value are invented."""
+
+from dataclasses import dataclass
+
+from identify.model.feature import Feature
+from identify.model.words import percent
+from identify.tui.snapshot import Snapshot
+from identify.tui.view.lines import Block, Tone
+from identify.tui.view.words import bar, end_words, likely_words
+
+_BAR = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One answer of the example: what happens, and what is typed."""
+
+    story: str
+    feature: Feature
+    typed: str
+
+
+OPENING = (
+    "MV Tern, a small ferry (invented). A hose on the anchor windlass weeps. Nobody knows what "
+    "its end is called. The pump is stopped, the anchor is on its chain stopper, the gauge shows "
+    "no pressure, the hose is off. To hand: a caliper and a lamp."
+)
+STEPS = (
+    Step(
+        "The thread is on the outside of the end. That is a male, whatever the nut behind it "
+        "looks like.",
+        Feature.GENDER,
+        "male",
+    ),
+    Step(
+        "The caliper lies across the crests of the third thread and reads 20.9. This is no trade "
+        "size: half-inch pipe measures about 21 mm.",
+        Feature.THREAD_OD,
+        "20.9 mm",
+    ),
+    Step(
+        "No pitch gauge on board. From one crest to the tenth after it the caliper reads 18.1. "
+        "Eleven crests, ten gaps.",
+        Feature.PITCH,
+        "10 pitches = 18.1 mm",
+    ),
+    Step(
+        "The lamp shines into the nose: a funnel goes in. The thread only holds; the seat seals.",
+        Feature.SEAT_SHAPE,
+        "concave",
+    ),
+    Step(
+        "A paper cone cut to 60 degrees from side to side sits in it without rocking. From side "
+        "to side is the included angle; from the middle line it would be 30, the half.",
+        Feature.SEAT_ANGLE,
+        "60 deg included by comb page",
+    ),
+)
+
+
+def step_blocks(number: int, snapshots: tuple[Snapshot, ...]) -> tuple[Block, ...]:
+    """Return one step: the story, what was typed, and what then leads.
+
+    Args:
+        number: 0 for the opening, then one for each step.
+        snapshots: The states after no answer, the first, the second …
+    """
+    blocks = [Block("Guided example, invented throughout", Tone.HEAD), Block("")]
+    if number == 0:
+        blocks += [Block(OPENING), Block("")]
+    else:
+        step = STEPS[number - 1]
+        blocks += [Block(step.story), Block(""), Block(f"Typed: {step.typed}", Tone.HEAD)]
+    verdict = snapshots[number].verdict
+    if verdict.readings:
+        blocks += [Block(""), Block("Now in front", Tone.HEAD)]
+        for each in verdict.ranking[:3]:
+            words = f"{percent(each.probability):>5} {bar(each.probability, _BAR)}"
+            blocks.append(Block(f"{words} {likely_words(each.probability)}"))
+            blocks.append(Block(end_words(each.end), mark="      "))
+        blocks += [Block(""), Block(verdict.sentence)]
+        if verdict.warnings:
+            blocks.append(Block(verdict.warnings[0].sentence, Tone.WARN, mark="! "))
+    blocks.append(Block(""))
+    if number < len(STEPS) and verdict.question:
+        text = f"Asked next: {verdict.question.text}"
+        blocks.append(Block(text))
+    elif number == len(STEPS):
+        blocks.append(Block("That was the example; nothing of it is kept. b goes back."))
+    return tuple(blocks)

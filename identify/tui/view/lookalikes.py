@@ -1,0 +1,75 @@
+"""Lookalikes of the leading end, and two of them laid over each other."""
+
+from functools import lru_cache
+
+from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
+from identify.drawing.seat_detail import seat_detail
+from identify.model.connection import EndConnection
+from identify.model.verdict import Hazard
+from identify.reasoning.lookalikes import Lookalike
+from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.lines import Block, Line, Tone, caption
+from identify.tui.view.words import HAZARDS, end_words
+
+_ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
+
+
+def lookalike_blocks(
+    snapshot: Snapshot, end: EndConnection, found: tuple[Lookalike, ...]
+) -> tuple[Block, ...]:
+    """Return what may be taken for an end, those still standing first, then by hazard."""
+    standing = {each.end.id: each.probability for each in snapshot.verdict.ranking}
+    blocks = [
+        Block(f"Easily taken for {end_words(end)}", Tone.HEAD),
+        Block("A digit lays it over the leading end."),
+        Block(""),
+    ]
+    if not found:
+        blocks.append(Block("The tables hold none."))
+    ordered = sorted(
+        found,
+        key=lambda one: (-standing.get(one.rival.id, 0), _ORDER[one.hazard], one.rival.id),
+    )
+    for one in ordered:
+        mark, words = HAZARDS[one.hazard]
+        still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""
+        under = (f"alike: {one.alike}. Mixed up it {words}.", tell_words(one))
+        text = f"{mark} {end_words(one.rival)} ({still}{one.rival.form})"
+        blocks.append(Block(text, pick=one.rival.id, under=under))
+    return tuple(blocks)
+
+
+def tell_words(one: Lookalike) -> str:
+    """Return the one observation that tells two ends apart, in a sentence."""
+    tell = one.tell
+    if tell is None:
+        return "No measurement of the end tells them apart."
+    feature = tell.feature.replace("_", " ")
+    gap = f", {tell.size:.2g} apart" if tell.size is not None else ""
+    return f"Tell them apart by {feature}: {tell.one} against {tell.other}{gap} ({tell.tool})."
+
+
+@lru_cache(maxsize=32)
+def overlay_lines(
+    reference: Reference, end: str, rival: str, style: Style, width: int, height: int
+) -> tuple[Line, ...]:
+    """Return the overlay and, under it, the differences in words."""
+    catalogue = reference.catalogue
+    one, other = catalogue.by_id[end], catalogue.by_id[rival]
+    sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
+    words = [
+        line
+        for text in sheet.words
+        for line in _words(text, width)
+    ]  # fmt: skip
+    rows = height - len(words) - 1
+    if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:
+        return tuple(words[:height])
+    drawing = (Line(row) for row in render(sheet, width, rows, style))
+    return (caption("Leading end solid, lookalike dashed", width), *drawing, *words)
+
+
+def _words(text: str, width: int) -> list[Line]:
+    from identify.tui.view.lines import wrap
+
+    return list(wrap(text, width, head="- "))

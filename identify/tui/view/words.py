@@ -1,0 +1,64 @@
+"""Names of things in plain words, the same on every screen."""
+
+from identify.model.connection import EndConnection, Rating
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+from identify.model.verdict import Hazard
+from identify.tui.snapshot import Reference
+
+TOOLS = {
+    Tool.CALIPER: "caliper",
+    Tool.RULE: "steel rule",
+    Tool.METRIC_GAUGE: "metric pitch gauge",
+    Tool.INCH_GAUGE: "inch pitch gauge",
+    Tool.SEAT_GAUGE: "seat gauges",
+    Tool.PROTRACTOR: "protractor",
+    Tool.COMBS: "printed comb page",
+    Tool.NONE: "eye and hand",
+}
+ACCESS = {
+    Access.END_OFF: ("Undone, in my hand", "everything can be measured"),
+    Access.END_ON_MACHINE: ("Still screwed together", "only the outside can be seen"),
+    Access.HOSE_ONLY: ("Only the hose", "the end itself cannot be reached or is gone"),
+}
+HAZARDS = {
+    Hazard.HIGH: ("!!!", "can injure"),
+    Hazard.MEDIUM: ("!!", "may hold a test and weep later"),
+    Hazard.LOW: ("!", "leaks or does not fit at once"),
+}
+
+
+def feature_title(feature: Feature, reference: Reference) -> str:
+    """Return the short name of a feature, as its question has it."""
+    text = reference.question(feature)
+    return text.title if text else feature.replace("_", " ")
+
+
+def end_words(end: EndConnection) -> str:
+    """Return an end in one line: family, size, gender."""
+    gender = {"none": "", "flange": ""}.get(end.gender, f", {end.gender}")
+    return f"{end.title}{gender}"
+
+
+def likely_words(probability: float) -> str:
+    """Return how likely something is, in words."""
+    for least, words in ((0.95, "nearly sure"), (0.7, "likely"), (0.3, "possible")):
+        if probability >= least:
+            return words
+    return "unlikely" if probability >= 0.05 else "very unlikely"
+
+
+def bar(share: float, width: int) -> str:
+    """Return a bar that fills `share` of `width` columns, to an eighth of a column."""
+    eighths = max(1, round(share * width * 8)) if share > 0 else 0
+    whole, rest = divmod(min(eighths, width * 8), 8)
+    return ("█" * whole + ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")[rest]).ljust(width)
+
+
+def rating_words(rating: Rating) -> str:
+    """Return the working pressure the tables support, or that it is unknown."""
+    note = f" {rating.note}" if rating.note else ""
+    if rating.bar is None:
+        return f"Working pressure: unknown.{note}"
+    basis = f" ({rating.basis})" if rating.basis else ""
+    return f"Working pressure: {rating.bar:g} bar at most{basis}.{note}"

@@ -1,0 +1,1 @@
+"""Widgets that put lines of text on the terminal."""
