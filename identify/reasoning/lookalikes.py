@@ -142,7 +142,7 @@ def _joinable(
     for (gender, name), ends in by_kind.items():
         if gender != truth.gender:
             continue
-        if gender == "none" or not name or not threads:
+        if gender == "none" or partner.ring_id_mm is not None or not name or not threads:
             yield from ends
             continue
         variants = {name, *(seat.thread for end in ends for seat in end.seats if seat.thread)}

@@ -93,8 +93,8 @@ def _meant(a: EndConnection, b: EndConnection) -> bool:
 
 
 def _apart(a: EndConnection, b: EndConnection) -> Mating:
-    if a.gender == b.gender:
-        reason = f"Both are {a.gender}." if a.gender != "none" else "Neither has a thread."
+    if a.gender != b.gender:
+        reason = "The two have nothing to join by."
     else:
-        reason = f"A {a.gender} end and a {b.gender} end have nothing to join by."
+        reason = f"Both are {a.gender}." if a.gender != "none" else "Neither has a thread."
     return Mating(a.id, b.id, Outcome.APART, Hazard.LOW, reason)

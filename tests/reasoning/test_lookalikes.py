@@ -1,0 +1,104 @@
+"""Lookalikes found by computation; hazards of taking the one for the other."""
+
+import json
+from time import process_time
+
+import pytest
+
+from identify.model.feature import Feature
+from identify.model.verdict import Hazard
+from identify.reasoning.differences import differences
+from identify.reasoning.lookalikes import hazard_pairs, lookalikes, lookalikes_of, worst_mating
+from tests.reasoning.tables import end, shipped
+
+START = process_time()
+HAZARDS = hazard_pairs(shipped())
+FOUND = {(one.end.id, one.rival.id): one for one in lookalikes(shipped(), HAZARDS)}
+TOOK = process_time() - START
+
+# The trade's named pairs, and what is said to tell them apart: common practice.
+NAMED = [
+    ("flare37:-8:male", "flare45:-8:male", Feature.SEAT_ANGLE),
+    ("flare37:-8:male", "orb_un:-8:male", Feature.SEAT_SHAPE),
+    ("flare37:-8:male", "flareless24_inch:-8:male", Feature.SEAT_SHAPE),
+    ("orfs:-4:male", "flare37:-6:male", Feature.SEAT_SHAPE),
+    ("jis30_g:G1/2:male", "bspp60:G1/2:male", Feature.SEAT_SHAPE),
+    ("cone24_L:15L:male", "cone24_S:14S:male", Feature.TUBE_BORE),
+    ("cone24_L:22L:male", "cone24_S:20S:male", Feature.TUBE_BORE),
+    ("orb_metric:M22x1.5:female", "port_metric_flat:M22x1.5:female", Feature.SEAT_SHAPE),
+    ("npt:1/2-NPT:male", "bspp60:G1/2:male", Feature.TAPER),
+    ("flange61:1-in:flange", "flange62:1-in:flange", Feature.FLANGE_HEAD_OD),
+    ("flange62:1-in:flange", "flange62_thick:1-in:flange", Feature.FLANGE_HEAD_THICKNESS),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "tell"), NAMED)
+def test_named_lookalikes_are_found_dangerous_and_told_apart(
+    one: str, other: str, tell: Feature
+) -> None:
+    for pair in ((one, other), (other, one)):
+        found = FOUND[pair]
+        assert found.hazard is Hazard.HIGH
+        assert found.tell is not None
+        assert found.tell.feature is tell
+        assert found.tell.resolved
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("orfs:-12:male", "cone24_S:20S:male"),  # 1 3/16-12 and M30x2
+        ("flare37:-12:male", "orb_metric:M27x2:male"),  # 1 1/16-12 and M27x2
+    ],
+)
+def test_inch_and_metric_of_nearly_one_size(one: str, other: str) -> None:
+    assert (one, other) in FOUND
+    assert max(FOUND[one, other].hazard, FOUND[other, one].hazard) != Hazard.LOW
+
+
+def test_no_lookalike_is_a_mate() -> None:
+    for found in FOUND.values():
+        assert found.end.gender == found.rival.gender
+        if found.end.gender != "flange":
+            assert found.rival not in shipped().mates_of(found.end)
+
+
+def test_the_relation_has_no_direction() -> None:
+    assert {(b, a) for a, b in FOUND} == set(FOUND)
+
+
+def test_a_tell_is_resolved_by_its_tool() -> None:
+    for found in FOUND.values():
+        assert found.tell is None or found.tell.times >= 1
+
+
+def test_one_end_alone_gives_the_same_as_all_at_once() -> None:
+    for name in ("flare37:-8:male", "cone24_L:15L:female-o-ring-nose", "flange61:1-in:flange"):
+        alone = lookalikes_of(shipped(), end(name))
+        assert {one.rival.id: one.hazard for one in alone} == {
+            b: one.hazard for (a, b), one in FOUND.items() if a == name
+        }
+
+
+@pytest.mark.parametrize("step", range(0, 97, 12))
+def test_shortcut_of_the_pairs_leaves_out_no_hazard(step: int) -> None:
+    """`hazard_pairs` skips threads that cannot engage; here nothing is skipped."""
+    for truth in shipped().ends[step::97]:
+        for taken in shipped().ends[step // 2 :: 31]:
+            if truth.gender == taken.gender and truth.id != taken.id:
+                expected = worst_mating(shipped(), truth, taken).hazard
+                assert HAZARDS.get((truth.id, taken.id), Hazard.LOW) is expected
+
+
+def test_pairs_are_plain_json() -> None:
+    text = json.dumps([[a, b, hazard] for (a, b), hazard in HAZARDS.items()])
+    assert {(a, b): Hazard(hazard) for a, b, hazard in json.loads(text)} == HAZARDS
+
+
+def test_whole_catalogue_in_ten_seconds() -> None:
+    assert TOOK < 10
+
+
+def test_an_end_does_not_differ_from_itself() -> None:
+    for one in shipped().ends:
+        assert differences(shipped(), one, one) == ()
