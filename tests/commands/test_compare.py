@@ -1,0 +1,55 @@
+"""`whichend compare`: what it prints for pairs whose answer is known."""
+
+import pytest
+
+from identify.commands.compare import STYLES, compare
+from identify.entry import main
+from tests.reasoning.tables import end, shipped
+
+PAIRS = [
+    ("flare37:-8:male", "flare45:-8:male"),
+    ("cone24_L:15L:male", "cone24_S:14S:male"),
+    ("flange61:1-in:flange", "flange62:1-in:flange"),
+    ("jis30_g:G1/2:male", "bspp60:G1/2:female"),
+    ("r_taper:R1/2:male", "npt:1/2-NPT:male"),
+    ("qc7241a:12.5:male", "qc16028:16:male"),
+    ("bonded_washer:M22x1.5:none-washer", "banjo_metric:M18x1.5:none-eye"),
+]
+
+
+@pytest.mark.parametrize(("one", "other"), PAIRS)
+@pytest.mark.parametrize("style", STYLES)
+def test_every_line_fits_80_columns(one: str, other: str, style: str) -> None:
+    text = compare(shipped(), end(one), end(other), style)
+    assert max(map(len, text.splitlines())) <= 80
+    assert "CAUTION" in text
+
+
+def flat(one: str, other: str) -> str:
+    return " ".join(compare(shipped(), end(one), end(other)).split())
+
+
+def test_same_gender_shows_both_mistakes() -> None:
+    text = flat("flare37:-8:male", "flare45:-8:male")
+    assert "B fitted where A was, on flare37:-8:female: threads run but does not seal" in text
+    assert "A fitted where B was, on flare45:-8:female: threads run but does not seal" in text
+    assert "seat angle: 37 deg half against 45 deg half, 8 deg apart (seat gauge)" in text
+
+
+def test_twins_are_said_to_be_inseparable() -> None:
+    text = flat("fr24_mm:tube-15:male", "cone24_L:15L:male")
+    assert "No measurement of the end itself separates these two." in text
+
+
+def test_flanges_are_tried_both_ways() -> None:
+    text = flat("flange61:1-in:flange", "flange62:1-in:flange")
+    assert "Head of A on pad of B: bolts do not line up. Hazard high." in text
+    assert "Head of B on pad of A: bolts do not line up. Hazard high." in text
+
+
+def test_command_prints_and_names_an_unknown_end(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", "flare37:-4:male", "flare37:-4:female", "--drawing", "none"]) == 0
+    out = capsys.readouterr().out
+    assert "mates and seals. Hazard low." in " ".join(out.split())
+    assert main(["compare", "flare37:-4:male", "no such end"]) == 2
+    assert "no such end" in capsys.readouterr().err
