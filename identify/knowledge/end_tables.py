@@ -7,21 +7,28 @@ from typing import Any
 
 from identify.knowledge.fields import Faults, Fields, nearest
 from identify.knowledge.quantity import length_mm
+from identify.knowledge.row_fields import (
+    LENGTHS,
+    WORDS,
+    read_also_seen,
+    read_bore_of_hose,
+    read_figures,
+    read_rating,
+    read_share,
+    read_word,
+)
 from identify.knowledge.seat_fields import read_seats
-from identify.knowledge.source_tables import cite, read_provenance, support_of
+from identify.knowledge.source_tables import read_provenance, support_of
 from identify.knowledge.yaml_reader import Mapping, read_yaml
 from identify.model.catalogue import slug
 from identify.model.connection import (
     Across,
-    AlsoSeen,
     EndConnection,
     Family,
-    Figure,
     Hexagon,
-    Rating,
 )
-from identify.model.feature import FEATURES, GENDERS, MATERIALS, Feature
-from identify.model.source import Confidence, Provenance, Support
+from identify.model.feature import GENDERS, MATERIALS
+from identify.model.source import Confidence, Provenance
 from identify.model.thread import Thread
 
 SEALINGS = (
@@ -36,42 +43,8 @@ SEALINGS = (
     "coupling",
     "spigot",
 )
-LENGTHS = (
-    "tube_od",
-    "bore",
-    "seat_mouth",
-    "spotface",
-    "plug_od",
-    "side",
-    "eye_bore",
-    "ring_id",
-    "ring_od",
-    "ring_thickness",
-    "flange_head_od",
-    "flange_head_thickness",
-    "bolt_spacing_long",
-    "bolt_spacing_short",
-)
-WORDS = ("dash", "bolt_metric", "bolt_inch", "o_ring_size")
-FIGURE_FIELDS = (
-    *LENGTHS,
-    *WORDS,
-    "thread",
-    "hose_dn",
-    "seats",
-    "mates",
-    "rating",
-    "port_ridge",
-    "left_hand",
-)
-
 _OF_ALL_ROWS = ("provenance", "sealing", "confidence", "rating", "material", "refuse")
 _FORM_KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_PATTERNS = {
-    "dash": (re.compile(r"-[1-9][0-9]*"), 'sixteenths of an inch as text, such as "-8"'),
-    "bolt_metric": (re.compile(r"M[0-9]+(?:x[0-9.]+)?"), 'a metric bolt, such as "M10"'),
-    "bolt_inch": (re.compile(r"[0-9/ ]+-[0-9]+(?: UN[A-Z]*)?"), 'an inch bolt, such as "3/8-16"'),
-}
 
 
 def read_ends(
@@ -195,8 +168,10 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
     provenance = replace(support, file=at.size.file, line=at.size.line)
     thread = _thread(at.at("thread"), key, at, threads)
     size = at.size.text("size")
-    words: dict[str, Any] = {name: _word(at.at(name), name) for name in WORDS}
-    lengths: dict[str, Any] = {f"{name}_mm": _length(at.at(name), name) for name in LENGTHS}
+    words: dict[str, Any] = {name: read_word(at.at(name), name) for name in WORDS}
+    lengths: dict[str, Any] = {
+        f"{name}_mm": length_mm(at.at(name), name, required=False) for name in LENGTHS
+    }
     return EndConnection(
         id=f"{family.key}:{slug(size)}:{key}",
         family=family.key,
@@ -212,20 +187,20 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         seal=at.at("seal").text("seal"),
         provenance=provenance,
         confidence=Confidence(at.above("confidence").choice("confidence", tuple(Confidence))),
-        rating=_rating(at.above("rating")),
+        rating=read_rating(at.above("rating")),
         **words,
         **lengths,
-        hose_dn=_bore_of_hose(at.at("hose_dn")),
-        port_ridge=_share(at.at("port_ridge"), "port_ridge"),
-        left_hand=_share(at.at("left_hand"), "left_hand") or 0.0,
+        hose_dn=read_bore_of_hose(at.at("hose_dn")),
+        port_ridge=read_share(at.at("port_ridge"), "port_ridge"),
+        left_hand=read_share(at.at("left_hand"), "left_hand") or 0.0,
         hexagons=_hexagons(at, provenance),
         material=at.above("material").choice("material", MATERIALS, "steel"),
         mates=at.at("mates").texts("mates"),
         tell_by=at.at("tell_by").text("tell_by", ""),
         refuse=at.above("refuse").text("refuse", ""),
         notes=at.at("notes").texts("notes"),
-        figures=_figures(at.at("figures"), provenance),
-        also_seen=_also_seen(at.at("also_seen")),
+        figures=read_figures(at.at("figures"), provenance),
+        also_seen=read_also_seen(at.at("also_seen")),
     )
 
 
@@ -245,45 +220,6 @@ def _thread(where: Fields, form: str, at: _Layers, threads: dict[str, Thread]) -
     return None
 
 
-def _word(where: Fields, key: str) -> str | None:
-    if not where.has(key):
-        return None
-    word = where.text(key)
-    pattern, remedy = _PATTERNS.get(key, (None, ""))
-    if pattern and isinstance(where.data[key], str) and not pattern.fullmatch(word):
-        where.fault(key, f'is "{word}"; write {remedy}')
-    return word
-
-
-def _length(where: Fields, key: str) -> float | None:
-    value = length_mm(where, key, required=False)
-    return None if value is None else float(value)
-
-
-def _bore_of_hose(where: Fields) -> float | None:
-    info = FEATURES[Feature.HOSE_BORE]
-    return where.number("hose_dn", low=info.low, high=info.high) if where.has("hose_dn") else None
-
-
-def _share(where: Fields, key: str) -> float | None:
-    return where.number(key, low=0, high=1) if where.has(key) else None
-
-
-def _rating(where: Fields) -> Rating:
-    entry = where.section("rating")
-    bar = entry.number("bar") if entry.has("bar") else None
-    if bar is not None and not bar > 0:
-        entry.fault("bar", f"is {bar:g}; it must be above 0")
-    if bar is None and not entry.text("note", ""):
-        where.fault(
-            "rating", 'has neither bar nor note; write {note: "…"} to say why it is unknown'
-        )
-    basis = Support(entry.choice("basis", tuple(Support))) if bar is not None else None
-    rating = Rating(bar, basis, entry.text("note", ""))
-    entry.close()
-    return rating
-
-
 def _hexagons(at: _Layers, row: Provenance) -> tuple[Hexagon, ...]:
     """Return the hexagons seen on this part.
 
@@ -297,35 +233,7 @@ def _hexagons(at: _Layers, row: Provenance) -> tuple[Hexagon, ...]:
     for entry in where.sections("hexagons", "hexagon"):
         part = Across(entry.choice("part", tuple(Across)))
         across = length_mm(entry, "across", required=True)
-        hexagon = Hexagon(part, float(across or 0), support_of(entry, default))
+        hexagon = Hexagon(part, across or 0.0, support_of(entry, default))
         if where is not at.size or (part is Across.NUT) == (gender == "female"):
             out.append(hexagon)
     return tuple(out)
-
-
-def _figures(where: Fields, row: Provenance) -> tuple[Figure, ...]:
-    default = Provenance(row.source, row.basis, row.where)
-    out = []
-    outer = where.section("figures")
-    for field in outer.data:
-        entry = outer.section(field)
-        _known_field(outer, field, field)
-        out.append(Figure(field, support_of(entry, default)))
-    return tuple(out)
-
-
-def _also_seen(where: Fields) -> tuple[AlsoSeen, ...]:
-    out = []
-    for entry in where.sections("also_seen", "also_seen"):
-        field = entry.text("field")
-        _known_field(entry, "field", field)
-        seen = AlsoSeen(field, entry.text("value"), cite(entry, "source"), entry.text("note", ""))
-        out.append(seen)
-        entry.close()
-    return tuple(out)
-
-
-def _known_field(where: Fields, key: str, field: str) -> None:
-    if field not in FIGURE_FIELDS:
-        hint = nearest(field, FIGURE_FIELDS)
-        where.fault(key, f'names "{field}", not a field that carries a figure{hint}')
