@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 BARS_MM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
-SHORTEST_BAR, LONGEST_BAR = 4, 16  # columns
+SHORTEST_BAR = 4  # columns
 
 _CLEAR = 0.15  # rows left free below, so that no dot falls into the next row
 AXIS_IN_ROW = 0.375  # the axis falls on a row of dots, so that both halves come out alike
@@ -51,13 +51,16 @@ class Box:
     bottom: int
 
 
-def fit_box(bounds: tuple[float, float, float, float], box: Box, cell_ratio: float) -> Fit:
+def fit_box(
+    bounds: tuple[float, float, float, float], box: Box, cell_ratio: float, longest_bar: int
+) -> Fit:
     """Return the largest scale at which a part fits a box, with the part in its middle.
 
     Args:
         bounds: Left, bottom, right, top of the part [mm].
         box: Cells to fill.
         cell_ratio: Height of a cell over its width.
+        longest_bar: Most columns the scale bar may take.
     """
     left, bottom, right, top = bounds
     columns, rows = box.right - box.left, box.bottom - box.top - 1 - _CLEAR  # room for the axis
@@ -65,7 +68,7 @@ def fit_box(bounds: tuple[float, float, float, float], box: Box, cell_ratio: flo
     scale, bar_mm, bar = min(
         (length / count, length, count)
         for length in BARS_MM
-        for count in range(SHORTEST_BAR, LONGEST_BAR + 1)
+        for count in range(SHORTEST_BAR, longest_bar + 1)
         if length / count >= least
     )
     return place(bounds, box, scale, cell_ratio, bar_mm, bar)

@@ -11,6 +11,7 @@ from identify.drawing.raster import rasterise
 from identify.drawing.words import describe
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
+LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
 CELL_RATIO = 2.0  # height of a character cell over its width
 
 
@@ -47,7 +48,7 @@ def render(
     """
     style = Style(style)
     if columns < FEWEST_COLUMNS or rows < FEWEST_ROWS:
-        return tuple(textwrap.wrap(describe(sheet), max(columns, 1)))
+        return tuple(textwrap.wrap(describe(sheet), max(columns, 1), break_on_hyphens=False))
     layout = text_layout(sheet, columns, rows, cell_ratio)
     back_end = _BACK_ENDS[style]
     raster = rasterise(sheet, layout.fit, columns, rows, back_end.DOTS, back_end.HATCH_DOTS)
@@ -63,10 +64,11 @@ def render(
 def text_layout(sheet: Sheet, columns: int, rows: int, cell_ratio: float = CELL_RATIO) -> Layout:
     """Return where everything goes on a canvas of a given size."""
     bounds = sheet.bounds()
+    longest_bar = min(LONGEST_BAR, columns - SCALE_WORDS)
 
     def scaler(left: int, right: int, top: int, bottom: int) -> tuple[Fit, int, int]:
         box = Box(left, top, columns - right, rows - 1 - bottom)
-        return fit_box(bounds, box, cell_ratio), columns, rows
+        return fit_box(bounds, box, cell_ratio, longest_bar), columns, rows
 
     return arrange(sheet, scaler)
 

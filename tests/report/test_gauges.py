@@ -2,6 +2,7 @@
 
 import math
 import re
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -73,7 +74,7 @@ def test_teeth_stand_a_pitch_apart_and_their_flanks_have_the_angle() -> None:
         middles = [(a + b) / 2 for a, b in zip(crests[::2], crests[1::2], strict=True)]
         pitch = float(path.get("data-pitch-mm", 0))
         assert len(middles) >= 10
-        for first, second in zip(middles, middles[1:], strict=False):
+        for first, second in pairwise(middles):
             assert second - first == pytest.approx(pitch, abs=2e-4)
         (x1, y1), (x2, y2) = chain[1], chain[2]  # first flank, rising
         flank = 2 * math.degrees(math.atan2(x2 - x1, y1 - y2))
