@@ -18,18 +18,18 @@ GOLDEN_ENDS: dict[str, tuple[str, Feature | None]] = {
     "bspp60-female": ("bspp60:G1/2:female", Feature.THREAD_ID),
     "orb-port": ("orb_un:-8:female", None),
     "face-seal-male": ("orfs:-8:male", None),
-    "flange61": ("flange61:3/4 in:flange", None),
-    "flange61-thickness": ("flange61:3/4 in:flange", Feature.FLANGE_HEAD_THICKNESS),
-    "npt-male": ("npt:1/2:male", Feature.THREAD_OD),
+    "flange61": ("flange61:3/4-in:flange", None),
+    "flange61-thickness": ("flange61:3/4-in:flange", Feature.FLANGE_HEAD_THICKNESS),
+    "npt-male": ("npt:1/2-NPT:male", Feature.THREAD_OD),
     "banjo": ("banjo_metric:M14x1.5:none-eye", None),
-    "staple": ("staple:DN 13:male", None),
+    "staple": ("staple:DN-13:male", None),
     "washer": ("bonded_washer:G1/2:none-washer", None),
 }
 
 
 def part(name: str) -> tuple[EndConnection, Thread | None]:
     """Return an end and its thread by id."""
-    end = CATALOGUE.find(name)
+    end = CATALOGUE.by_id[name]
     return end, CATALOGUE.thread_of(end)
 
 

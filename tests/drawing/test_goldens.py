@@ -15,8 +15,8 @@ FOLDER = Path(__file__).parent / "goldens"
 SIZES = ((45, 20), (75, 36))
 PAIRS = {
     "seats-37-45": ("flare37:-8:male", "flare45:-8:male"),
-    "flanges-61-62": ("flange61:3/4 in:flange", "flange62:3/4 in:flange"),
-    "threads-npt-r": ("npt:1/2:male", "r_taper:1/2:male"),
+    "flanges-61-62": ("flange61:3/4-in:flange", "flange62:3/4-in:flange"),
+    "threads-npt-r": ("npt:1/2-NPT:male", "r_taper:R1/2:male"),
 }
 STYLES = {"flare37-male": ("blocks", "ascii")}
 
