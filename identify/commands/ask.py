@@ -1,0 +1,96 @@
+"""`whichend ask`: the interview, on the full screen or as a dialogue of lines."""
+
+import argparse
+import os
+import sys
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from identify.commands.options import add_knowledge_options, engine_of
+from identify.errors import WhichendError
+from identify.transliterate import speaks_utf8
+
+if TYPE_CHECKING:
+    from identify.reasoning.engine import Engine
+    from identify.store.journal import Saved
+
+
+def add_arguments(commands: Any) -> None:
+    """Declare the command."""
+    parser = commands.add_parser(
+        "ask",
+        help="the interview, which also starts when no command is given",
+        description="Ask for one measurement after another until the end is identified. "
+        "Every answer is saved as it is given.",
+    )
+    parser.add_argument(
+        "--plain",
+        action="store_true",
+        help="a dialogue of lines for a screen reader or a script; it starts by itself where the "
+        "terminal cannot show the full screen or the input is no terminal",
+    )
+    parser.add_argument(
+        "--theme", default="dark", metavar="NAME", help="colours: dark, sunlight or terminal"
+    )
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument(
+        "--new", action="store_true", help="begin anew without asking about a saved interview"
+    )
+    which.add_argument(
+        "--resume", action="store_true", help="go on with the last unfinished interview"
+    )
+    add_knowledge_options(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Hold the interview on the face that fits the terminal."""
+    engine = engine_of(args)
+    if args.plain or not _full_screen_fits():
+        return _dialogue(args, engine)
+    from identify.tui.app import run as full_screen  # slow to import, so only here
+
+    resume = False if args.new else True if args.resume else None
+    return int(full_screen(engine, engine.book, theme=args.theme, resume=resume))
+
+
+def _full_screen_fits() -> bool:
+    """Tell whether a person looks at a terminal that can move its cursor and show UTF-8."""
+    return (
+        sys.stdin.isatty()
+        and sys.stdout.isatty()
+        and os.environ.get("TERM") != "dumb"
+        and speaks_utf8(sys.stdout.encoding, os.environ)
+    )
+
+
+def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
+    from identify.plain.dialogue import Dialogue
+    from identify.plain.opening import choose
+    from identify.plain.voice import Voice
+    from identify.session import replay
+    from identify.store.folder import interview_path, interviews_folder
+    from identify.store.journal import Journal, unfinished
+
+    folder = interviews_folder()
+    begun = datetime.now().isoformat(timespec="seconds")
+    found = () if args.new else unfinished(folder)
+    if args.resume and not found:
+        raise WhichendError("There is no unfinished interview to go on with; leave out --resume.")
+    voice = Voice(sys.stdin, sys.stdout)
+    saved: Saved | None = found[0] if found else None
+    if saved and not args.resume and not choose(voice, saved):
+        saved = None
+
+    def open_journal() -> Journal:
+        if saved:
+            return Journal(saved.path, saved.begun)
+        return Journal(interview_path(folder, begun, os.getpid()), begun)
+
+    dialogue = Dialogue(engine, voice, open_journal, replay(saved.events) if saved else None)
+    try:
+        dialogue.hold()
+    except KeyboardInterrupt:
+        voice.say()
+        voice.say(dialogue.farewell())
+        return 130
+    return 0

@@ -1,0 +1,47 @@
+"""From a typed line to a reading: a number chooses an answer, all else is read as it stands."""
+
+from collections.abc import Collection
+from contextlib import suppress
+
+from identify.answers import split_how
+from identify.errors import ReadingError
+from identify.model.feature import FEATURES
+from identify.model.reading import How, Reading
+from identify.model.rule import Tool
+from identify.plain.wording import numbered
+from identify.readings import reading_from
+from identify.tui.view.entry import how_word
+from identify.tui.view.question import Ask
+
+_GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
+
+
+def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
+    """Return the reading that a line gives in answer to a question.
+
+    Args:
+        ask: The question, with the tool it asks for.
+        line: What was typed.
+        tools: What is to hand.
+
+    Raises:
+        ReadingError: It is no answer; says in one sentence what to type instead.
+    """
+    feature = ask.text.feature
+    choices = numbered(ask)
+    if line.isdecimal() and choices and line not in FEATURES[feature].choices:
+        if not 1 <= int(line[:9]) <= len(choices):
+            raise ReadingError(f'"{line[:20]}" is not one of the answers.')
+        line = choices[int(line) - 1].word
+    return reading_from(feature, line, _how(ask, line, tools))
+
+
+def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:
+    """Return how an answer was taken where the line does not say: with the tool asked for."""
+    with suppress(ReadingError):
+        if split_how(line)[1]:
+            return ""
+    how = ask.how(ask.tools[0]) if ask.tools else None
+    if how is How.COUNTED and not _GAUGES.isdisjoint(tools):
+        return ""  # a leaf was at hand; a count says over how many pitches
+    return how_word(line, ask.text.feature, how)

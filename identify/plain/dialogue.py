@@ -1,0 +1,278 @@
+"""The interview as a dialogue: one question, one line of answer, nothing lost between them."""
+
+from collections.abc import Callable
+from contextlib import suppress
+
+from identify.errors import ReadingError
+from identify.model.feature import Feature
+from identify.model.rule import Moment
+from identify.model.verdict import Verdict, VerdictKind
+from identify.plain import wording
+from identify.plain.answering import reading_of
+from identify.plain.keeping import Keeper
+from identify.plain.opening import FIRST_TOOLS, ask_access, ask_tools
+from identify.plain.voice import Stopped, Voice
+from identify.reasoning.engine import Engine
+from identify.report.as_text import verdict_text
+from identify.session import (
+    Equipped,
+    Event,
+    GivenUp,
+    Observed,
+    Reached,
+    SessionState,
+    Withdrawn,
+    apply,
+    back,
+    conclude,
+)
+from identify.store.journal import Journal
+from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.question import Ask, ask_of
+
+
+class Dialogue:
+    """One interview, from the tools to the verdict.
+
+    Args:
+        engine: Reasons.
+        voice: Speaks and listens.
+        open_journal: Opens the file that keeps the answers; called at the first of them.
+        state: Where to go on; a new interview by default.
+    """
+
+    def __init__(
+        self,
+        engine: Engine,
+        voice: Voice,
+        open_journal: Callable[[], Journal],
+        state: SessionState | None = None,
+    ) -> None:
+        self.engine, self.voice = engine, voice
+        self.keeper = Keeper(open_journal, voice.say)
+        self.reference = Reference(engine.catalogue, engine.book)
+        self.state = state or SessionState()
+        self.verdict: Verdict = conclude(engine, self.state)
+        self.asking: Feature | None = None  # a question taken out of turn
+        self.shown: Verdict | None = None
+        self.warned: set[str] = set()
+        self.suspected: set[Feature] = set()
+        self.deeds: dict[str, Callable[[], None]] = {
+            "b": self._back,
+            "?": self._help,
+            "a": self._answers,
+            "t": self._prepare,
+            "v": self._show,
+            "r": self._retake,
+            "w": self._withdraw,
+            "q": self._stop,
+        }
+
+    def hold(self) -> None:
+        """Hold the interview until the person stops or the input ends; then say the verdict."""
+        try:
+            with suppress(Stopped):
+                self._begin()
+                while True:
+                    self._turn()
+            self._end()
+        finally:
+            self.keeper.close()
+
+    def farewell(self) -> str:
+        """Return what became of the answers."""
+        if self.keeper.failed:
+            return "Nothing was saved."
+        if self._done():
+            return "The interview is finished."
+        return 'Your answers are saved; "whichend ask --resume" goes on with them.'
+
+    # ---- turns
+
+    def _begin(self) -> None:
+        for caution in self.engine.book.cautions:
+            if Moment.BEFORE in caution.when:
+                self.voice.say(caution.sentence, "Caution: ")
+        self.voice.say()
+        if self.state.events:
+            self._report()
+        else:
+            self._prepare()
+        self.voice.say()
+
+    def _turn(self) -> None:
+        """Put one question until it is answered or left."""
+        ask = self._ask()
+        for line in self._question(ask):
+            self.voice.say(line)
+        if ask is None:
+            self._show()
+        state, asking = self.state, self.asking
+        while self.state is state and self.asking is asking:
+            for line in wording.answers(ask) if ask else []:
+                self.voice.say(line)
+            known = ask is not None and self._known(ask.text.feature)
+            self.voice.say(wording.keys(ask, self.suspected, known))
+            self._obey(ask, self.voice.hear())
+        self.voice.say()
+
+    def _question(self, ask: Ask | None) -> list[str]:
+        if ask is None:
+            return wording.nothing_left(self.verdict, self.state)
+        done = len(self.state.readings) + len(self.state.given_up)
+        return wording.question(ask, done + (not self._known(ask.text.feature)))
+
+    def _obey(self, ask: Ask | None, line: str) -> None:
+        if line.lower() in self.deeds:
+            self.deeds[line.lower()]()
+        elif ask is None:
+            if not line:
+                raise Stopped
+            self.voice.say("No question is open. Type one of these letters, or Enter to stop.")
+        elif not line:
+            self.voice.say("Nothing was typed. Type an answer, or ? for how to measure it.")
+        elif line == "0":
+            self._keep(GivenUp(ask.text.feature))
+            self._noted(f"{ask.text.title}: cannot tell.")
+            self._report()
+        else:
+            self._answer(ask, line)
+
+    def _answer(self, ask: Ask, line: str) -> None:
+        try:
+            reading = reading_of(ask, line, self.state.tools)
+        except ReadingError as error:
+            self.voice.say(wording.misread(ask, str(error)))
+            return
+        self._keep(Observed(reading))
+        self._noted(f"{ask.text.title}: {wording.said(reading, ask.text)}.")
+        self._report()
+
+    def _ask(self) -> Ask | None:
+        return ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
+
+    def _known(self, feature: Feature) -> bool:
+        return self.state.answer(feature) is not None or feature in self.state.given_up
+
+    # ---- letters
+
+    def _back(self) -> None:
+        if self.asking is not None:
+            self.asking = None
+            self.voice.say("Left as it was.")
+            return
+        if not self.state.events:
+            self.voice.say("There is nothing to take back.")
+            return
+        last = self.state.events[-1]
+        self.state = back(self.state)
+        self.keeper.back()
+        self.verdict = conclude(self.engine, self.state)
+        self.voice.say(f"Taken back: {wording.event(last, self.reference)}.")
+        self._report()
+
+    def _help(self) -> None:
+        ask = self._ask()
+        if ask is None:
+            self.voice.say("No question is open.")
+            return
+        for line in wording.how_to(ask, self._picture(ask)):
+            self.voice.say(line)
+        self.voice.say()
+        self.voice.say(ask.text.question)
+
+    def _picture(self, ask: Ask) -> str:
+        """Return the leading end in words; empty until something is known of it."""
+        if not self.verdict.readings or not self.verdict.ranking:
+            return ""
+        from identify.drawing.ends import half_section  # only where a picture is asked for
+        from identify.drawing.words import describe
+
+        end = self.verdict.ranking[0].end
+        thread = self.engine.catalogue.thread_of(end)
+        return describe(half_section(end, thread, ask.text.feature))
+
+    def _answers(self) -> None:
+        lines, features = wording.answer_list(self.state, self.suspected, self.reference)
+        for line in lines:
+            self.voice.say(line)
+        numbers = [str(place) for place in range(1, len(features) + 1)]
+        while (line := self.voice.hear()) not in numbers:
+            if line in ("", "b"):
+                self.asking = None
+                return
+            self.voice.say(f"Type a number from 1 to {len(features)}, or Enter to go back.")
+        self.asking = features[int(line) - 1]
+
+    def _withdraw(self) -> None:
+        ask = self._ask()
+        if ask is None or not self._known(ask.text.feature):
+            self.voice.say("There is no answer to withdraw here; a lists your answers.")
+            return
+        self._keep(Withdrawn(ask.text.feature))
+        self._noted(f"{ask.text.title}: withdrawn, as if it had never been answered.")
+        self._report()
+
+    def _retake(self) -> None:
+        if self.verdict.suspects:
+            self.asking = self.verdict.suspects[0].reading.feature
+        else:
+            self.voice.say("No reading is suspect; a lists your answers, any can be changed.")
+
+    def _prepare(self) -> None:
+        """Ask for tools and access."""
+        tools = ask_tools(self.voice, self.state.tools if self.state.events else FIRST_TOOLS)
+        access = ask_access(self.voice, self.state.access)
+        self._keep(Equipped(tools), Reached(access))
+        self._noted(f"To hand: {wording.tool_names(tools)}. The end: {wording.reached(access)}.")
+
+    def _show(self) -> None:
+        self.voice.say()
+        self.voice.tell(verdict_text(self.verdict))
+        self.shown = self.verdict
+
+    def _stop(self) -> None:
+        raise Stopped
+
+    # ---- what follows an answer
+
+    def _keep(self, *events: Event) -> None:
+        """Take events onto the disk and into the state."""
+        for event in events:
+            self.keeper.add(event)
+            self.state = apply(self.state, event)
+        self.asking = None
+        self.verdict = conclude(self.engine, self.state)
+
+    def _noted(self, sentence: str) -> None:
+        self.voice.say(sentence, "Noted, not saved. " if self.keeper.failed else "Saved. ")
+
+    def _report(self) -> None:
+        """Say where things stand, and what is new: suspects, warnings, an identity."""
+        self.voice.say(wording.standing(self.verdict))
+        for suspect in self.verdict.suspects:
+            if suspect.reading.feature not in self.suspected:
+                self.voice.say(f"{suspect.sentence} Type r to do so.", "Suspect: ")
+        self.suspected = {each.reading.feature for each in self.verdict.suspects}
+        told, waiting = wording.new_warnings(self.verdict, self.warned)
+        for warning in told:
+            self.voice.say(wording.beware(warning))
+        self.warned |= {each.rule for each in told}
+        if waiting:
+            self.voice.say(wording.more_warnings(waiting))
+        if self.verdict.kind is VerdictKind.IDENTIFIED and self.verdict.question:
+            self.voice.say(f"{self.verdict.sentence} You may stop here with q, or check further.")
+
+    def _end(self) -> None:
+        if self.shown is not self.verdict:
+            self._show()
+        if self._done():
+            self.keeper.finish()
+        self.voice.say()
+        self.voice.say(self.farewell())
+
+    def _done(self) -> bool:
+        """Tell whether the interview need not be offered again."""
+        verdict = self.verdict
+        over = verdict.kind is VerdictKind.IDENTIFIED or verdict.question is None
+        return over or not (self.state.answers or self.state.given_up)

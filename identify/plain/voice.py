@@ -1,0 +1,68 @@
+"""Lines out, lines in: no cursor movement, no colour, nothing that can stop on a strange byte."""
+
+import os
+import textwrap
+from collections.abc import Mapping
+from typing import TextIO
+
+from identify.transliterate import prepare
+
+WIDTH = 80
+LONGEST = 1000  # characters of a line that are looked at
+PROMPT = "> "
+
+
+class Stopped(Exception):  # noqa: N818 - no error: the person asked to stop, or the input ended
+    """There is nothing more to hear."""
+
+
+class Voice:
+    """Speaks on one text stream and listens on another.
+
+    What is heard is echoed where nobody typed it on this terminal, so that the output of a script
+    reads like a dialogue.
+    """
+
+    def __init__(
+        self, heard: TextIO, spoken: TextIO, environ: Mapping[str, str] | None = None
+    ) -> None:
+        self.heard, self.spoken = heard, spoken
+        self.typed = heard.isatty()
+        prepare(spoken, os.environ if environ is None else environ)
+        if hasattr(heard, "reconfigure"):
+            heard.reconfigure(errors="replace")
+
+    def say(self, text: str = "", head: str = "") -> None:
+        """Say one paragraph, `head` before its first line."""
+        self.tell(
+            textwrap.fill(
+                text,
+                WIDTH,
+                initial_indent=head,
+                subsequent_indent=" " * len(head),
+                break_long_words=False,
+                break_on_hyphens=False,
+            )
+        )
+
+    def tell(self, block: str) -> None:
+        """Say text that is set already."""
+        self.spoken.write(block.rstrip("\n") + "\n")
+
+    def hear(self) -> str:
+        """Return the next line without the space round it.
+
+        Raises:
+            Stopped: The input is at its end.
+        """
+        self.spoken.write(PROMPT)
+        self.spoken.flush()
+        line = self.heard.readline(LONGEST)
+        if line and not line.endswith("\n"):  # overlong, or the last: nothing more is looked at
+            while (rest := self.heard.readline(LONGEST)) and not rest.endswith("\n"):
+                pass
+        if not self.typed or not line:
+            self.tell("".join(c if c.isprintable() else "?" for c in line.strip()))
+        if not line:
+            raise Stopped
+        return line.strip()
