@@ -47,7 +47,7 @@ def run(args: argparse.Namespace) -> int:
     engine = engine_of(args)
     if args.plain or not _full_screen_fits():
         return _dialogue(args, engine)
-    from identify.tui.app import run as full_screen  # slow to import, so only here
+    from identify.tui.run import run as full_screen  # slow to import, so only here
 
     resume = False if args.new else True if args.resume else None
     return int(full_screen(engine, engine.book, theme=args.theme, resume=resume))
