@@ -5,7 +5,6 @@ from identify.tui.screens.search import SearchScreen
 from identify.tui.snapshot import Snapshot
 from identify.tui.view.ends import list_blocks
 from identify.tui.view.lines import Block
-from identify.tui.widgets.entry import Entry
 
 
 class TablesScreen(SearchScreen):
@@ -21,7 +20,7 @@ class TablesScreen(SearchScreen):
     def picked(self, pick: str) -> None:
         """Narrow to a family, or open a row."""
         if pick.startswith("family "):
-            self.query_one(Entry).typed = pick.removeprefix("family ") + ":"
+            self.wanted = pick.removeprefix("family ") + ":"
             self.at = 0
             self.redraw()
         else:

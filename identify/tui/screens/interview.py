@@ -6,6 +6,7 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.render import Style
+from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
 from identify.tui.keys import Act, Meaning, meaning
@@ -20,11 +21,10 @@ from identify.tui.messages import (
 )
 from identify.tui.screens.base import Face, common
 from identify.tui.snapshot import Reference, Snapshot
-from identify.tui.view.entry import Unit, how_word, typed_text, units
+from identify.tui.view.entry import Typing, Unit, how_word, typed_text, units
 from identify.tui.view.picture import picture_lines
 from identify.tui.view.question import Ask, ask_of, question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines
-from identify.tui.widgets.entry import Entry
 from identify.tui.widgets.pane import Pane
 
 OPENS = {
@@ -49,6 +49,7 @@ class InterviewScreen(Face):
         super().__init__(reference, snapshot)
         self.style = style
         self.ask: Ask | None = None
+        self.typed, self.opened = "", False
         self.tool_at = 0
         self.unit_at = 0
 
@@ -57,7 +58,6 @@ class InterviewScreen(Face):
         with Container(id="desk"):
             with Container(id="left"):
                 yield Pane(id="question")
-                yield Entry(id="entry")
             with Container(id="right"):
                 yield Pane(id="picture")
                 yield Pane(id="ranking")
@@ -66,29 +66,38 @@ class InterviewScreen(Face):
     def redraw(self) -> None:
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.reference)
-        entry = self.query_one(Entry)
         if (ask and ask.text.feature) != (self.ask and self.ask.text.feature):
             self.tool_at = self.unit_at = 0
-            entry.typed, entry.opened = "", False
+            self.typed, self.opened = "", False
         self.ask = ask
-        entry.display = ask is not None and (ask.measured or entry.opened or ask.worded)
-        entry.problem = self.snapshot.problem
-        entry.unit, entry.hint = self._unit_words(), self._hint(ask)
-        super().redraw()
-        snapshot, reference, tool, style = self.snapshot, self.reference, self.tool, self.style
-        self.query_one("#question", Pane).show(
-            lambda width, height: question_lines(snapshot, reference, tool, width, height)
-        )
+        snapshot, reference, style = self.snapshot, self.reference, self.style
         self.query_one("#picture", Pane).show(
             lambda width, height: picture_lines(snapshot, reference, style, width, height)
         )
         self.query_one("#ranking", Pane).show(
             lambda width, height: ranking_lines(snapshot, reference, width, height)
         )
-        rows = 3 if self.size.height >= 30 else 2
         self.query_one("#notices", Pane).show(
-            lambda width, height: notice_lines(snapshot, width, min(height, rows))
+            lambda width, height: notice_lines(snapshot, width, height)
         )
+        self.redraw_question()
+
+    def redraw_question(self) -> None:
+        """Draw what a key press changes: the entry line and the hints."""
+        super().redraw()
+        snapshot, reference, tool = self.snapshot, self.reference, self.tool
+        typing = self._typing()
+        self.query_one("#question", Pane).show(
+            lambda width, height: question_lines(snapshot, reference, tool, typing, width, height)
+        )
+
+    def _typing(self) -> Typing | None:
+        """Return what stands on the entry line, None where there is no such line."""
+        ask = self.ask
+        if ask is None or not (ask.measured or ask.worded or self.opened or self.typed):
+            return None
+        unit = self.unit.label if self.unit else ""
+        return Typing(self.typed, self.opened, unit, self._hint(ask), self.snapshot.problem)
 
     @property
     def tool(self) -> Tool | None:
@@ -104,13 +113,8 @@ class InterviewScreen(Face):
         offered = units(self.ask.text.feature, how, inch=self.snapshot.inch)
         return offered[self.unit_at % len(offered)] if offered else None
 
-    def _unit_words(self) -> str:
-        unit = self.unit
-        return unit.label if unit else ""
-
-    def _hint(self, ask: Ask | None) -> str:
-        if ask is None:
-            return ""
+    @staticmethod
+    def _hint(ask: Ask) -> str:
         if ask.worded:
             return f"Enter: type it, such as {ask.text.example}   0: cannot tell"
         if not ask.measured:
@@ -119,40 +123,40 @@ class InterviewScreen(Face):
 
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
-        if self.query_one(Entry).opened or self.query_one(Entry).typed:
+        if self.opened or self.typed:
             return "Enter sends   Backspace rubs out   0 Enter cannot tell"
         if self.ask is None:
             return "Enter verdict   b back   ? all keys   q quit"
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
-        return "0 cannot tell   b back   ? all keys   q quit"
+        typed = "Enter type a value   " if self.ask.text.feature is Feature.TAPER else ""
+        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else "   q quit")
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
-        entry = self.query_one(Entry)
-        what = meaning(self.ask, entry.typed, entry.opened, key, character)
+        what = meaning(self.ask, self.typed, self.opened, key, character)
         match what.act:
             case Act.TYPE:
-                entry.typed += what.text
+                self.typed += what.text
             case Act.ERASE:
-                entry.typed = entry.typed[:-1]
+                self.typed = self.typed[:-1]
             case Act.OPEN:
-                entry.opened = entry.display = True
+                self.opened = True
             case Act.SHUT:
-                entry.opened = False
-                entry.display = self.ask is not None and not self.ask.text.choices
+                self.opened = False
             case _:
                 self._report(what)
-        if what.act in (Act.TYPE, Act.ERASE, Act.OPEN, Act.SHUT):
-            super().redraw()
+                return
+        self.redraw_question()
 
     def on_paste(self, event: Paste) -> None:
         """Take pasted text as typed."""
         if self.ask:
-            self.query_one(Entry).typed += " ".join(event.text.split())[:200]
+            self.typed += " ".join(event.text.split())[:200]
+            self.redraw_question()
 
     def _report(self, what: Meaning) -> None:
-        ask, entry = self.ask, self.query_one(Entry)
+        ask = self.ask
         if what.act is Act.BACK:
             self.post_message(SteppedBack())
         elif what.act is Act.COMMAND:
@@ -165,7 +169,7 @@ class InterviewScreen(Face):
             self.post_message(Answered(ask.text.feature, what.text))
         elif what.act is Act.SEND:
             how = ask.how(self.tool) if self.tool else None
-            text = typed_text(entry.typed, self.unit, ask.text.feature)
+            text = typed_text(self.typed, self.unit, ask.text.feature)
             self.post_message(
                 Answered(ask.text.feature, text, how_word(text, ask.text.feature, how))
             )

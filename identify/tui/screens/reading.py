@@ -1,6 +1,5 @@
 """Screens that are read: help, reasons, one row of the tables, verdict, lookalikes."""
 
-from identify.drawing.render import Style
 from identify.model.connection import EndConnection
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
@@ -34,7 +33,7 @@ class WhyScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
         """Return the candidates with their evidence."""
-        return why_blocks(snapshot)
+        return why_blocks(snapshot, self.reference)
 
     def picked(self, pick: str) -> None:
         """Show the end."""
@@ -53,7 +52,7 @@ class WhyNotScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
         """Return the evidence against it first."""
-        return why_not_blocks(self.found)
+        return why_not_blocks(self.found, self.reference)
 
 
 class EndScreen(PagedScreen):
@@ -132,5 +131,3 @@ class LookalikesScreen(PagedScreen):
     def picked(self, pick: str) -> None:
         """Lay it over the leading end."""
         self.post_message(Opened("overlay", f"{self.end.id} {pick}"))
-
-

@@ -34,8 +34,10 @@ class ToolsScreen(PagedScreen):
 
     def hint_words(self) -> str:
         """Return the keys of the step."""
-        return "1-3 choose   b tools   ? help   q quit" if self.done else (
-            "1-7 tick   Enter go on   ? help   q quit"
+        return (
+            "1-3 choose   b tools   ? help   q quit"
+            if self.done
+            else ("1-7 tick   Enter go on   ? help   q quit")
         )
 
     def press(self, key: str, character: str | None) -> None:

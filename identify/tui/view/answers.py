@@ -33,9 +33,11 @@ def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]
             if feature in state.given_up
         ]
     blocks += [Block(""), Block("Open: any may be answered now", Tone.HEAD)]
-    for text in reference.book.questions:
-        if _open(text, snapshot):
-            blocks.append(Block(_open_words(text, snapshot), pick=text.feature))
+    blocks += [
+        Block(_open_words(each, snapshot), pick=each.feature)
+        for each in reference.book.questions
+        if _open(each, snapshot)
+    ]
     return tuple(blocks)
 
 

@@ -26,11 +26,19 @@ _FIGURES = (
 
 
 def search(reference: Reference, wanted: str) -> tuple[EndConnection, ...]:
-    """Return the ends that bear every word typed, in table order; all for no word."""
+    """Return the ends that bear every word typed; all for no word.
+
+    An end that has the words whole ("12" in 12L) stands before one that has them inside others
+    ("12" in M12x1.5), an end that is to be left alone behind the hydraulic ones.
+    """
     words = wanted.lower().replace(",", " ").split()
-    return tuple(
-        end for end in reference.catalogue.ends if all(word in _names(end) for word in words)
-    )
+    found = [end for end in reference.catalogue.ends if all(word in _names(end) for word in words)]
+
+    def rank(end: EndConnection) -> tuple[bool, int]:
+        whole = set(_names(end).replace(":", " ").split())
+        return bool(end.refuse), -sum(word in whole for word in words)
+
+    return tuple(sorted(found, key=rank))
 
 
 def _names(end: EndConnection) -> str:
@@ -72,9 +80,7 @@ def end_blocks(reference: Reference, end: EndConnection) -> tuple[Block, ...]:
         value = getattr(end, name)
         if value is not None:
             blocks.append(Block(f"{words}: {value:g} mm ({value / 25.4:.3f} in)"))
-    blocks += [
-        Block(f"hexagon on the {each.part}: {each.mm:g} mm") for each in end.hexagons
-    ]
+    blocks += [Block(f"hexagon on the {each.part}: {each.mm:g} mm") for each in end.hexagons]
     blocks += [Block(f"seals by: {end.seal}"), Block(rating_words(end.rating)), Block("")]
     if end.tell_by:
         blocks += [Block(f"How it is known: {end.tell_by}"), Block("")]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
+from identify.tui.view.lines import Line, Tone, wrap
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +16,17 @@ class Unit:
 
     label: str
     form: str
+
+
+@dataclass(frozen=True, slots=True)
+class Typing:
+    """What stands on the entry line. `opened` tells that letters are typed too."""
+
+    text: str = ""
+    opened: bool = False
+    unit: str = ""
+    hint: str = ""
+    problem: str = ""
 
 
 _MM, _INCH = Unit("mm", "{} mm"), Unit("in", "{} in")
@@ -31,6 +43,27 @@ _ANGLE = (
     Unit("deg included (side to side)", "{} deg included"),
 )
 _USUAL = {Kind.LENGTH: How.CALIPER, Kind.ANGLE: How.GAUGE, Kind.CHOICE: How.EYE}
+
+
+def entry_lines(typing: Typing, width: int) -> list[Line]:
+    """Return the entry line with its cursor and unit, and under it what was wrong, or the hint.
+
+    The cursor is always at the end, which is all that gloved fingers can use.
+    """
+    cursor = "█" if typing.opened or typing.text else "_"
+    room = max(width - 3, 1)
+    lines = [Line(f"> {typing.text[-room:]}{cursor}", Tone.HEAD)]
+    if typing.unit:
+        tail = f"  {typing.unit}"
+        if len(lines[0].text) + len(tail) <= width:
+            lines = [Line(lines[0].text + tail, Tone.HEAD)]
+        else:
+            lines += wrap(typing.unit, width, indent="  ")
+    if typing.problem:
+        lines += wrap(typing.problem, width, Tone.WARN, "! ")
+    elif typing.hint:
+        lines += wrap(typing.hint, width, Tone.QUIET, indent="  ")
+    return lines
 
 
 def units(feature: Feature, how: How | None, *, inch: bool) -> tuple[Unit, ...]:

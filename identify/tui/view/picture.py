@@ -10,7 +10,7 @@ from identify.model.feature import Feature
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, caption, wrap
 from identify.tui.view.question import ask_of
-from identify.tui.view.words import end_words
+from identify.tui.view.words import end_short
 
 
 def picture_lines(
@@ -24,7 +24,7 @@ def picture_lines(
     end = snapshot.verdict.ranking[0].end
     ask = ask_of(snapshot, reference)
     rows = drawn(reference, end, ask.text.feature if ask else None, style, width, height - 1)
-    return (caption(f"Leading: {end_words(end)}", width), *(Line(row) for row in rows))
+    return (caption(f"Leading: {end_short(end)}", width), *(Line(row) for row in rows))
 
 
 @lru_cache(maxsize=64)

@@ -7,6 +7,7 @@ from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import VerdictKind
 from identify.tui.snapshot import Reference, Snapshot
+from identify.tui.view.entry import Typing, entry_lines
 from identify.tui.view.lines import Line, Tone, caption, fit, wrap
 from identify.tui.view.words import TOOLS
 
@@ -57,9 +58,7 @@ def ask_of(snapshot: Snapshot, reference: Reference) -> Ask | None:
     text = reference.question(offered.feature)
     if text is None:
         return None
-    return Ask(
-        text, _tools(text, snapshot, Tool(offered.how)), (offered.why, offered.separates)
-    )
+    return Ask(text, _tools(text, snapshot, Tool(offered.how)), (offered.why, offered.separates))
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:
@@ -70,11 +69,25 @@ def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[T
 
 
 def question_lines(
-    snapshot: Snapshot, reference: Reference, tool: Tool | None, width: int, height: int
+    snapshot: Snapshot,
+    reference: Reference,
+    tool: Tool | None,
+    typing: Typing | None,
+    width: int,
+    height: int,
 ) -> tuple[Line, ...]:
     """Return the question pane.
 
-    What is asked and the numbered answers always stand; reasons and advice fill the room left.
+    What is asked, the numbered answers and the entry line always stand; reasons and advice fill
+    the room left.
+
+    Args:
+        snapshot: Where the interview stands.
+        reference: Tables and rules.
+        tool: What the reading is taken with.
+        typing: What stands on the entry line, None where nothing is typed.
+        width: Columns.
+        height: Rows.
     """
     ask = ask_of(snapshot, reference)
     if ask is None:
@@ -85,6 +98,8 @@ def question_lines(
         *wrap(ask.text.question, width, Tone.HEAD),
     ]
     answers = _answers(ask, width)
+    if typing:
+        answers += [Line(""), *entry_lines(typing, width)]
     room = height - len(head) - len(answers)
     middle: list[Line] = []
     for lines in _advice(snapshot, ask, tool, width):
@@ -100,23 +115,23 @@ def _answers(ask: Ask, width: int) -> list[Line]:
     return [Line(""), *out, Line("0  Cannot tell")] if out else []
 
 
-def _advice(
-    snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int
-) -> list[tuple[Line, ...]]:
+def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list[tuple[Line, ...]]:
     """Return paragraphs by worth: those that do not fit are left out from the end."""
     parts: list[tuple[Line, ...]] = []
     if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
-        parts.append(
-            wrap("Identified; v shows the verdict. One more check, if you like:", width)
-        )
+        parts.append(wrap("Identified; v shows the verdict. One more check, if you like:", width))
     if ask.given:
-        parts.append(wrap(f"Your answer stands: {ask.given.entered}. A new one replaces it.", width))
+        parts.append(
+            wrap(f"Your answer stands: {ask.given.entered}. A new one replaces it.", width)
+        )
     parts.append(wrap(ask.reasons[0], width, Tone.QUIET, "Why now: "))
     parts += [wrap(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
     if tool and not (tool is Tool.NONE and ask.text.choices):
         minutes = ask.text.minutes.get(tool, 0)
         more = "; m: other tool" if len(ask.tools) > 1 else ""
-        parts.append(wrap(f"{TOOLS[tool]}, about {minutes:g} min{more}", width, Tone.QUIET, "With: "))
+        parts.append(
+            wrap(f"{TOOLS[tool]}, about {minutes:g} min{more}", width, Tone.QUIET, "With: ")
+        )
     parts += [wrap(step, width, head="- ") for step in ask.text.how_to]
     parts.append(wrap(f"Usual mistake: {ask.text.usual_mistake}", width, Tone.WARN))
     return parts

@@ -4,7 +4,7 @@ from identify.model.verdict import Verdict, VerdictKind
 from identify.model.words import percent
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, caption, wrap
-from identify.tui.view.words import HAZARDS, bar, end_words, likely_words
+from identify.tui.view.words import HAZARDS, bar, end_short, likely_words
 
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed
 
@@ -25,7 +25,7 @@ def ranking_lines(
     for number, each in enumerate(shown[:room], 1):
         lines.append(_bar_line(str(number), each.probability, width))
         more = f" +{len(each.twins)} alike" if each.twins else ""
-        lines.append(Line(_cut(end_words(each.end), width - 3 - len(more), "   ") + more))
+        lines.append(Line(_cut(end_short(each.end), width - 3 - len(more), "   ") + more))
     left = len(shown) - room
     if left > 0 and len(lines) < height:
         lines.append(Line(f"   and {left} more", Tone.QUIET))
@@ -59,18 +59,19 @@ def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...
         found.append(wrap(warning.sentence, width, Tone.WARN, f"{mark} "))
     lines: list[Line] = []
     for number, each in enumerate(found):
-        left = len(found) - number
-        if len(lines) + len(each) + (left > 1) > height:
-            if len(lines) < height:
-                lines.append(_more(left, width))
-            break
+        if lines and len(lines) + len(each) > height:
+            return _ended(lines, len(found) - number, width)
         lines += each
-    return tuple(lines[:height])
+    if len(lines) > height:
+        return _ended(lines[:height], len(found) - 1, width)
+    return tuple(lines)
 
 
-def _more(count: int, width: int) -> Line:
-    noun = "warning" if count == 1 else "warnings"
-    return Line(f"! {count} more {noun}: v shows all"[:width], Tone.WARN)
+def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:
+    """Return lines whose last says how many warnings are not shown."""
+    end = f" … {left} more: v" if left else " … v: all of it"
+    text = lines[-1].text[: width - len(end)]
+    return (*lines[:-1], Line(text + end, lines[-1].tone))
 
 
 def title_line(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
@@ -87,7 +88,7 @@ def headline(verdict: Verdict) -> str:
     if not verdict.readings:
         return "nothing measured yet"
     if verdict.kind is VerdictKind.IDENTIFIED:
-        return f"identified: {end_words(verdict.ranking[0].end)}"
+        return f"identified: {end_short(verdict.ranking[0].end)}"
     if verdict.kind is VerdictKind.SHORTLIST:
         return "not identified yet"
     return "nothing in the tables fits"

@@ -9,7 +9,7 @@ from identify.tui.view.lines import Block, Tone
 from identify.tui.view.why import evidence_blocks
 from identify.tui.view.words import HAZARDS, end_words, likely_words, rating_words
 
-_DANGERS_SHOWN = 6
+_DANGERS_SHOWN = 4
 
 
 def verdict_blocks(
@@ -32,7 +32,7 @@ def verdict_blocks(
         blocks += _mates(lead.end, mates, reference)
     blocks += _beware(verdict)
     if verdict.readings and verdict.ranking:
-        blocks += _rests_on(verdict)
+        blocks += _rests_on(verdict, reference)
     if verdict.cautions:
         blocks += [Block("Cautions", Tone.HEAD)]
         blocks += [Block(caution, mark="! ") for caution in verdict.cautions]
@@ -123,12 +123,12 @@ def _beware(verdict: Verdict) -> list[Block]:
         blocks.append(Block(f"{suspect.sentence} (r: retake)", Tone.WARN, mark="! "))
     for warning in verdict.warnings:
         mark, words = HAZARDS[warning.hazard]
-        under = (f"{words}. {warning.because} [{warning.basis}]",)
+        under = (f"{words}, {warning.because} [{warning.basis}]",)
         blocks.append(Block(warning.sentence, Tone.WARN, mark=f"{mark} ", under=under))
     return [*blocks, Block("")] if blocks else []
 
 
-def _rests_on(verdict: Verdict) -> list[Block]:
+def _rests_on(verdict: Verdict, reference: Reference) -> list[Block]:
     lead = verdict.ranking[0]
     blocks = [Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)]
-    return [*blocks, *evidence_blocks(lead.evidence), Block("")]
+    return [*blocks, *evidence_blocks(lead.evidence, reference), Block("")]

@@ -1,13 +1,14 @@
 """Why an end stands where it stands: every reading for and against, in plain words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from identify.model.connection import EndConnection
 from identify.model.verdict import Evidence, Ranked
 from identify.model.words import percent
-from identify.tui.snapshot import Snapshot
+from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import bar, end_words, likely_words
+from identify.tui.view.words import bar, end_words, feature_title, likely_words
 
 _BAR = 8
 
@@ -25,7 +26,7 @@ class WhyNot:
     leader: Ranked | None
 
 
-def why_blocks(snapshot: Snapshot) -> tuple[Block, ...]:
+def why_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:
     """Return the ranking with the reasons of each candidate."""
     verdict = snapshot.verdict
     if not verdict.readings:
@@ -36,7 +37,7 @@ def why_blocks(snapshot: Snapshot) -> tuple[Block, ...]:
             continue
         words = f"{percent(ranked.probability)} {likely_words(ranked.probability)}"
         blocks.append(Block(f"{end_words(ranked.end)}: {words}", Tone.HEAD, pick=ranked.end.id))
-        blocks += evidence_blocks(ranked.evidence)
+        blocks += evidence_blocks(ranked.evidence, reference)
         if ranked.twins:
             names = ", ".join(end_words(twin) for twin in ranked.twins)
             blocks.append(Block(f"No measurement tells it from: {names}.", mark="   "))
@@ -47,10 +48,15 @@ def why_blocks(snapshot: Snapshot) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def evidence_blocks(evidence: tuple[Evidence, ...]) -> list[Block]:
+def evidence_blocks(evidence: Iterable[Evidence], reference: Reference) -> list[Block]:
     """Return one block a reading, the sign in front: + for, - against, = neither."""
     return [
-        Block(each.sentence, mark=f" {_sign(each.weight_nats)} ") for each in evidence
+        Block(
+            f"{feature_title(each.feature, reference)}: "
+            + each.sentence.removeprefix(f"{each.feature}: "),
+            mark=f" {_sign(each.weight_nats)} ",
+        )
+        for each in evidence
     ]
 
 
@@ -60,7 +66,7 @@ def _sign(weight_nats: float) -> str:
     return "+" if weight_nats > 0 else "-"
 
 
-def why_not_blocks(found: WhyNot) -> tuple[Block, ...]:
+def why_not_blocks(found: WhyNot, reference: Reference) -> tuple[Block, ...]:
     """Return why an end is not the answer, or how far it still stands."""
     blocks = [
         Block(f"{end_words(found.end)}: {percent(found.probability)}", Tone.HEAD),
@@ -74,16 +80,16 @@ def why_not_blocks(found: WhyNot) -> tuple[Block, ...]:
         blocks.append(Block("Nothing has been measured yet, so nothing speaks against it."))
     if against:
         blocks.append(Block("What speaks against it", Tone.HEAD))
-        blocks += evidence_blocks(tuple(sorted(against, key=lambda each: each.weight_nats)))
+        blocks += evidence_blocks(sorted(against, key=lambda each: each.weight_nats), reference)
     elif found.evidence:
         blocks.append(Block("No reading speaks against it.", Tone.HEAD))
     if rest:
         blocks += [Block(""), Block("What speaks for it, or says nothing", Tone.HEAD)]
-        blocks += evidence_blocks(tuple(rest))
+        blocks += evidence_blocks(rest, reference)
     leader = found.leader
     if leader and leader.end.id != found.end.id:
         text = f"In front: {end_words(leader.end)}, {percent(leader.probability)}"
-        blocks += [Block(""), Block(text, Tone.HEAD), *evidence_blocks(leader.evidence)]
+        blocks += [Block(""), Block(text, Tone.HEAD), *evidence_blocks(leader.evidence, reference)]
     if found.end.tell_by:
         blocks += [Block(""), Block(f"How it is known: {found.end.tell_by}")]
     return tuple(blocks)

@@ -40,6 +40,12 @@ def end_words(end: EndConnection) -> str:
     return f"{end.title}{gender}"
 
 
+def end_short(end: EndConnection) -> str:
+    """Return an end for a narrow pane, where the last words may be cut: the size stands first."""
+    gender = "" if end.gender in ("none", "flange") else f" {end.gender}"
+    return f"{end.size}{gender}, {end.family_name}"
+
+
 def likely_words(probability: float) -> str:
     """Return how likely something is, in words."""
     for least, words in ((0.95, "nearly sure"), (0.7, "likely"), (0.3, "possible")):
@@ -57,8 +63,8 @@ def bar(share: float, width: int) -> str:
 
 def rating_words(rating: Rating) -> str:
     """Return the working pressure the tables support, or that it is unknown."""
-    note = f" {rating.note}" if rating.note else ""
+    note = f"; {rating.note}" if rating.note else ""
     if rating.bar is None:
-        return f"Working pressure: unknown.{note}"
+        return f"Working pressure: unknown{note}."
     basis = f" ({rating.basis})" if rating.basis else ""
-    return f"Working pressure: {rating.bar:g} bar at most{basis}.{note}"
+    return f"Working pressure: {rating.bar:g} bar at most{basis}{note}."
