@@ -32,9 +32,12 @@ from identify.reasoning.sentences import headline, separates
 from identify.reasoning.twins import Twins
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
+NAMED_FROM = 0.1  # a leader below this is one of many; a question then narrows, not parts
 SHOWN_DANGERS = 5  # lookalikes named beside a verdict
 SHOWN_FROM = 1e-3  # probability from which a lookalike is named as still standing
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
+
+Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,13 +106,13 @@ class Engine:
             dangers=dangers,
             lookalikes=self.risk.lookalikes(ranking[0].end) if self.risk and ranking else (),
             warnings=warnings,
-            question=self._next(self.offers(state, situation), warnings, ranking),
+            question=self._next(state, self.offers(state, situation), warnings, groups),
             cautions=tuple(
                 caution.sentence for caution in self.book.cautions if Moment.VERDICT in caution.when
             ),
         )
 
-    def groups(self, state: Posterior, limit: int) -> list[tuple[int, float, tuple[int, ...]]]:
+    def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading groups: best row, probability of the group, the other rows.
 
         Rows that no measurement can tell apart stand under the most probable of them.
@@ -121,7 +124,7 @@ class Engine:
             (row for row, p in enumerate(state.rows) if p > LEAST),
             key=lambda row: (-state.rows[row], ends[row].id),
         )
-        out: list[tuple[int, float, tuple[int, ...]]] = []
+        out: list[Group] = []
         left = best
         while left and len(out) < limit:
             head, *rest = left
@@ -132,9 +135,7 @@ class Engine:
             out.append((head, total, joined))
         return sorted(out, key=lambda group: (-group[1], ends[group[0]].id))
 
-    def kind_of(
-        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
-    ) -> VerdictKind:
+    def kind_of(self, state: Posterior, groups: list[Group]) -> VerdictKind:
         """Name the verdict: by probability, by risk, or none."""
         limits = self.book.limits
         if not groups or state.none_of_these >= max(limits.abstain, groups[0][1]):
@@ -145,9 +146,7 @@ class Engine:
             return VerdictKind.SHORTLIST
         return VerdictKind.IDENTIFIED
 
-    def rivals(
-        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
-    ) -> list[tuple[float, int]]:
+    def rivals(self, state: Posterior, groups: list[Group]) -> list[tuple[float, int]]:
         """Return risk and row of dangerous lookalikes of the leading group, greatest first."""
         if self.risk is None or not groups:
             return []
@@ -161,9 +160,7 @@ class Engine:
         ]
         return sorted((pair for pair in found if pair[0] > 0), reverse=True)
 
-    def _dangers(
-        self, state: Posterior, groups: list[tuple[int, float, tuple[int, ...]]]
-    ) -> tuple[Danger, ...]:
+    def _dangers(self, state: Posterior, groups: list[Group]) -> tuple[Danger, ...]:
         if self.risk is None or not groups:
             return ()
         ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
@@ -231,7 +228,7 @@ class Engine:
         ways = [number for number, each in enumerate(self.space.rows) if each == row]
         return max(ways, key=lambda number: state.weights[number])
 
-    def _ranked(self, state: Posterior, group: tuple[int, float, tuple[int, ...]]) -> Ranked:
+    def _ranked(self, state: Posterior, group: Group) -> Ranked:
         head, total, joined = group
         ends = self.catalogue.ends
         seat = self.space.subjects[self._best_way(state, head)].seat
@@ -252,7 +249,11 @@ class Engine:
         return Facts(readings, tuple(living), state.none_of_these, kind)
 
     def _next(
-        self, offers: list[Offer], warnings: tuple[Warning, ...], ranking: tuple[Ranked, ...]
+        self,
+        state: Posterior,
+        offers: list[Offer],
+        warnings: tuple[Warning, ...],
+        groups: list[Group],
     ) -> Question | None:
         """Return the offer that tells most, unless a rule says what to ask first."""
         if not offers:
@@ -261,11 +262,19 @@ class Engine:
         for offer in offers:
             if offer.text.feature in first:
                 reason = first[offer.text.feature].sentence
-                return replace(self._question(offer, ranking), why=reason)
-        return self._question(offers[0], ranking)
+                return replace(self._question(state, offer, groups), why=reason)
+        return self._question(state, offers[0], groups)
 
-    def _question(self, offer: Offer, ranking: tuple[Ranked, ...]) -> Question:
+    def _question(self, state: Posterior, offer: Offer, groups: list[Group]) -> Question:
         text = offer.text
+        ways = [self._best_way(state, head) for head, _, _ in groups]
+        parted = [
+            self.catalogue.ends[head]
+            for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
+            if self.chooser.parts(offer, ways[0], way)
+        ]
+        leads = groups and groups[0][1] >= NAMED_FROM
+        lead = self.catalogue.ends[groups[0][0]] if leads else None
         return Question(
             feature=text.feature,
             text=f"Try it on a known {offer.known}, by hand: what does it do?"
@@ -275,5 +284,6 @@ class Engine:
             how=offer.tool,
             bits=offer.bits,
             minutes=offer.minutes,
-            separates=separates(ranking),
+            separates=separates(lead, parted, sum(p > LEAST for p in state.rows)),
+            known=offer.known,
         )

@@ -15,6 +15,7 @@ from identify.reasoning.trial import known_parts, trial_outcomes
 
 CLUES = (Feature.HEX, Feature.HOSE_BORE, Feature.MATERIAL, Feature.ORIGIN, Feature.MARKING)
 """Features that only hint: asked for when no measurement of the end itself tells more."""
+PARTED = 0.5  # two ends whose expected answers overlap less than this are told apart
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 WORTH_BITS = 0.02  # below this a measurement is not worth the walk
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
@@ -113,6 +114,16 @@ class Chooser:
             if bits > best:
                 best, name = bits, f"{known[1].designation} {known[0]}"
         return best, name
+
+    def parts(self, offer: Offer, one: int, other: int) -> bool:
+        """Tell whether a measurement should give two hypotheses different answers."""
+        if offer.known:
+            return True
+        spread = self.space.spread(offer.text.feature)
+        here = self.predicted(offer.text.feature, offer.how, spread.at(one)) or {}
+        there = self.predicted(offer.text.feature, offer.how, spread.at(other)) or {}
+        shared = sum(min(chance, there.get(outcome, 0.0)) for outcome, chance in here.items())
+        return bool(here and there) and shared < PARTED
 
     def _mass(self, feature: Feature, living: list[tuple[int, float]]) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""

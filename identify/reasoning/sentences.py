@@ -1,17 +1,26 @@
 """The sentences of a verdict: what was found, what still stands, what a question separates."""
 
+from identify.model.connection import EndConnection
 from identify.model.verdict import Danger, Ranked, VerdictKind
 from identify.model.words import percent
 
 
-def separates(ranking: tuple[Ranked, ...]) -> str:
-    """Return what the next measurement is hoped to part."""
-    if len(ranking) < 2:
-        return "It would confirm the leading end."
-    first, second = ranking[0].end, ranking[1].end
-    if first.family == second.family:
-        return f"It would part {first.title} from {second.size} and what else still stands."
-    return f"It would part {first.title} from {second.title} and what else still stands."
+def separates(lead: EndConnection | None, parted: list[EndConnection], standing: int) -> str:
+    """Return what the next measurement is hoped to part.
+
+    Args:
+        lead: The leading end, None while none leads clearly.
+        parted: Other leading ends for which another answer is expected.
+        standing: How many ends of the tables still stand at all.
+    """
+    if lead is None:
+        return f"It narrows down the {standing} ends that still stand."
+    if not parted:
+        return f"It would show whether {lead.title} holds."
+    other = parted[0]
+    name = other.size if other.family == lead.family else other.title
+    more = f" and {len(parted) - 1} more" if len(parted) > 1 else ""
+    return f"It would part {lead.title} from {name}{more}."
 
 
 def headline(
