@@ -63,7 +63,7 @@ def _run(words: list[str]) -> int:
     if name in COMMANDS:
         parser = _parser([name])
     elif name in _ABOUT:
-        parser = _parser(list(COMMANDS))
+        parser = _parser([] if name == "--version" else list(COMMANDS))
     else:
         raise CommandError(name)
     args = parser.parse_args(words)
