@@ -1,92 +1,262 @@
-"""Runs the interview on the real terminal: signals, exit status, crash, what is said at the end."""
+"""The application: the one place where a message becomes a new state."""
 
-import asyncio
-import signal
-import sys
-import traceback
-from contextlib import suppress
-from pathlib import Path
+import os
+from dataclasses import replace
+from typing import ClassVar
 
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.reactive import reactive
+
+from identify.drawing.render import Style
+from identify.errors import ReadingError
+from identify.model.connection import EndConnection
+from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
+from identify.model.verdict import VerdictKind
+from identify.readings import reading_from
 from identify.reasoning.engine import Engine
-from identify.store.folder import interviews_folder, state_folder
-from identify.store.journal import unfinished
-from identify.tui.interview import Interview
+from identify.session import (
+    Equipped,
+    Event,
+    GivenUp,
+    Observed,
+    Reached,
+    Withdrawn,
+    apply,
+    back,
+    conclude,
+    replay,
+)
+from identify.store.journal import Saved
+from identify.tui import messages, themes
+from identify.tui.inquiry import suspect_of
 from identify.tui.keeper import Keeper
+from identify.tui.opening import screen_named
+from identify.tui.screens.base import Face
+from identify.tui.screens.interview import InterviewScreen
+from identify.tui.screens.resume import ResumeScreen
+from identify.tui.screens.tools import ToolsScreen
+from identify.tui.snapshot import Reference, Snapshot
 
-SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number
-BUG = 1
+FIRST_TOOLS = frozenset({Tool.CALIPER})
 
 
-def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | None = None) -> int:
-    """Run the full-screen interview and return the exit status of the process.
+class Interview(App[int]):
+    """The full-screen interview.
 
     Args:
         engine: Reasons over the tables.
         book: Questions, cautions and rules.
-        theme: Name of a set of colours.
-        resume: True takes up the last interview that was broken off, False begins anew, None asks.
-
-    Returns:
-        0 after leaving, 143 and 129 after SIGTERM and SIGHUP, 1 after a bug.
+        keeper: Keeps the answers.
+        saved: An interview that was broken off.
+        offer: Ask whether to go on with it; else it is taken up at once.
+        theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
     """
-    folder = interviews_folder()
-    found = unfinished(folder) if resume is not False else ()
-    keeper = Keeper(folder)
-    app = Guarded(
-        engine, book, keeper, saved=found[0] if found else None, offer=resume is None, theme=theme
-    )
-    try:
-        status = asyncio.run(_with_signals(app))
-    finally:
-        keeper.let_go()
-    _farewell(app, keeper, status)
-    return status
+
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (60, "-normal"), (110, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012 - as the base declares it
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+c", "leave", show=False, priority=True),
+        Binding("ctrl+q", "leave", show=False, priority=True),
+    ]
+    CSS = "Screen { background: $background; color: $foreground; }"
+
+    engine: Engine
+    reference: Reference
+    snapshot: reactive[Snapshot] = reactive(Snapshot(), init=False)
+
+    def __init__(
+        self,
+        engine: Engine,
+        book: RuleBook,
+        keeper: Keeper,
+        *,
+        saved: Saved | None = None,
+        offer: bool = True,
+        theme: str = themes.DARK.name,
+    ) -> None:
+        self.colourless = bool(os.environ.get("NO_COLOR"))
+        super().__init__(ansi_color=True if self.colourless else None)
+        for each in themes.THEMES:
+            self.register_theme(each)
+        self.theme = themes.TERMINAL.name if self.colourless else theme
+        self.engine, self.keeper = engine, keeper
+        self.reference = Reference(engine.catalogue, book)
+        self.saved, self.offer = saved, offer
+        self.set_reactive(Interview.snapshot, self._concluded(Snapshot()))
+
+    def on_mount(self) -> None:
+        """Show the interview, and over it what comes before it."""
+        self.push_screen(InterviewScreen(self.reference, self.snapshot, self.style))
+        if self.saved and self.offer:
+            self.push_screen(ResumeScreen(self.reference, self.snapshot, self.saved))
+        elif self.saved:
+            self._take_up(self.saved)
+        else:
+            self._ask_tools(FIRST_TOOLS)
+
+    @property
+    def style(self) -> Style:
+        """The strokes of drawings: heavy ones for sunlight."""
+        return Style.BLOCKS if self.theme == themes.SUNLIGHT.name else Style.BRAILLE
+
+    @property
+    def leader(self) -> EndConnection | None:
+        """The end that leads, None before anything was measured."""
+        verdict = self.snapshot.verdict
+        return verdict.ranking[0].end if verdict.ranking and verdict.readings else None
+
+    # The one way to a new state.
+
+    def happen(self, *events: Event) -> None:
+        """Keep events, then let them change the state."""
+        state, saved = self.snapshot.state, self.snapshot.saved
+        for event in events:
+            saved = self.keeper.keep(event)
+            state = apply(state, event)
+        self._become(Snapshot(state, saved=saved, inch=self.snapshot.inch))
+
+    def _become(self, snapshot: Snapshot) -> None:
+        before = _found(self.snapshot)
+        self.snapshot = self._concluded(snapshot)
+        if _found(self.snapshot) and not before:
+            self._to_interview()
+            self._open("verdict")
+
+    def _concluded(self, snapshot: Snapshot) -> Snapshot:
+        return replace(
+            snapshot,
+            verdict=conclude(self.engine, snapshot.state),
+            trouble=self.keeper.trouble,
+        )
+
+    def watch_snapshot(self, snapshot: Snapshot) -> None:
+        """Hand the snapshot to the screen in front; others get it when they come to the front."""
+        if self.is_running and isinstance(self.screen, Face):
+            self.screen.snapshot = snapshot
+
+    def _to_interview(self) -> None:
+        while not isinstance(self.screen, InterviewScreen) and len(self.screen_stack) > 1:
+            self.pop_screen()
+        self.watch_snapshot(self.snapshot)
+
+    def _open(self, name: str, end: str = "") -> None:
+        if screen := screen_named(self, name, end):
+            self.push_screen(screen)
+
+    def _ask_tools(self, chosen: frozenset[Tool]) -> None:
+        self.push_screen(ToolsScreen(self.reference, self.snapshot, chosen))
+
+    # Answers.
+
+    def on_answered(self, message: messages.Answered) -> None:
+        """Take an answer; one that cannot be read is said to be so and changes nothing."""
+        try:
+            reading = reading_from(message.feature, message.typed, message.how)
+        except ReadingError as error:
+            sentence = str(error).removeprefix(f"{message.feature}: ")
+            self.snapshot = replace(self.snapshot, problem=sentence)
+            return
+        self.happen(Observed(reading))
+
+    def on_cannot_tell(self, message: messages.CannotTell) -> None:
+        """Give a question up."""
+        self.happen(GivenUp(message.feature))
+
+    def on_taken_back(self, message: messages.TakenBack) -> None:
+        """Withdraw an answer."""
+        self.happen(Withdrawn(message.feature))
+
+    def on_prepared(self, message: messages.Prepared) -> None:
+        """Take tools and access."""
+        self._to_interview()
+        self.happen(Equipped(message.tools), Reached(message.access))
+
+    def on_asked(self, message: messages.Asked) -> None:
+        """Put a question out of turn."""
+        self.snapshot = replace(self.snapshot, asking=message.feature, problem="")
+        self._to_interview()
+
+    def on_retake_wanted(self) -> None:
+        """Put the question of the suspect reading again."""
+        feature = suspect_of(self.snapshot)
+        if feature is not None:
+            self.on_asked(messages.Asked(feature))
+
+    def on_stepped_back(self) -> None:
+        """Undo the last answer; before the first one go back to tools and access."""
+        snapshot = self.snapshot
+        if snapshot.asking is not None:
+            self.snapshot = replace(snapshot, asking=None, problem="")
+        elif not snapshot.state.events or isinstance(snapshot.state.events[-1], Reached):
+            self._ask_tools(snapshot.state.tools)
+        else:
+            saved = self.keeper.back()
+            self._become(Snapshot(back(snapshot.state), saved=saved, inch=snapshot.inch))
+
+    def on_unit_toggled(self) -> None:
+        """Type lengths in the other unit."""
+        self.snapshot = replace(self.snapshot, inch=not self.snapshot.inch)
+
+    # Screens.
+
+    def on_opened(self, message: messages.Opened) -> None:
+        """Show a screen over the present one."""
+        self._open(message.screen, message.end)
+
+    def on_went_back(self) -> None:
+        """Show the screen under the present one as things stand now."""
+        if len(self.screen_stack) > 2:
+            self.pop_screen()
+            self.watch_snapshot(self.snapshot)
+
+    def on_theme_wanted(self) -> None:
+        """Change the colours, and with them the strokes of drawings."""
+        if self.colourless:
+            return
+        self.theme = themes.after(self.theme)
+        for screen in self.screen_stack:
+            if isinstance(screen, Face):
+                screen.restyle(self.style)
+
+    # Beginning and end.
+
+    def on_go_on(self, message: messages.GoOn) -> None:
+        """Take up the interview that was broken off, or leave it."""
+        self.pop_screen()
+        if message.resume and self.saved:
+            self._take_up(self.saved)
+        else:
+            self._ask_tools(FIRST_TOOLS)
+
+    def _take_up(self, saved: Saved) -> None:
+        word = self.keeper.take_up(saved)
+        self._become(Snapshot(replay(saved.events), saved=word))
+
+    def on_started_again(self) -> None:
+        """Begin anew; what was answered stays on the disk."""
+        self.keeper.finish()
+        self._become(Snapshot())
+        self._ask_tools(FIRST_TOOLS)
+
+    def on_left(self) -> None:
+        """Leave."""
+        self.action_leave()
+
+    def action_leave(self) -> None:
+        """Leave; a finished interview is not offered again."""
+        if not self.unfinished:
+            self.keeper.finish()
+        self.exit(0)
+
+    @property
+    def unfinished(self) -> bool:
+        """Tell whether the next start should offer to go on."""
+        return not _found(self.snapshot)
 
 
-class Guarded(Interview):
-    """The interview with a crash that names a file instead of showing its insides."""
-
-    crash: str = ""
-
-    def _fatal_error(self) -> None:
-        """Keep the traceback, without the values in it, and leave."""
-        self.crash = traceback.format_exc()
-        self._close_messages_no_wait()
-
-
-async def _with_signals(app: Guarded) -> int:
-    loop = asyncio.get_running_loop()
-
-    def leave(number: int) -> None:
-        app.exit(return_code=SIGNAL_BASE + number)
-
-    for name in ("SIGTERM", "SIGHUP"):
-        number = getattr(signal, name, None)
-        if number is not None:
-            with suppress(NotImplementedError):  # Windows has no such handlers
-                loop.add_signal_handler(number, leave, int(number))
-    await app.run_async()
-    return app.return_code or 0
-
-
-def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
-    with suppress(OSError):  # the terminal may be gone
-        if app.crash:
-            print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
-        if keeper.trouble:
-            print(f"whichend: {keeper.trouble}", file=sys.stderr)
-        elif app.snapshot.state.answers and status == 0 and app.unfinished:
-            print("whichend: saved. The next start offers to go on.")
-        elif app.snapshot.state.answers:
-            print("whichend: saved.", file=sys.stderr if status else sys.stdout)
-
-
-def _log(crash: str) -> str:
-    path: Path = state_folder() / "crash.log"
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(crash, encoding="utf-8")
-    except OSError as error:
-        return f"{path} cannot be written ({error.strerror}), so nothing more is known of it."
-    return f"What happened is written in {path}; please report it with that file."
+def _found(snapshot: Snapshot) -> bool:
+    verdict = snapshot.verdict
+    return verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)

@@ -22,7 +22,7 @@ from identify.tui.screens.reading import (
 from identify.tui.screens.tools import ToolsScreen
 
 if TYPE_CHECKING:
-    from identify.tui.interview import Interview
+    from identify.tui.app import Interview
 
 
 def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:

@@ -4,7 +4,7 @@ import sys
 
 from identify.knowledge.everything import load_knowledge
 from identify.reasoning.engine import Engine
-from identify.tui import app, interview
+from identify.tui import app, run
 
 
 def main(words: list[str]) -> int:
@@ -15,10 +15,10 @@ def main(words: list[str]) -> int:
             customer = "a name that must not be printed"
             raise RuntimeError(len(customer))
 
-        interview.screen_named = fail
+        app.screen_named = fail
     resume = {"begin": False, "go-on": True}.get(words[0] if words else "")
     engine = Engine(knowledge.catalogue, knowledge.book)
-    return app.run(engine, knowledge.book, resume=resume)
+    return run.run(engine, knowledge.book, resume=resume)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,92 @@
+"""Runs the interview on the real terminal: signals, exit status, crash, what is said at the end."""
+
+import asyncio
+import signal
+import sys
+import traceback
+from contextlib import suppress
+from pathlib import Path
+
+from identify.model.rulebook import RuleBook
+from identify.reasoning.engine import Engine
+from identify.store.folder import interviews_folder, state_folder
+from identify.store.journal import unfinished
+from identify.tui.app import Interview
+from identify.tui.keeper import Keeper
+
+SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number
+BUG = 1
+
+
+def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | None = None) -> int:
+    """Run the full-screen interview and return the exit status of the process.
+
+    Args:
+        engine: Reasons over the tables.
+        book: Questions, cautions and rules.
+        theme: Name of a set of colours.
+        resume: True takes up the last interview that was broken off, False begins anew, None asks.
+
+    Returns:
+        0 after leaving, 143 and 129 after SIGTERM and SIGHUP, 1 after a bug.
+    """
+    folder = interviews_folder()
+    found = unfinished(folder) if resume is not False else ()
+    keeper = Keeper(folder)
+    app = Guarded(
+        engine, book, keeper, saved=found[0] if found else None, offer=resume is None, theme=theme
+    )
+    try:
+        status = asyncio.run(_with_signals(app))
+    finally:
+        keeper.let_go()
+    _farewell(app, keeper, status)
+    return status
+
+
+class Guarded(Interview):
+    """The interview with a crash that names a file instead of showing its insides."""
+
+    crash: str = ""
+
+    def _fatal_error(self) -> None:
+        """Keep the traceback, without the values in it, and leave."""
+        self.crash = traceback.format_exc()
+        self._close_messages_no_wait()
+
+
+async def _with_signals(app: Guarded) -> int:
+    loop = asyncio.get_running_loop()
+
+    def leave(number: int) -> None:
+        app.exit(return_code=SIGNAL_BASE + number)
+
+    for name in ("SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)
+        if number is not None:
+            with suppress(NotImplementedError):  # Windows has no such handlers
+                loop.add_signal_handler(number, leave, int(number))
+    await app.run_async()
+    return app.return_code or 0
+
+
+def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
+    with suppress(OSError):  # the terminal may be gone
+        if app.crash:
+            print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
+        if keeper.trouble:
+            print(f"whichend: {keeper.trouble}", file=sys.stderr)
+        elif app.snapshot.state.answers and status == 0 and app.unfinished:
+            print("whichend: saved. The next start offers to go on.")
+        elif app.snapshot.state.answers:
+            print("whichend: saved.", file=sys.stderr if status else sys.stdout)
+
+
+def _log(crash: str) -> str:
+    path: Path = state_folder() / "crash.log"
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(crash, encoding="utf-8")
+    except OSError as error:
+        return f"{path} cannot be written ({error.strerror}), so nothing more is known of it."
+    return f"What happened is written in {path}; please report it with that file."
