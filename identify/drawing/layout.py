@@ -60,8 +60,11 @@ class Layout:
     dropped: tuple[str, ...]
 
 
-Scaler = Callable[[int, int, int, int], tuple[Fit, int, int]]
-"""From the margins left, right, top, bottom to a fit and the canvas in columns and rows."""
+Scaler = Callable[[int, int, int, int], tuple[Fit, int, int] | None]
+"""From the margins left, right, top, bottom to a fit and the canvas in columns and rows.
+
+None where the margins leave the part too little room.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,10 @@ def _try_rows(
     right = _GUTTER * len(_dimensions(keep, Side.RIGHT)) + 1
     top = bottom = 0
     while top <= MOST_LABEL_ROWS and bottom <= MOST_LABEL_ROWS:
-        fit, columns, rows = scaler(left, right, top, bottom + len(below))
+        scaled = scaler(left, right, top, bottom + len(below))
+        if scaled is None:
+            return None
+        fit, columns, rows = scaled
         part = _part_cells(sheet, fit)
         lines = _lines(keep, part)
         over, under = _wants(keep, lines, fit)

@@ -175,7 +175,7 @@ def _measures(
     if end.bore_mm:
         inside = (bore[2][0], bore[2][1])
         found.append(
-            Measure(Feature.TUBE_BORE, (inside[0], -inside[1]), inside, Side.RIGHT,
+            Measure(Feature.TUBE_BORE, (inside[0], -inside[1]), inside, Side.LEFT,
                     millimetres(end.bore_mm), "Measure inside the nose, behind the cone.")
         )  # fmt: skip
     return found

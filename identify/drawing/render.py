@@ -12,6 +12,7 @@ from identify.drawing.words import describe
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
 LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
+LEAST_PART = 0.4  # of the canvas, across and down; labels take no more than the rest
 CELL_RATIO = 2.0  # height of a character cell over its width
 
 
@@ -66,8 +67,10 @@ def text_layout(sheet: Sheet, columns: int, rows: int, cell_ratio: float = CELL_
     bounds = sheet.bounds()
     longest_bar = min(LONGEST_BAR, columns - SCALE_WORDS)
 
-    def scaler(left: int, right: int, top: int, bottom: int) -> tuple[Fit, int, int]:
+    def scaler(left: int, right: int, top: int, bottom: int) -> tuple[Fit, int, int] | None:
         box = Box(left, top, columns - right, rows - 1 - bottom)
+        if min((box.right - box.left) / columns, (box.bottom - box.top) / rows) < LEAST_PART:
+            return None
         return fit_box(bounds, box, cell_ratio, longest_bar), columns, rows
 
     return arrange(sheet, scaler)

@@ -58,6 +58,7 @@ def seat_detail(
         f"{title}. {told}",
         *differences(end_a, thread_a, end_b, thread_b),
         "Drawn to scale; lengths without a figure in the tables are proportions.",
+        "Where both lines run together the picture cannot tell the two apart.",
     )
     return replace(sheet, title=title, words=words)
 

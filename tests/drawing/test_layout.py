@@ -93,6 +93,14 @@ def test_a_canvas_too_small_for_a_picture_gets_the_words(sheet: Sheet, columns, 
         assert len(lines) == rows
 
 
+def test_every_end_can_be_drawn_on_the_smallest_canvas() -> None:
+    for end in CATALOGUE.ends:
+        sheet = half_section(end, CATALOGUE.thread_of(end))
+        assert len(render(sheet, 36, 12)) == 12
+        layout = text_layout(sheet, 36, 12)
+        assert len(cells(layout)) == len(set(cells(layout)))
+
+
 def test_no_label_is_longer_than_the_narrowest_canvas_allows() -> None:
     for end in CATALOGUE.ends:
         for ask in (None, *LABELS):
