@@ -4,21 +4,9 @@ from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Angle, Basis, Choice, How, Length, Pitch, Reading, Value
 from identify.model.thread import Thread
+from identify.reasoning.traits import LENGTH_FIELDS
 
 _SHOWN = {Shape.CHAMFER: "none", Shape.PLUG: "none"}
-_LENGTHS = {
-    Feature.TUBE_OD: "tube_od_mm",
-    Feature.TUBE_BORE: "bore_mm",
-    Feature.PLUG_OD: "plug_od_mm",
-    Feature.FLANGE_HEAD_OD: "flange_head_od_mm",
-    Feature.FLANGE_HEAD_THICKNESS: "flange_head_thickness_mm",
-    Feature.BOLT_SPACING_LONG: "bolt_spacing_long_mm",
-    Feature.BOLT_SPACING_SHORT: "bolt_spacing_short_mm",
-    Feature.EYE_BORE: "eye_bore_mm",
-    Feature.RING_ID: "ring_id_mm",
-    Feature.RING_OD: "ring_od_mm",
-    Feature.RING_THICKNESS: "ring_thickness_mm",
-}
 
 
 def ideal_readings(end: EndConnection, seat: Seat, thread: Thread | None) -> tuple[Reading, ...]:
@@ -30,7 +18,7 @@ def ideal_readings(end: EndConnection, seat: Seat, thread: Thread | None) -> tup
         thread: The thread of that seat, None where there is none.
     """
     values: dict[Feature, Value] = {Feature.GENDER: Choice(end.gender)}
-    for feature, name in _LENGTHS.items():
+    for feature, name in LENGTH_FIELDS.items():
         figure = getattr(end, name)
         genders = FEATURES[feature].genders
         if figure is not None and (not genders or end.gender in genders):

@@ -61,9 +61,9 @@ class ObserverTable:
     worn by up to `seat_wear_deg` more, either way. Of plain mistakes in a length the share
     `near_gross` lands within `near_reach` (relative) of the truth. `chamfer_angled` is the chance
     that the angle of a port's chamfer is measured; `elsewhere` that something else is measured
-    where a part has no figure for what was asked. `pitches` are counted at a time. `right_mark` is
-    the chance that a stamped mark is of the row, `bore_off` that a hose one size off was crimped,
-    `other_hex` that a maker took a neighbouring hexagon.
+    where a part has no figure for what was asked. `pitches` are counted at a time. `bore_off`
+    is the chance that a hose one size off was crimped, `other_hex` that a maker took another
+    hexagon.
     """
 
     observers: dict[str, Observer]
@@ -78,7 +78,5 @@ class ObserverTable:
     chamfer_angled: float
     elsewhere: float
     pitches: int
-    marked: float
-    right_mark: float
     bore_off: float
     other_hex: float

@@ -107,20 +107,20 @@ def _hexagon(value: float, trait: Trait, sigma: float, model: ObservationModel) 
     return normal_pdf(math.log(value / middle) / model.hex_spread) / (value * model.hex_spread)
 
 
-_BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102)  # ISO 4397 nominal
+BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102)  # ISO 4397 nominal
 
 
 def _hose(value: float, trait: Trait, sigma: float, model: ObservationModel) -> float:
     assert isinstance(trait, float | int)
     slack = model.tolerances[Feature.HOSE_BORE]
-    place = min(range(len(_BORES)), key=lambda i: abs(math.log(_BORES[i] / trait)))
+    place = min(range(len(BORES)), key=lambda i: abs(math.log(BORES[i] / trait)))
     total = 0.0
     for step, share in (
         (-1, model.near_bore / 2),
         (0, 1 - model.near_bore),
         (1, model.near_bore / 2),
     ):
-        bore = _BORES[min(max(place + step, 0), len(_BORES) - 1)]
+        bore = BORES[min(max(place + step, 0), len(BORES) - 1)]
         wide = slack.below_mm + 0.02 * bore
         total += share * between(value, bore - wide, bore + wide, sigma)
     return total

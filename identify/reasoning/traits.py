@@ -40,7 +40,7 @@ class Cone(NamedTuple):
     shape: str
 
 
-_LENGTH_FIELDS = {
+LENGTH_FIELDS = {
     Feature.TUBE_OD: "tube_od_mm",
     Feature.TUBE_BORE: "bore_mm",
     Feature.PLUG_OD: "plug_od_mm",
@@ -91,7 +91,7 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
         return UNKNOWN
     if end.gender == "none" and (feature is Feature.EYE_BORE) != ("eye" in end.form_key):
         return ABSENT  # a washer is no eye, an eye no washer
-    figure = getattr(end, _LENGTH_FIELDS[feature])
+    figure = getattr(end, LENGTH_FIELDS[feature])
     if figure is None and feature is Feature.EYE_BORE and subject.thread:
         figure = subject.thread.major_mm  # the bolt passes through the eye
     if figure is None:
@@ -180,7 +180,7 @@ def _identity(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
 
 
 _TRAITS: dict[Feature, Callable[[Feature, Subject, ObservationModel], Trait]] = {
-    **dict.fromkeys(_LENGTH_FIELDS, _length),
+    **dict.fromkeys(LENGTH_FIELDS, _length),
     Feature.GENDER: _gender,
     Feature.THREAD_OD: _crest,
     Feature.THREAD_ID: _crest,

@@ -1,0 +1,145 @@
+"""What the tables say a part shows of each feature, as something parts can be drawn from.
+
+Read straight from the rows, apart from `reasoning.traits`, so that a fault there cannot hide in
+the proof as well.
+"""
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection, Seat, Shape
+from identify.model.feature import FEATURES, Feature
+from identify.model.rulebook import RuleBook
+from identify.model.thread import Thread
+from identify.reasoning.traits import LENGTH_FIELDS
+
+
+class Size(NamedTuple):
+    """A length that makers aim at the middle of, with an even allowance beside it [mm]."""
+
+    low: float
+    high: float
+    below: float
+    above: float
+
+
+class Span(NamedTuple):
+    """A length of which only a span is known: even in its logarithm [mm].
+
+    `chance` is how often there is anything to measure at all.
+    """
+
+    low: float
+    high: float
+    chance: float = 1.0
+
+
+class Options(NamedTuple):
+    """A discrete figure: what it may be and how often; the shares total 1."""
+
+    values: tuple[object, ...]
+    shares: tuple[float, ...]
+
+
+class Cone(NamedTuple):
+    """A seat a gauge can be laid on: half angle [deg], and whether it is only a port's chamfer."""
+
+    half_deg: float
+    chamfer: bool
+
+
+class Hexagons(NamedTuple):
+    """Hexagons the tables name [mm], empty where none; and the thread they go round [mm]."""
+
+    known_mm: tuple[float, ...]
+    thread_mm: float
+
+
+Figure = Size | Span | Options | Hexagons
+OIL_BORE = (0.3, 0.8)  # of the thread: where people measure when there is no step for a tube
+
+
+@dataclass(frozen=True)
+class Blueprint:
+    """One way to make one row, or a stranger's way: the figure of each feature it has."""
+
+    gender: str
+    figures: dict[Feature, Figure] = field(default_factory=dict)
+
+
+def certain(value: object) -> Options:
+    """Return the figure that is always `value`."""
+    return Options((value,), (1.0,))
+
+
+def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: RuleBook) -> Blueprint:
+    """Return what a row shows when it is made with one of its seats."""
+    model = book.observation
+    thread = catalogue.thread_of(end, seat.thread)
+    plug = thread is None and end.plug_od_mm is not None
+    figures: dict[Feature, Figure] = {Feature.GENDER: certain("plug" if plug else end.gender)}
+    for feature, name in LENGTH_FIELDS.items():
+        figure = getattr(end, name)
+        if figure is not None and _has(feature, end.gender):
+            slack = model.tolerances[feature]
+            figures[feature] = Size(figure, figure, slack.below_mm, slack.above_mm)
+    if thread is not None and "eye" in end.form_key and Feature.EYE_BORE not in figures:
+        slack = model.tolerances[Feature.EYE_BORE]
+        figures[Feature.EYE_BORE] = Size(
+            thread.major_mm, thread.major_mm, slack.below_mm, slack.above_mm
+        )
+    if end.hose_dn:
+        figures[Feature.HOSE_BORE] = certain(float(end.hose_dn))
+    if end.hexagons or thread:
+        known = tuple(sorted({each.mm for each in end.hexagons}))
+        figures[Feature.HEX] = Hexagons(known, thread.major_mm if thread else known[0])
+    figures[Feature.MATERIAL] = certain(end.material)
+    if end.gender == "female":
+        ridge = end.port_ridge or 0.0
+        figures[Feature.PORT_RIDGE] = Options(("yes", "no"), (ridge, 1 - ridge))
+    if thread is not None and end.gender in ("male", "female"):
+        figures = thread_figures(end.gender, thread, book) | figures
+        figures[Feature.HAND] = Options(("left", "right"), (end.left_hand, 1 - end.left_hand))
+    half = None if seat.shape in (Shape.FLAT, Shape.BALL) else seat.half_angle_deg
+    return Blueprint(end.gender, figures | seat_figures(str(seat.shape), half, seat.o_ring))
+
+
+def thread_figures(gender: str, thread: Thread, book: RuleBook) -> dict[Feature, Figure]:
+    """Return what a thread shows: crest, pitch, taper, form."""
+    male = gender == "male"
+    limits = thread.external if male else thread.internal
+    crest = Feature.THREAD_OD if male else Feature.THREAD_ID
+    figures: dict[Feature, Figure] = {
+        Feature.PITCH: certain(thread.pitch_mm),
+        Feature.TAPER: certain(thread.taper),
+        Feature.FLANK_ANGLE: certain(f"{thread.flank_angle_deg:g}"),
+    }
+    if limits:
+        slack = book.observation.tolerances[crest]
+        figures[crest] = Size(
+            limits.crest.low_mm, limits.crest.high_mm, slack.below_mm, slack.above_mm
+        )
+    if male:  # asked for a step that is not there, people measure the oil bore
+        low, high = OIL_BORE
+        figures.setdefault(
+            Feature.TUBE_BORE,
+            Span(low * thread.major_mm, high * thread.major_mm, book.people.elsewhere),
+        )
+    return figures
+
+
+def seat_figures(shape: str, half_deg: float | None, o_ring: str) -> dict[Feature, Figure]:
+    """Return what a seat shows: shape, place of a ring, angle where there is a cone."""
+    figures: dict[Feature, Figure] = {
+        Feature.SEAT_SHAPE: certain(shape),
+        Feature.O_RING: certain(o_ring),
+    }
+    if half_deg is not None:
+        figures[Feature.SEAT_ANGLE] = certain(Cone(half_deg, shape == "chamfer"))
+    return figures
+
+
+def _has(feature: Feature, gender: str) -> bool:
+    genders = FEATURES[feature].genders
+    return not genders or gender in genders

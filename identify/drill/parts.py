@@ -1,0 +1,227 @@
+"""Simulated parts: a row of the tables, or a stranger, with true dimensions of its own."""
+
+import random
+from collections.abc import Collection
+from dataclasses import dataclass
+from itertools import accumulate
+
+from identify.drill.blueprint import (
+    Blueprint,
+    Cone,
+    Figure,
+    Hexagons,
+    Options,
+    Size,
+    Span,
+    blueprint_of,
+    certain,
+    seat_figures,
+    thread_figures,
+)
+from identify.model.catalogue import Catalogue
+from identify.model.feature import FEATURES, GENDERS, Feature
+from identify.model.rulebook import RuleBook
+from identify.model.thread import Thread
+from identify.reasoning.hypotheses import NONE, row_weights
+from identify.reasoning.likelihood import BORES
+from identify.reasoning.traits import LENGTH_FIELDS
+
+STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
+STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
+STRANGER_RINGS = Options(("none", "face", "nose", "boss"), (0.64, 0.12, 0.12, 0.12))
+STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
+"""Pitches of threads that are in no table; those usual on hose ends [mm]."""
+
+
+@dataclass(frozen=True)
+class Make:
+    """One thing a lot may hold: a row (NONE for a stranger), how it is made, how common it is."""
+
+    row: int
+    blueprint: Blueprint
+    weight: float
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part. `truth` holds the true figure of each feature it has; lengths in mm.
+
+    `condition` runs from 0 (worn wherever anything wears) to 1 (new).
+    """
+
+    row: int
+    gender: str
+    truth: dict[Feature, object]
+    condition: float
+
+
+class Lot:
+    """What parts are drawn from: the tables by a prior, and strangers.
+
+    Args:
+        catalogue: The tables.
+        book: Prevalence, tolerances, wear.
+        even: Every row as common as any other.
+        region: Multiply by the prevalence of this origin.
+        families: Only these families, no strangers.
+
+    `makes` weigh 1 together.
+    """
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        book: RuleBook,
+        *,
+        even: bool = False,
+        region: str = "",
+        families: Collection[str] = (),
+    ) -> None:
+        self.catalogue, self.book = catalogue, book
+        weights = [1.0] * len(catalogue.ends) if even else row_weights(catalogue, book.priors)
+        more = book.priors.regions[region] if region else {}
+        weights = [
+            weight * more.get(end.family, 1.0) if not families or end.family in families else 0.0
+            for end, weight in zip(catalogue.ends, weights, strict=True)
+        ]
+        strange = 0.0 if families else book.priors.none_of_these
+        listed = self._listed([(1 - strange) * weight / sum(weights) for weight in weights])
+        self.makes = listed + (self._strangers(strange, listed) if strange else [])
+        self._sums = list(accumulate(make.weight for make in self.makes))
+
+    def draw(self, rng: random.Random) -> Part:
+        """Return the next part."""
+        make = rng.choices(self.makes, cum_weights=self._sums)[0]
+        return make_part(rng, make, self.book)
+
+    def _listed(self, weights: list[float]) -> list[Make]:
+        return [
+            Make(row, blueprint_of(end, seat, self.catalogue, self.book), weight * seat.share)
+            for row, (end, weight) in enumerate(zip(self.catalogue.ends, weights, strict=True))
+            for seat in end.seats
+            if weight > 0
+        ]
+
+    def _strangers(self, mass: float, listed: list[Make]) -> list[Make]:
+        """Return known threads with a seat nobody lists, and ends unlike any in the tables."""
+        ends = self.catalogue.ends
+        known: dict[tuple[str, str], Thread] = {}
+        for end in ends:
+            for seat in end.seats:
+                thread = self.catalogue.thread_of(end, seat.thread)
+                if thread and end.gender in ("male", "female"):
+                    known[end.gender, thread.designation] = thread
+        seats = [_stranger_seat(shape) for shape in STRANGER_SHAPES]
+        out = []
+        share = mass * self.book.priors.unlisted_seat / len(known) / len(seats)
+        for (gender, _), thread in known.items():
+            own = thread_figures(gender, thread, self.book) | _common(gender)
+            out += [Make(NONE, Blueprint(gender, own | seat), share) for seat in seats]
+        share = mass * (1 - self.book.priors.unlisted_seat) / len(seats)
+        for gender in GENDERS:
+            part = sum(make.weight for make in listed if make.blueprint.gender == gender)
+            part /= sum(make.weight for make in listed)
+            own = _unlike(gender) | _common(gender)
+            out += [Make(NONE, Blueprint(gender, own | seat), share * part) for seat in seats]
+        return out
+
+
+def make_part(rng: random.Random, make: Make, book: RuleBook) -> Part:
+    """Return one part of this make, with wear that grows on it as a whole."""
+    condition = rng.random()
+    truth = {
+        feature: _true(rng, feature, figure, condition, book)
+        for feature, figure in make.blueprint.figures.items()
+        if not isinstance(figure, Span) or rng.random() < figure.chance
+    }
+    return Part(make.row, make.blueprint.gender, truth, condition)
+
+
+def _true(
+    rng: random.Random, feature: Feature, figure: Figure, condition: float, book: RuleBook
+) -> object:
+    if isinstance(figure, Options):
+        value = rng.choices(figure.values, figure.shares)[0]
+        if isinstance(value, Cone):
+            return _worn_cone(rng, value, condition, book)
+        return _bore(rng, value, book) if feature is Feature.HOSE_BORE else value
+    if isinstance(figure, Span):
+        return figure.low * (figure.high / figure.low) ** rng.random()
+    if isinstance(figure, Hexagons):
+        new = _hexagon(rng, figure, book)
+        figure = Size(new, new, 0.0, 0.0)
+    slack = book.observation.tolerances[feature]
+    size = figure.low + (figure.high - figure.low) * (rng.random() + rng.random()) / 2
+    size += rng.uniform(-figure.below, figure.above)
+    if condition < slack.worn:
+        wear = rng.uniform(0.0, slack.wear_mm)
+        size += -wear if slack.shrinks else wear
+    return size
+
+
+def _worn_cone(rng: random.Random, cone: Cone, condition: float, book: RuleBook) -> Cone:
+    people = book.people
+    half = cone.half_deg + rng.uniform(-people.seat_tolerance_deg, people.seat_tolerance_deg)
+    if condition < people.seat_worn:
+        half += rng.uniform(-people.seat_wear_deg, people.seat_wear_deg)
+    return Cone(half, cone.chamfer)
+
+
+def _hexagon(rng: random.Random, figure: Hexagons, book: RuleBook) -> float:
+    model, people = book.observation, book.people
+    if figure.known_mm and rng.random() >= people.other_hex:
+        return rng.choice(figure.known_mm) - rng.uniform(
+            0.0, model.tolerances[Feature.HEX].below_mm
+        )
+    middle = (
+        sum(figure.known_mm) / len(figure.known_mm)
+        if figure.known_mm
+        else figure.thread_mm * model.hex_of_thread
+    )
+    return middle * rng.lognormvariate(0.0, model.hex_spread)
+
+
+def _bore(rng: random.Random, dn: object, book: RuleBook) -> float:
+    assert isinstance(dn, float)
+    place = min(range(len(BORES)), key=lambda i: abs(BORES[i] / dn - 1))
+    if rng.random() < book.people.bore_off:
+        place = min(max(place + rng.choice((-1, 1)), 0), len(BORES) - 1)
+    slack = book.observation.tolerances[Feature.HOSE_BORE]
+    return BORES[place] + rng.uniform(-slack.below_mm, slack.above_mm)
+
+
+def _stranger_seat(shape: str) -> dict[Feature, Figure]:
+    figures: dict[Feature, Figure] = dict(seat_figures(shape, None, "none"))
+    figures[Feature.O_RING] = STRANGER_RINGS
+    if shape in ("convex", "concave"):
+        share = 1 / len(STRANGER_HALVES)
+        cones = tuple(Cone(deg, False) for deg in STRANGER_HALVES)
+        figures[Feature.SEAT_ANGLE] = Options(cones, (share,) * len(cones))
+    return figures
+
+
+def _common(gender: str) -> dict[Feature, Figure]:
+    figures: dict[Feature, Figure] = {
+        Feature.GENDER: certain(gender),
+        Feature.MATERIAL: certain("steel"),
+    }
+    if gender in ("male", "female"):
+        figures[Feature.HAND] = certain("right")
+    if gender == "female":
+        figures[Feature.PORT_RIDGE] = certain("no")
+    return figures
+
+
+def _unlike(gender: str) -> dict[Feature, Figure]:
+    """Return the figures of an end unlike any in the tables: sizes anywhere hoses go."""
+    figures: dict[Feature, Figure] = {}
+    for feature in (*LENGTH_FIELDS, Feature.THREAD_OD, Feature.THREAD_ID):
+        info = FEATURES[feature]
+        if gender in info.genders and feature not in (Feature.PLUG_OD, Feature.TUBE_BORE):
+            figures[feature] = Span(max(info.low, 0.06 * min(info.high, 100)), min(info.high, 100))
+    if gender in ("male", "female"):
+        share = 1 / len(STRANGER_PITCHES)
+        figures[Feature.PITCH] = Options(STRANGER_PITCHES, (share,) * len(STRANGER_PITCHES))
+        figures[Feature.TAPER] = Options((0.0, 1 / 16), (0.9, 0.1))
+        figures[Feature.FLANK_ANGLE] = Options(("60", "55"), (0.75, 0.25))
+    return figures
