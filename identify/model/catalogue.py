@@ -1,7 +1,7 @@
 """All the tables together, validated once and then trusted."""
 
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cached_property
 
 from identify.errors import UnknownEndError
 from identify.model.connection import EndConnection, Family
@@ -44,13 +44,10 @@ class Catalogue:
         """
         if words.strip() in self.by_id:
             return self.by_id[words.strip()]
-        wanted = set(_words(words))
-        found = [end for end in self.ends if wanted and wanted <= _names(end)]
-        if found:
-            fewest = min(len(_names(end)) for end in found)
-            closest = [end for end in found if len(_names(end)) == fewest]
-            if len(closest) == 1:
-                return closest[0]
+        wanted = words.lower().replace(":", " ").replace(",", " ").split()
+        found = [end for end in self.ends if wanted and _answers(end, wanted)]
+        if len(found) == 1:
+            return found[0]
         raise UnknownEndError(_not_one(words, found, self.ends))
 
 
@@ -64,22 +61,15 @@ def mate_id(mate: str, end: EndConnection) -> str:
     return mate if mate.count(":") == 2 else mate.replace(":", f":{slug(end.size)}:")
 
 
-def _words(text: str) -> list[str]:
-    return text.lower().replace(":", " ").replace(",", " ").split()
+def _answers(end: EndConnection, wanted: list[str]) -> bool:
+    """Tell whether every word names this end; words left over must be its whole size.
 
-
-@cache
-def _names(end: EndConnection) -> frozenset[str]:
-    """Return every word by which a person may name this end."""
-    return frozenset(
-        [
-            *_words(end.id),
-            *_words(end.size),
-            *end.form_key.split("-"),
-            end.gender,
-            end.family.lower(),
-        ]
-    )
+    Part of a size is no name of it: "1/2" is not "1 1/2".
+    """
+    names = {end.family.lower(), end.gender, end.form_key, *end.form_key.split("-")}
+    size = "".join(word for word in wanted if word not in names).replace("-", "")
+    own = slug(end.size).lower().replace("-", "")
+    return not size or size in (own, own.lstrip("abcdefghijklmnopqrstuvwxyz"))
 
 
 def _not_one(words: str, found: list[EndConnection], ends: tuple[EndConnection, ...]) -> str:
