@@ -3,7 +3,6 @@
 import argparse
 import os
 import sys
-from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
@@ -12,7 +11,6 @@ from identify.transliterate import speaks_utf8
 
 if TYPE_CHECKING:
     from identify.reasoning.engine import Engine
-    from identify.store.journal import Saved
 
 
 def add_arguments(commands: Any) -> None:
@@ -66,27 +64,21 @@ def _full_screen_fits() -> bool:
 def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
     from identify.plain.dialogue import Dialogue
     from identify.plain.opening import choose
-    from identify.plain.voice import Voice
-    from identify.session import replay
-    from identify.store.folder import interview_path, interviews_folder
-    from identify.store.journal import Journal, unfinished
+    from identify.plain.voice import Stopped, Voice
+    from identify.store.folder import interviews_folder
+    from identify.store.journal import unfinished
+    from identify.tui.keeper import Keeper
 
     folder = interviews_folder()
-    begun = datetime.now().isoformat(timespec="seconds")
     found = () if args.new else unfinished(folder)
     if args.resume and not found:
         raise WhichendError("There is no unfinished interview to go on with; leave out --resume.")
     voice = Voice(sys.stdin, sys.stdout)
-    saved: Saved | None = found[0] if found else None
-    if saved and not args.resume and not choose(voice, saved):
-        saved = None
-
-    def open_journal() -> Journal:
-        if saved:
-            return Journal(saved.path, saved.begun)
-        return Journal(interview_path(folder, begun, os.getpid()), begun)
-
-    dialogue = Dialogue(engine, voice, open_journal, replay(saved.events) if saved else None)
+    try:
+        go_on = bool(found) and (args.resume or choose(voice, found[0]))
+    except Stopped:
+        return 0
+    dialogue = Dialogue(engine, voice, Keeper(folder), found[0] if go_on else None)
     try:
         dialogue.hold()
     except KeyboardInterrupt:

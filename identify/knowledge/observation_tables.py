@@ -66,12 +66,8 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
 def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> Limits:
     """Return the thresholds of a verdict."""
     fields = open_table(text, file, faults, "limit_table/1")
-    limits = Limits(
-        **{
-            key: fields.number(key, low=0, high=1)
-            for key in ("identified", "risk", "abstain", "standing", "suspect")
-        }
-    )
+    keys = ("identified", "risk", "abstain", "standing", "suspect", "refuted", "against")
+    limits = Limits(**{key: fields.number(key, low=0, high=1) for key in keys})
     fields.close()
     return limits
 

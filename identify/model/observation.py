@@ -92,7 +92,8 @@ class Limits:
     hazard-weighted probability of dangerous lookalikes beside it, `abstain` the probability of
     none-of-these from which the tool names nothing, `standing` the probability from which a
     candidate still counts as standing, `suspect` the chance of a mistake from which a reading is
-    named.
+    named. A claimed identity is refuted below the probability `refuted` if the readings that speak
+    against it are together at most `against` times as likely for it as for an end at random.
     """
 
     identified: float
@@ -100,3 +101,5 @@ class Limits:
     abstain: float
     standing: float
     suspect: float
+    refuted: float
+    against: float

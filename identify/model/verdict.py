@@ -111,6 +111,7 @@ class Question:
     """The next measurement: what to ask, why now, what it would separate.
 
     `bits` is the expected information, `minutes` what the measurement takes with the tool `how`.
+    `known` is the part on which a trial fit is to be made, empty for all other questions.
     """
 
     feature: Feature
@@ -120,6 +121,7 @@ class Question:
     bits: float
     minutes: float
     separates: str
+    known: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,6 @@ from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.plain import wording
 from identify.plain.answering import reading_of
-from identify.plain.keeping import Keeper
 from identify.plain.opening import FIRST_TOOLS, ask_access, ask_tools
 from identify.plain.voice import Stopped, Voice
 from identify.reasoning.engine import Engine
@@ -25,8 +24,10 @@ from identify.session import (
     apply,
     back,
     conclude,
+    replay,
 )
-from identify.store.journal import Journal
+from identify.store.journal import Saved
+from identify.tui.keeper import Keeper
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.question import Ask, ask_of
 
@@ -37,24 +38,27 @@ class Dialogue:
     Args:
         engine: Reasons.
         voice: Speaks and listens.
-        open_journal: Opens the file that keeps the answers; called at the first of them.
-        state: Where to go on; a new interview by default.
+        keeper: Keeps the answers.
+        saved: An interview to go on with; a new one by default.
     """
 
     def __init__(
         self,
         engine: Engine,
         voice: Voice,
-        open_journal: Callable[[], Journal],
-        state: SessionState | None = None,
+        keeper: Keeper,
+        saved: Saved | None = None,
     ) -> None:
-        self.engine, self.voice = engine, voice
-        self.keeper = Keeper(open_journal, voice.say)
+        self.engine, self.voice, self.keeper = engine, voice, keeper
         self.reference = Reference(engine.catalogue, engine.book)
-        self.state = state or SessionState()
+        self.saved = saved
+        self.state = replay(saved.events) if saved else SessionState()
+        if saved:
+            keeper.take_up(saved)
         self.verdict: Verdict = conclude(engine, self.state)
         self.asking: Feature | None = None  # a question taken out of turn
         self.shown: Verdict | None = None
+        self.complained = False
         self.warned: set[str] = set()
         self.suspected: set[Feature] = set()
         self.deeds: dict[str, Callable[[], None]] = {
@@ -77,12 +81,12 @@ class Dialogue:
                     self._turn()
             self._end()
         finally:
-            self.keeper.close()
+            self.keeper.let_go()
 
     def farewell(self) -> str:
         """Return what became of the answers."""
-        if self.keeper.failed:
-            return "Nothing was saved."
+        if self.keeper.trouble:
+            return self.keeper.trouble
         if self._done():
             return "The interview is finished."
         return 'Your answers are saved; "whichend ask --resume" goes on with them.'
@@ -94,7 +98,10 @@ class Dialogue:
             if Moment.BEFORE in caution.when:
                 self.voice.say(caution.sentence, "Caution: ")
         self.voice.say()
-        if self.state.events:
+        if self.saved:
+            for line in wording.broken_off(self.saved.begun, self.state):
+                self.voice.say(line)
+            self.voice.say("It goes on here.")
             self._report()
         else:
             self._prepare()
@@ -149,7 +156,11 @@ class Dialogue:
         self._report()
 
     def _ask(self) -> Ask | None:
-        return ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
+        ask = ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
+        offered = self.verdict.question
+        if ask and offered and offered.known and self.asking is None:
+            return wording.on_known_part(ask, offered)
+        return ask
 
     def _known(self, feature: Feature) -> bool:
         return self.state.answer(feature) is not None or feature in self.state.given_up
@@ -239,13 +250,18 @@ class Dialogue:
     def _keep(self, *events: Event) -> None:
         """Take events onto the disk and into the state."""
         for event in events:
-            self.keeper.add(event)
+            self.keeper.keep(event)
             self.state = apply(self.state, event)
         self.asking = None
         self.verdict = conclude(self.engine, self.state)
 
     def _noted(self, sentence: str) -> None:
-        self.voice.say(sentence, "Noted, not saved. " if self.keeper.failed else "Saved. ")
+        """Say what was taken, and whether it is on the disk; why not, only once."""
+        trouble = self.keeper.trouble
+        self.voice.say(sentence, "Not saved. " if trouble else "Saved. ")
+        if trouble and not self.complained:
+            self.voice.say(f"{trouble} The interview goes on without.")
+            self.complained = True
 
     def _report(self) -> None:
         """Say where things stand, and what is new: suspects, warnings, an identity."""

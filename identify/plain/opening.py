@@ -15,11 +15,11 @@ def choose(voice: Voice, saved: Saved) -> bool:
 
     A script is not asked, because its first line is meant for a new interview.
     """
+    if not voice.typed:
+        voice.say(wording.kept(saved.begun))
+        return False
     for line in wording.broken_off(saved.begun, replay(saved.events)):
         voice.say(line)
-    if not voice.typed:
-        voice.say('It is kept; "whichend ask --resume" goes on with it. This one is new.')
-        return False
     voice.say("1  Go on where it stopped.")
     voice.say("2  Begin a new one; the old one is kept.")
     while (line := voice.hear()) not in ("1", "2"):

@@ -1,12 +1,13 @@
 """What the line dialogue says, as paragraphs; pure, so that every sentence can be tested."""
 
 from collections.abc import Collection, Iterable
+from dataclasses import replace
 
 from identify.answers import how_words
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Choice, Marking, Reading, Trial
 from identify.model.rule import Access, ChoiceText, QuestionText, Tool
-from identify.model.verdict import Effect, Verdict, VerdictKind, Warning
+from identify.model.verdict import Effect, Question, Verdict, VerdictKind, Warning
 from identify.model.words import percent
 from identify.session import Equipped, Event, Observed, Reached, SessionState, applies
 from identify.tui.snapshot import Reference
@@ -22,8 +23,21 @@ KEYS = "b back, ? how to measure, a answers, t tools, v verdict, q stop"
 
 def numbered(ask: Ask) -> tuple[ChoiceText, ...]:
     """Return the answers that a number chooses; none where a value or words are typed."""
-    allowed = FEATURES[ask.text.feature].choices
+    feature = ask.text.feature
+    if feature is Feature.TRIAL_FIT:  # an outcome alone is no answer, it needs its known part
+        return tuple(choice for choice in ask.text.choices if ":" in choice.word)
+    allowed = FEATURES[feature].choices
     return tuple(choice for choice in ask.text.choices if choice.word in allowed)
+
+
+def on_known_part(ask: Ask, offered: Question) -> Ask:
+    """Return the question for a trial fit with its known part named in every answer."""
+    choices = tuple(
+        replace(choice, word=f"{offered.known}: {choice.word}") for choice in ask.text.choices
+    )
+    example = f"{offered.known}: binds after 3 turns"
+    text = replace(ask.text, question=offered.text, example=example, choices=choices)
+    return replace(ask, text=text)
 
 
 def question(ask: Ask, number: int) -> list[str]:
@@ -144,10 +158,21 @@ def beware(warning: Warning) -> str:
 
 def broken_off(begun: str, state: SessionState) -> list[str]:
     """Return when an interview began that was broken off, and what was answered."""
-    when = begun.replace("T", " at ")
-    lines = [f"An interview begun {when} was broken off. Its answers:"]
+    lines = [f"The interview begun {_moment(begun)} was not finished. Its answers:"]
     lines += [f"- {each.feature.replace('_', ' ')}: {said(each, None)}" for each in state.answers]
-    return lines if state.answers else [*lines[:-1], f"{lines[-1]} none yet."]
+    return lines if state.answers else [f"{lines[0]} none yet."]
+
+
+def kept(begun: str) -> str:
+    """Return that an interview was broken off, in one line for a script."""
+    return (
+        f"The interview begun {_moment(begun)} was not finished and is kept; "
+        '"whichend ask --resume" goes on with it. This one is new.'
+    )
+
+
+def _moment(begun: str) -> str:
+    return begun.replace("T", " at ")
 
 
 def tools_asked(tools: frozenset[Tool]) -> list[str]:

@@ -91,7 +91,7 @@ class Engine:
         state = self.posterior(readings)
         groups = self.groups(state, limit)
         kind = self.kind_of(state, groups)
-        ranking = tuple(self._ranked(state, group) for group in groups)
+        ranking = tuple(self.ranked(state, group) for group in groups)
         warnings = fire(self.book.rules, self._facts(state, kind))
         dangers = self._dangers(state, groups)
         return Verdict(
@@ -228,7 +228,8 @@ class Engine:
         ways = [number for number, each in enumerate(self.space.rows) if each == row]
         return max(ways, key=lambda number: state.weights[number])
 
-    def _ranked(self, state: Posterior, group: Group) -> Ranked:
+    def ranked(self, state: Posterior, group: Group) -> Ranked:
+        """Return a group with what each reading says of its first row."""
         head, total, joined = group
         ends = self.catalogue.ends
         seat = self.space.subjects[self._best_way(state, head)].seat

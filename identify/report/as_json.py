@@ -3,31 +3,21 @@
 from typing import Any
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Danger, Ranked, Verdict
+from identify.model.verdict import Danger, Question, Ranked, Suspect, Verdict
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
 
 def verdict_json(verdict: Verdict) -> dict[str, Any]:
     """Return the verdict as plain values, ready for `json.dumps`."""
-    question = verdict.question
     return {
         "verdict": str(verdict.kind),
         "sentence": verdict.sentence,
-        "candidates": [_candidate(ranked) for ranked in verdict.ranking],
-        "none_of_these": _chance(verdict.none_of_these),
-        "suspect_readings": [
-            {
-                "reading": str(suspect.reading.feature),
-                "entered": suspect.reading.entered,
-                "probability": _chance(suspect.probability),
-                "without": suspect.without.id,
-                "sentence": suspect.sentence,
-            }
-            for suspect in verdict.suspects
-        ],
+        "candidates": [candidate_json(ranked) for ranked in verdict.ranking],
+        "none_of_these": chance(verdict.none_of_these),
+        "suspect_readings": [suspect_json(suspect) for suspect in verdict.suspects],
         "lookalikes": [
-            _danger(danger)
+            danger_json(danger)
             for danger in (*verdict.dangers, *_others(verdict.dangers, verdict.lookalikes))
         ],
         "warnings": [
@@ -53,22 +43,13 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
             for ranked in verdict.ranking
             for evidence in ranked.evidence
         ],
-        "next_question": {
-            "feature": str(question.feature),
-            "text": question.text,
-            "why": question.why,
-            "tool": question.how,
-            "minutes": question.minutes,
-            "bits": round(question.bits, 3),
-            "separates": question.separates,
-        }
-        if question
-        else None,
+        "next_question": question_json(verdict.question) if verdict.question else None,
         "cautions": list(verdict.cautions),
     }
 
 
-def _candidate(ranked: Ranked) -> dict[str, Any]:
+def candidate_json(ranked: Ranked) -> dict[str, Any]:
+    """Return a candidate with what cannot be told from it."""
     end, seat = ranked.end, ranked.seat
     return {
         "id": end.id,
@@ -82,8 +63,8 @@ def _candidate(ranked: Ranked) -> dict[str, Any]:
         "seat_half_angle_deg": seat.half_angle_deg,
         "seat_shape": str(seat.shape),
         "o_ring": seat.o_ring,
-        "probability": _chance(ranked.probability),
-        "own_probability": _chance(ranked.own_probability),
+        "probability": chance(ranked.probability),
+        "own_probability": chance(ranked.own_probability),
         "cannot_be_told_from": [_name(twin) for twin in ranked.twins],
         "rating_bar": end.rating.bar,
         "basis": str(end.provenance.basis),
@@ -93,10 +74,11 @@ def _candidate(ranked: Ranked) -> dict[str, Any]:
     }
 
 
-def _danger(danger: Danger) -> dict[str, Any]:
+def danger_json(danger: Danger) -> dict[str, Any]:
+    """Return a lookalike."""
     return {
         **_name(danger.end),
-        "standing": _chance(danger.probability),
+        "standing": chance(danger.probability),
         "hazard": str(danger.hazard),
         "tell_apart_by": danger.tell or None,
         "goes_wrong": danger.goes_wrong or None,
@@ -114,5 +96,30 @@ def _name(end: EndConnection) -> dict[str, str]:
     return {"id": end.id, "family": end.family, "size": end.size, "gender": end.gender}
 
 
-def _chance(probability: float) -> float:
+def suspect_json(suspect: Suspect) -> dict[str, Any]:
+    """Return a reading that disagrees with the others."""
+    return {
+        "reading": str(suspect.reading.feature),
+        "entered": suspect.reading.entered,
+        "probability": chance(suspect.probability),
+        "without": suspect.without.id,
+        "sentence": suspect.sentence,
+    }
+
+
+def question_json(question: Question) -> dict[str, Any]:
+    """Return a measurement to make next."""
+    return {
+        "feature": str(question.feature),
+        "text": question.text,
+        "why": question.why,
+        "tool": question.how,
+        "minutes": question.minutes,
+        "bits": round(question.bits, 3),
+        "separates": question.separates,
+    }
+
+
+def chance(probability: float) -> float:
+    """Return a probability that is never printed as 1."""
     return min(round(probability, 6), CERTAIN)

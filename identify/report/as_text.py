@@ -77,7 +77,7 @@ def _entry(number: int, ranked: Ranked, *, reasons: bool) -> list[str]:
     return lines
 
 
-_MARK = {Hazard.HIGH: "!!!", Hazard.MEDIUM: "!! ", Hazard.LOW: "!  "}
+MARK = {Hazard.HIGH: "!!!", Hazard.MEDIUM: "!! ", Hazard.LOW: "!  "}
 
 
 _GRAVEST = (Hazard.HIGH, Hazard.MEDIUM, Hazard.LOW)
@@ -89,7 +89,7 @@ def _warnings(verdict: Verdict) -> str:
         verdict.warnings, key=lambda w: (w.effect is not Effect.REFUSE, _GRAVEST.index(w.hazard))
     )
     for warning in ordered[:SHOWN_WARNINGS]:
-        lines.append(wrap(warning.sentence, f"{_MARK[warning.hazard]} "))
+        lines.append(wrap(warning.sentence, f"{MARK[warning.hazard]} "))
         lines.append(wrap(f"{warning.because} [{warning.basis}]", indent="    "))
     if len(ordered) > SHOWN_WARNINGS:
         lines.append(f"    and {len(ordered) - SHOWN_WARNINGS} less grave; --json prints all")
@@ -104,7 +104,7 @@ def _lookalikes(verdict: Verdict) -> str:
     for danger in [*verdict.dangers, *others][:SHOWN_LOOKALIKES]:
         chance = f", still standing at {percent(danger.probability)}" if danger.probability else ""
         tell = f"; {danger.tell}" if danger.tell else "; no measurement of the end tells them apart"
-        lines.append(wrap(f"{danger.end.title}{chance}{tell}", f"{_MARK[danger.hazard]} "))
+        lines.append(wrap(f"{danger.end.title}{chance}{tell}", f"{MARK[danger.hazard]} "))
         if danger.goes_wrong:
             lines.append(wrap(danger.goes_wrong, indent="    "))
     left = len(verdict.dangers) + len(others) - SHOWN_LOOKALIKES

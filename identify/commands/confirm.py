@@ -1,0 +1,59 @@
+"""`whichend confirm`: does a claimed identity stand against readings?"""
+
+import argparse
+import json
+from typing import Any
+
+from identify.commands.options import add_knowledge_options, engine_of
+from identify.errors import ReadingError
+from identify.model.claim import Standing
+from identify.model.feature import Feature
+from identify.model.reading import Choice, How, Reading
+from identify.readings import implied_gender, parse_readings, with_gender
+
+STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
+
+
+def add_arguments(commands: Any) -> None:
+    """Declare the command."""
+    parser = commands.add_parser(
+        "confirm",
+        help="does a claimed identity stand against the readings?",
+        description="Hold a claimed identity against readings such as confirm flare37:-8:male "
+        'thread_od="18.9 mm" pitch="16 tpi" seat_angle="37 deg half".',
+        epilog="Exit status: 0 it stands, 3 doubtful, 4 refuted; 2 what was typed is at fault.",
+    )
+    parser.add_argument(
+        "words",
+        nargs="+",
+        metavar="END NAME=VALUE",
+        help="the claimed end, by its id or by words that only it answers to; then the readings",
+    )
+    parser.add_argument("--json", action="store_true", help="print one JSON object")
+    add_knowledge_options(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print whether the claim stands; return 0 if it does, 3 if doubtful, 4 if refuted."""
+    name = [word for word in args.words if "=" not in word]
+    typed = [word for word in args.words if "=" in word]
+    if not name:
+        raise ReadingError("No end was named; write its id before the readings: flare37:-8:male.")
+    if not typed:
+        raise ReadingError('No readings given; add some, such as thread_od="18.9 mm".')
+    readings = parse_readings(typed)
+    told = implied_gender(readings)
+    engine = engine_of(args)
+    end = engine.catalogue.find(" ".join(name))
+    if told is None:
+        readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
+
+    from identify.reasoning.claim import hold
+    from identify.report.claim import claim_json, claim_text
+
+    claim = hold(engine, end, with_gender(readings))
+    if args.json:
+        print(json.dumps(claim_json(claim), ensure_ascii=False))
+    else:
+        print(claim_text(claim, "" if told else end.gender), end="")
+    return STATUS[claim.standing]

@@ -1,0 +1,160 @@
+"""Hold a claimed identity against readings: does it stand, what speaks against it, what would tell.
+
+Refuted needs two things: next to no probability left, and readings that speak against the end
+itself. An end that is merely rare, or one of many that fit, is doubtful and not refuted.
+"""
+
+import math
+from collections.abc import Sequence
+
+from identify.model.claim import Claim, Standing
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.reading import How, Reading
+from identify.model.rule import QuestionText, Tool
+from identify.model.verdict import Danger, Evidence, Question, VerdictKind
+from identify.reasoning.engine import LEAST, SHOWN_FROM, Engine, Group, Situation
+from identify.reasoning.outcomes import Outcomes
+from identify.reasoning.posterior import Posterior
+from identify.reasoning.question import CLUES, WORTH_BITS, Chooser, information
+from identify.reasoning.risk import Risk
+
+SHOWN_RIVALS = 8
+NEARLY_AS_GOOD = 0.8  # of two checks the quicker is named if it tells this share of the better
+
+
+def hold(
+    engine: Engine,
+    end: EndConnection,
+    readings: Sequence[Reading],
+    situation: Situation | None = None,
+) -> Claim:
+    """Return whether the claim that the part is `end` stands against these readings.
+
+    Args:
+        engine: Tables and rules.
+        end: The claimed end, a row of the engine's catalogue.
+        readings: At most one of each feature.
+        situation: Tools and access, for the check that would tell.
+    """
+    state = engine.posterior(readings)
+    row = engine.catalogue.ends.index(end)
+    group = _group(engine, state, row)
+    claimed = engine.ranked(state, group)
+    against = tuple(
+        sorted(
+            (each for each in claimed.evidence if each.weight_nats < -0.1),
+            key=lambda each: each.weight_nats,
+        )
+    )
+    suspects = engine.suspects(state)
+    standing = _standing(engine, state, group, against, bool(suspects))
+    leading = engine.groups(state, 1)
+    leader = engine.ranked(state, leading[0]) if leading else None
+    same = {row, *group[2]}
+    return Claim(
+        standing=standing,
+        claimed=claimed,
+        against=against,
+        rivals=_rivals(engine, state, row, same),
+        leader=leader if leader and leading[0][0] not in same else None,
+        none_of_these=state.none_of_these,
+        suspects=suspects,
+        check=best_check(engine, state, same, situation or Situation())
+        if standing is Standing.DOUBTFUL
+        else None,
+    )
+
+
+def _group(engine: Engine, state: Posterior, row: int) -> Group:
+    """Return the claimed row with all rows that no measurement can tell from it."""
+    twins = tuple(
+        other
+        for other, p in enumerate(state.rows)
+        if p > LEAST and other != row and engine.twins.same(row, other)
+    )
+    return row, state.rows[row] + sum(state.rows[other] for other in twins), twins
+
+
+def _standing(
+    engine: Engine, state: Posterior, group: Group, against: tuple[Evidence, ...], suspects: bool
+) -> Standing:
+    limits = engine.book.limits
+    measured = sum(each.weight_nats for each in against if each.feature not in CLUES)
+    contradicted = measured <= math.log(limits.against)
+    if group[1] < limits.refuted and contradicted:
+        return Standing.REFUTED
+    identified = engine.kind_of(state, [group]) is VerdictKind.IDENTIFIED
+    return (
+        Standing.STANDS if identified and not contradicted and not suspects else Standing.DOUBTFUL
+    )
+
+
+def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple[Danger, ...]:
+    """Return what else the readings allow: the likely, and the dangerous down to 1 in 1,000."""
+    ends = engine.catalogue.ends
+    risk = engine.risk or Risk(engine.catalogue, engine.book.lookalikes, {})
+    standing = engine.book.limits.standing
+    found = [
+        risk.danger(ends[row], ends[other], p)
+        for other, p in enumerate(state.rows)
+        if other not in same
+        and (p >= standing or (p >= SHOWN_FROM and risk.weight(ends[other], ends[row]) > 0))
+    ]
+    return tuple(sorted(found, key=lambda each: (-each.probability, each.end.id))[:SHOWN_RIVALS])
+
+
+def best_check(
+    engine: Engine, state: Posterior, same: set[int], situation: Situation
+) -> Question | None:
+    """Return the measurement that tells most whether the part is one of the rows `same`.
+
+    A clue is named only where no measurement of the end itself tells anything.
+    """
+    chooser = engine.chooser
+    asked = {reading.feature for reading in state.readings} | situation.given_up
+    found = []
+    for feature, text in chooser.questions.items():
+        if feature in asked or situation.access not in text.access:
+            continue
+        for tool in text.tools:
+            if tool is Tool.NONE or tool in situation.tools:
+                bits = _bits(chooser, state, same, feature, text.taken_as[tool])
+                bits *= chooser.answered.get(feature, 1.0)
+                found.append((bits, text, tool))
+    return _best([each for each in found if each[1].feature not in CLUES]) or _best(found)
+
+
+def _best(found: list[tuple[float, QuestionText, Tool]]) -> Question | None:
+    most = max((bits for bits, _, _ in found), default=0.0)
+    if most < WORTH_BITS / 2:
+        return None
+    near = [each for each in found if each[0] >= NEARLY_AS_GOOD * most]
+    bits, text, tool = min(near, key=lambda each: (each[1].minutes[each[2]], -each[0]))
+    return Question(
+        feature=text.feature,
+        text=text.question,
+        why=text.why,
+        how=tool,
+        bits=bits,
+        minutes=text.minutes[tool],
+        separates="It tells most whether the claim is true.",
+    )
+
+
+def _bits(chooser: Chooser, state: Posterior, same: set[int], feature: Feature, how: How) -> float:
+    """Return what a measurement is expected to tell of one thing only: the claim [bits]."""
+    spread = chooser.space.spread(feature)
+    sides: tuple[Outcomes, Outcomes] = ({}, {})
+    for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True)):
+        if weight < LEAST:
+            continue
+        answer = chooser.predicted(feature, how, spread.at(number))
+        side = sides[row in same]
+        for outcome, chance in (answer or {}).items():
+            side[outcome] = side.get(outcome, 0.0) + weight * chance
+    totals = [sum(side.values()) for side in sides]
+    return information(
+        (total, {key: p / total for key, p in side.items() if p > 0} if total else None)
+        for total, side in zip(totals, sides, strict=True)
+    )
