@@ -1,0 +1,83 @@
+"""`whichend benchmark`: accuracy, calibration and length of interviews on simulated parts."""
+
+import argparse
+from typing import Any
+
+from identify.commands.layout import table
+from identify.commands.options import add_knowledge_options
+from identify.errors import WhichendError
+from identify.knowledge.everything import load_knowledge
+from identify.model.feature import ORIGINS
+
+WIDTH = 160
+
+
+class BenchmarkError(WhichendError):
+    """A benchmark cannot be run as asked."""
+
+
+def add_arguments(commands: Any) -> None:
+    """Declare the command and its subcommands."""
+    parser = commands.add_parser(
+        "benchmark",
+        help="measure speed, accuracy and calibration on simulated parts",
+        description="Simulated people measure simulated parts; one table is printed a run.",
+    )
+    parts = parser.add_subparsers(metavar="WHAT", dest="what", required=True)
+    accuracy = parts.add_parser(
+        "accuracy",
+        help="how often the answer is right, against the best that any method could do",
+        description="Everybody fills in the whole sheet. Hit: the true end leads, or an end that "
+        "no measurement tells from it. Shares in per cent; danger in 1,000 identified answers.",
+    )
+    _simulation(accuracy)
+    accuracy.add_argument("--families", action="store_true", help="one line a family")
+    accuracy.add_argument("--bins", action="store_true", help="print the calibration bins instead")
+
+
+def _simulation(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--parts", type=int, default=300, metavar="N", help="parts an observer")
+    parser.add_argument("--seed", type=int, default=1, metavar="S")
+    parser.add_argument("--observer", metavar="NAME", help="one observer; default all")
+    parser.add_argument(
+        "--errors", type=float, default=1.0, metavar="X", help="times the observers' errors"
+    )
+    parser.add_argument(
+        "--region", choices=[each for each in ORIGINS if each != "unknown"], default="",
+        help="draw parts as they are common there; nobody tells the reasoning",
+    )  # fmt: skip
+    parser.add_argument("--even", action="store_true", help="draw every row alike")
+    add_knowledge_options(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Run one benchmark and print its table."""
+    from identify.drill import accuracy
+
+    knowledge = load_knowledge(args.tables)
+    observers = knowledge.book.people.observers
+    if args.observer and args.observer not in observers:
+        raise BenchmarkError(f'"{args.observer}" is no observer; they are {", ".join(observers)}.')
+    if args.parts < 1 or not 0 < args.errors <= 5:
+        raise BenchmarkError("Give --parts 1 or more and --errors above 0, at most 5.")
+    terms = accuracy.Terms(
+        parts=args.parts,
+        seed=args.seed,
+        observers=(args.observer,) if args.observer else tuple(observers),
+        errors=args.errors,
+        region=args.region,
+        even=args.even,
+        families=args.families,
+    )
+    scores = accuracy.run(knowledge, terms)
+    if args.bins:
+        head = ("", "promised", "answers", "mean promise", "right")
+        rows = [
+            (score.name, name, str(number), f"{promise:.3f}", f"{right:.3f}")
+            for score in scores
+            for name, number, promise, right in score.ours_promise.lines()
+        ]
+        print(table(head, rows, WIDTH))
+    else:
+        print(table(accuracy.HEADER, map(accuracy.line, scores), WIDTH))
+    return 0

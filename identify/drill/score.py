@@ -1,0 +1,85 @@
+"""Count right and wrong answers, and compare what was promised with what came true."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+BINS = 10
+
+
+@dataclass
+class Calibration:
+    """Answers by the probability they were given: bin -> number, hits, summed probability."""
+
+    number: Counter[int] = field(default_factory=Counter)
+    hits: Counter[int] = field(default_factory=Counter)
+    promised: Counter[int] = field(default_factory=Counter)
+
+    def add(self, probability: float, hit: bool) -> None:
+        """Count one answer."""
+        place = min(BINS - 1, int(probability * BINS))
+        self.number[place] += 1
+        self.hits[place] += hit
+        self.promised[place] += probability  # type: ignore[assignment]
+
+    @property
+    def error(self) -> float:
+        """Expected calibration error: mean distance of promise and truth, by share of answers."""
+        total = sum(self.number.values())
+        return sum(abs(self.hits[i] - self.promised[i]) for i in self.number) / max(1, total)
+
+    def lines(self) -> list[tuple[str, int, float, float]]:
+        """Return for each bin: name, answers, mean promise, share right."""
+        return [
+            (
+                f"{place / BINS:.1f} to {(place + 1) / BINS:.1f}",
+                self.number[place],
+                self.promised[place] / self.number[place],
+                self.hits[place] / self.number[place],
+            )
+            for place in sorted(self.number)
+        ]
+
+
+@dataclass
+class Hits:
+    """How often the truth led, and how often it stood among the first three."""
+
+    first: int = 0
+    third: int = 0
+
+    def add(self, place: int | None) -> None:
+        """Count the place (from 0) at which the truth stood, None if nowhere."""
+        self.first += place == 0
+        self.third += place is not None and place < 3
+
+
+@dataclass
+class Score:
+    """All counts of one observer or one family.
+
+    `parts` are rows of the tables, `strangers` ends in no table; `dangerous` counts identified
+    answers that were wrong with a high-hazard lookalike. `removed` counts parts judged with their
+    family taken out of the tables; of those `held` ended in abstain or shortlist, and `twin` were
+    identified as an end that no measurement tells from the true one.
+    """
+
+    name: str
+    parts: int = 0
+    strangers: int = 0
+    ours: Hits = field(default_factory=Hits)
+    ceiling: Hits = field(default_factory=Hits)
+    chart: Hits = field(default_factory=Hits)
+    identified: int = 0
+    identified_right: int = 0
+    dangerous: int = 0
+    strangers_named: int = 0
+    removed: int = 0
+    held: int = 0
+    twin: int = 0
+    ours_promise: Calibration = field(default_factory=Calibration)
+    ceiling_promise: Calibration = field(default_factory=Calibration)
+
+
+def share(part: float, whole: float, digits: int = 1) -> str:
+    """Return a share in per cent, "-" of nothing."""
+    return f"{100 * part / whole:.{digits}f}" if whole else "-"
