@@ -8,6 +8,7 @@ from importlib import import_module
 from pathlib import Path
 
 from identify.errors import WhichendError
+from identify.transliterate import tolerate
 
 OK, BUG, BAD_INPUT = 0, 1, 2
 
@@ -42,6 +43,8 @@ class CommandError(WhichendError):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status: 0 done, 1 a bug, 2 bad input."""
     words = list(sys.argv[1:] if argv is None else argv)
+    for stream in (sys.stdout, sys.stderr):
+        tolerate(stream)
     try:
         return _run(words)
     except WhichendError as error:

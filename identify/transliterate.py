@@ -1,7 +1,6 @@
 """Write to an output that cannot show every character: the nearest plain ones, never a crash."""
 
 import codecs
-import os
 from collections.abc import Mapping
 from typing import TextIO
 
@@ -54,17 +53,18 @@ def speaks_utf8(encoding: str | None, environ: Mapping[str, str]) -> bool:
     return bool(encoding) and codecs.lookup(encoding or "ascii").name == "utf-8"
 
 
-def prepare(stream: TextIO, environ: Mapping[str, str] | None = None) -> None:
-    """Make a text output transliterate what its encoding lacks."""
-    reconfigure = getattr(stream, "reconfigure", None)
-    if reconfigure is None:  # a stream in memory, which takes every character
-        return
-    if speaks_utf8(stream.encoding, os.environ if environ is None else environ):
-        reconfigure(errors=ERRORS)
-    elif codecs.lookup(stream.encoding or "ascii").name == "utf-8":
-        reconfigure(encoding="ascii", errors=ERRORS)
-    else:
-        reconfigure(errors=ERRORS)
+def tolerate(stream: TextIO) -> None:
+    """Make an output transliterate what its encoding lacks, whatever that encoding is."""
+    if hasattr(stream, "reconfigure"):  # not a stream in memory, which takes every character
+        stream.reconfigure(errors=ERRORS)
+
+
+def prepare(stream: TextIO, environ: Mapping[str, str]) -> None:
+    """Make an output fit to be read by a person: ASCII where the person says so, see above."""
+    tolerate(stream)
+    if hasattr(stream, "reconfigure") and not speaks_utf8(stream.encoding, environ):
+        lookup = codecs.lookup(stream.encoding).name
+        stream.reconfigure(encoding="ascii" if lookup == "utf-8" else lookup, errors=ERRORS)
 
 
 def _replace(error: UnicodeError) -> tuple[str, int]:

@@ -87,6 +87,8 @@ class Dialogue:
         """Return what became of the answers."""
         if self.keeper.trouble:
             return self.keeper.trouble
+        if not self._answered():
+            return "Nothing was answered, so nothing is kept."
         if self._done():
             return "The interview is finished."
         return 'Your answers are saved; "whichend ask --resume" goes on with them.'
@@ -291,4 +293,7 @@ class Dialogue:
         """Tell whether the interview need not be offered again."""
         verdict = self.verdict
         over = verdict.kind is VerdictKind.IDENTIFIED or verdict.question is None
-        return over or not (self.state.answers or self.state.given_up)
+        return over or not self._answered()
+
+    def _answered(self) -> bool:
+        return bool(self.state.answers or self.state.given_up)
