@@ -241,7 +241,7 @@ class Dialogue:
 
     def _show(self) -> None:
         self.voice.say()
-        self.voice.tell(verdict_text(self.verdict))
+        self.voice.tell(verdict_text(self.verdict, whole=True))
         self.shown = self.verdict
 
     def _stop(self) -> None:

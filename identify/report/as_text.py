@@ -11,17 +11,22 @@ SHOWN_LOOKALIKES = 5
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed, after the first
 
 
-def verdict_text(verdict: Verdict) -> str:
-    """Return verdict, ranking with reasons, warnings, next question and cautions."""
+def verdict_text(verdict: Verdict, *, whole: bool = False) -> str:
+    """Return verdict, ranking with reasons, warnings, next question and cautions.
+
+    Args:
+        verdict: What was concluded.
+        whole: List every lookalike and warning instead of the gravest.
+    """
     parts = [wrap(verdict.sentence)]
     if verdict.readings:
         parts.append(_ranking(verdict))
     if verdict.suspects:
         parts.append("\n".join(wrap(f"? {each.sentence}") for each in verdict.suspects))
     if verdict.dangers or (verdict.kind is VerdictKind.IDENTIFIED and verdict.lookalikes):
-        parts.append(_lookalikes(verdict))
+        parts.append(_lookalikes(verdict, whole))
     if verdict.warnings:
-        parts.append(_warnings(verdict))
+        parts.append(_warnings(verdict, whole))
     parts.append(_question(verdict))
     if verdict.cautions:
         parts.append("Cautions\n" + "\n".join(wrap(each, "- ") for each in verdict.cautions))
@@ -83,33 +88,35 @@ MARK = {Hazard.HIGH: "!!!", Hazard.MEDIUM: "!! ", Hazard.LOW: "!  "}
 _GRAVEST = (Hazard.HIGH, Hazard.MEDIUM, Hazard.LOW)
 
 
-def _warnings(verdict: Verdict) -> str:
+def _warnings(verdict: Verdict, whole: bool) -> str:
     lines = ["Beware (!!! can injure, !! may hold a test and weep later, ! shows at once)"]
     ordered = sorted(
         verdict.warnings, key=lambda w: (w.effect is not Effect.REFUSE, _GRAVEST.index(w.hazard))
     )
-    for warning in ordered[:SHOWN_WARNINGS]:
+    shown = len(ordered) if whole else SHOWN_WARNINGS
+    for warning in ordered[:shown]:
         lines.append(wrap(warning.sentence, f"{MARK[warning.hazard]} "))
         lines.append(wrap(f"{warning.because} [{warning.basis}]", indent="    "))
-    if len(ordered) > SHOWN_WARNINGS:
-        lines.append(f"    and {len(ordered) - SHOWN_WARNINGS} less grave; --json prints all")
+    if len(ordered) > shown:
+        lines.append(f"    and {len(ordered) - shown} less grave; --json prints all")
     return "\n".join(lines)
 
 
-def _lookalikes(verdict: Verdict) -> str:
+def _lookalikes(verdict: Verdict, whole: bool) -> str:
     """Return what is dangerous to mistake for the leading end, standing ones first."""
     standing = {danger.end.id for danger in verdict.dangers}
     others = [each for each in verdict.lookalikes if each.end.id not in standing]
     lines = [f"Easily mistaken for {verdict.ranking[0].end.title}"]
-    for danger in [*verdict.dangers, *others][:SHOWN_LOOKALIKES]:
+    every = [*verdict.dangers, *others]
+    shown = len(every) if whole else SHOWN_LOOKALIKES
+    for danger in every[:shown]:
         chance = f", still standing at {percent(danger.probability)}" if danger.probability else ""
         tell = f"; {danger.tell}" if danger.tell else "; no measurement of the end tells them apart"
         lines.append(wrap(f"{danger.end.title}{chance}{tell}", f"{MARK[danger.hazard]} "))
         if danger.goes_wrong:
             lines.append(wrap(danger.goes_wrong, indent="    "))
-    left = len(verdict.dangers) + len(others) - SHOWN_LOOKALIKES
-    if left > 0:
-        lines.append(f"    and {left} more; --json prints all")
+    if len(every) > shown:
+        lines.append(f"    and {len(every) - shown} more; --json prints all")
     return "\n".join(lines)
 
 
