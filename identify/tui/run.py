@@ -1,8 +1,10 @@
 """Runs the interview on the real terminal: signals, exit status, crash, what is said at the end."""
 
 import asyncio
+import os
 import signal
 import sys
+import threading
 import traceback
 from contextlib import suppress
 from pathlib import Path
@@ -15,7 +17,7 @@ from identify.tui.app import Interview
 from identify.tui.keeper import Keeper
 
 SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number
-BUG = 1
+GRACE_S = 3.0  # after a signal, for the terminal to be put right
 
 
 def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | None = None) -> int:
@@ -49,17 +51,26 @@ class Guarded(Interview):
 
     crash: str = ""
 
-    def _fatal_error(self) -> None:
+    def panic(self, *renderables: object) -> None:
         """Keep the traceback, without the values in it, and leave."""
-        self.crash = traceback.format_exc()
+        self._fatal_error()
+
+    def _fatal_error(self) -> None:
+        self.crash = self.crash or traceback.format_exc()
         self._close_messages_no_wait()
 
 
 async def _with_signals(app: Guarded) -> int:
     loop = asyncio.get_running_loop()
+    last_resort: list[threading.Timer] = []
 
     def leave(number: int) -> None:
-        app.exit(return_code=SIGNAL_BASE + number)
+        status = SIGNAL_BASE + number
+        app.exit(return_code=status)
+        # A terminal that is gone can hold the screen library up; all answers are on the disk.
+        last_resort.append(threading.Timer(GRACE_S, os._exit, (status,)))
+        last_resort[-1].daemon = True
+        last_resort[-1].start()
 
     for name in ("SIGTERM", "SIGHUP"):
         number = getattr(signal, name, None)
@@ -67,6 +78,8 @@ async def _with_signals(app: Guarded) -> int:
             with suppress(NotImplementedError):  # Windows has no such handlers
                 loop.add_signal_handler(number, leave, int(number))
     await app.run_async()
+    for timer in last_resort:
+        timer.cancel()
     return app.return_code or 0
 
 

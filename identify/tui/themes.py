@@ -60,6 +60,8 @@ TERMINAL = Theme(
     surface="ansi_default",
     panel="ansi_default",
     variables={
+        "ansi-background": "ansi_default",  # asked for by the screen library's own style sheet
+        "ansi-foreground": "ansi_default",
         "tone-title": "bold reverse",
         "tone-head": "bold",
         "tone-quiet": "",
