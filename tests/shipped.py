@@ -1,0 +1,24 @@
+"""The shipped tables and rules and one engine over them, built once for all tests of a run."""
+
+from functools import cache
+
+from identify.knowledge.everything import Knowledge, build_knowledge
+from identify.model.connection import EndConnection
+from identify.reasoning.engine import Engine
+
+
+@cache
+def knowledge() -> Knowledge:
+    """Return tables and rules read from their files, never from a user's cache."""
+    return build_knowledge()
+
+
+@cache
+def shipped_engine() -> Engine:
+    """Return the engine of the commands, with the usual prevalence."""
+    return Engine(knowledge().catalogue, knowledge().book)
+
+
+def end_of(name: str) -> EndConnection:
+    """Return a shipped end by its id."""
+    return knowledge().catalogue.by_id[name]
