@@ -1,6 +1,8 @@
 """Command line: wiring and exit codes; every face is imported only when it is chosen."""
 
 import argparse
+import atexit
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -42,6 +44,8 @@ class CommandError(WhichendError):
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit status: 0 done, 1 a bug, 2 bad input."""
+    gc.set_threshold(100_000)  # a start makes no garbage, and looking for it costs a tenth
+    atexit.register(gc.freeze)  # nor does the end need to look for any
     words = list(sys.argv[1:] if argv is None else argv)
     for stream in (sys.stdout, sys.stderr):
         tolerate(stream)
@@ -81,7 +85,7 @@ def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
         epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
     )
     parser.add_argument("--version", action=_Version, nargs=0, help="show the version and stop")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    commands = parser.add_subparsers(metavar="COMMAND", required=True, prog="whichend")
     for name in names:
         module = import_module(f"identify.commands.{name}")
         module.add_arguments(commands)

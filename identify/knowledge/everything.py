@@ -8,7 +8,7 @@ from identify.knowledge.compiled import load_section
 from identify.knowledge.data import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Hazard
+from identify.reasoning.risk import Hazards, packed
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -18,13 +18,12 @@ if TYPE_CHECKING:
 class Knowledge:
     """Tables, rules, and what is worked out from them once.
 
-    `hazards[a][b]` is the hazard of taking end `a` for end `b` (ids); a pair that is absent is
-    harmless or plainly does not fit.
+    A pair that is absent from `hazards` is harmless or plainly does not fit.
     """
 
     catalogue: Catalogue
     book: RuleBook
-    hazards: dict[str, dict[str, Hazard]]
+    hazards: Hazards
 
 
 def load_knowledge(extra: Path | None = None) -> Knowledge:
@@ -48,7 +47,5 @@ def build_knowledge(extra: Path | None = None) -> Knowledge:
     tables: list[Traversable] = [data_dir("thread_tables"), *([extra] if extra else [])]
     rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
     catalogue = build_catalogue(tables)
-    hazards: dict[str, dict[str, Hazard]] = {}
-    for (truth, taken), hazard in hazard_pairs(catalogue).items():
-        hazards.setdefault(truth, {})[taken] = hazard
+    hazards = packed(hazard_pairs(catalogue).items())
     return Knowledge(catalogue, build_rulebook(rules, catalogue), hazards)

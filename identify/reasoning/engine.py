@@ -56,7 +56,7 @@ class Engine:
         catalogue: The tables.
         book: Errors, prevalence, questions, limits.
         even: Rank without prevalence.
-        hazards: `hazards[truth][taken]` by id; without them a verdict knows no risk.
+        hazards: Of taking one end for another; without them a verdict knows no risk.
     """
 
     def __init__(

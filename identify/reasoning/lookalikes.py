@@ -16,29 +16,13 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
-from identify.reasoning.differences import (
-    CALIPER_MM,
-    LEAF_MM,
-    RULE_MM,
-    Difference,
-    apart,
-    crest_of,
-    differences,
-)
+from identify.reasoning.alike import alike, rivals_of
+from identify.reasoning.differences import Difference, differences
 from identify.reasoning.joint import Mating
 from identify.reasoning.mating import mate
 from identify.reasoning.thread_fit import ThreadVerdict
 from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, thread_fit
 
-HEADS_APART_MM = 3.5  # heads of neighbouring sizes across codes: too near to decide on
-_SINGLE_SIZES = {
-    "flange_head_od_mm": HEADS_APART_MM,
-    "bolt_spacing_long_mm": RULE_MM,
-    "bolt_spacing_short_mm": RULE_MM,
-    "plug_od_mm": RULE_MM,
-    "eye_bore_mm": RULE_MM,
-    "ring_id_mm": RULE_MM,
-}
 _WORST = {Hazard.LOW: 0, Hazard.MEDIUM: 1, Hazard.HIGH: 2}
 
 Pairs = dict[tuple[str, str], Hazard]
@@ -72,26 +56,23 @@ def lookalikes_of(
     """
     fits: Fits = {}
     found = []
-    for rival in catalogue.ends:
-        if rival.id == end.id or rival.gender != end.gender:
-            continue
-        if alike := _alike(catalogue, end, rival):
-            hazard = (
-                worst_mating(catalogue, end, rival, fits).hazard
-                if hazards is None
-                else hazards.get((end.id, rival.id), Hazard.LOW)
-            )
-            found.append(_lookalike(catalogue, end, rival, alike, hazard))
+    for rival, same in rivals_of(catalogue, end):
+        hazard = (
+            worst_mating(catalogue, end, rival, fits).hazard
+            if hazards is None
+            else hazards.get((end.id, rival.id), Hazard.LOW)
+        )
+        found.append(_lookalike(catalogue, end, rival, same, hazard))
     return tuple(sorted(found, key=lambda one: (-_WORST[one.hazard], one.rival.id)))
 
 
 def lookalikes(catalogue: Catalogue, hazards: Pairs | None = None) -> Iterator[Lookalike]:
     """Yield every ordered pair of lookalikes of the catalogue, in table order."""
     pairs = hazard_pairs(catalogue) if hazards is None else hazards
-    for end, rival, alike in _pairs(catalogue):
+    for end, rival, same in _pairs(catalogue):
         for one, other in ((end, rival), (rival, end)):
             hazard = pairs.get((one.id, other.id), Hazard.LOW)
-            yield _lookalike(catalogue, one, other, alike, hazard)
+            yield _lookalike(catalogue, one, other, same, hazard)
 
 
 def worst_mating(
@@ -197,35 +178,16 @@ def _mirrored(end: EndConnection, seat: Seat) -> Seat:
 
 
 def _lookalike(
-    catalogue: Catalogue, end: EndConnection, rival: EndConnection, alike: str, hazard: Hazard
+    catalogue: Catalogue, end: EndConnection, rival: EndConnection, same: str, hazard: Hazard
 ) -> Lookalike:
     tells = differences(catalogue, end, rival)
-    return Lookalike(end, rival, alike, tells[0] if tells and tells[0].resolved else None, hazard)
+    return Lookalike(end, rival, same, tells[0] if tells and tells[0].resolved else None, hazard)
 
 
 def _pairs(catalogue: Catalogue) -> Iterator[tuple[EndConnection, EndConnection, str]]:
     by_gender: dict[str, list[EndConnection]] = defaultdict(list)
     for end in catalogue.ends:
         for rival in by_gender[end.gender]:
-            if alike := _alike(catalogue, rival, end):
-                yield rival, end, alike
+            if same := alike(catalogue, rival, end):
+                yield rival, end, same
         by_gender[end.gender].append(end)
-
-
-def _alike(catalogue: Catalogue, one: EndConnection, other: EndConnection) -> str:
-    """Return the measurement that does not separate two ends of one gender, empty if none."""
-    thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
-    if thread and rival and one.gender in ("male", "female"):
-        if thread is rival:
-            return "same thread"
-        if abs(thread.pitch_mm - rival.pitch_mm) > LEAF_MM:
-            return ""
-        crest, other_crest = crest_of(one, thread), crest_of(other, rival)
-        if crest and other_crest and apart(crest, other_crest) <= CALIPER_MM:
-            return "caliper on the crests and a pitch gauge"
-        return ""
-    for field, near in _SINGLE_SIZES.items():
-        here, there = getattr(one, field), getattr(other, field)
-        if here is not None and there is not None and abs(here - there) <= near:
-            return f"{field.removesuffix('_mm').replace('_', ' ')} by rule"
-    return ""

@@ -1,5 +1,6 @@
 """What it would cost to be wrong: lookalikes of an answer, and when they keep a question open."""
 
+from collections.abc import Iterable
 from functools import lru_cache
 
 from identify.model.catalogue import Catalogue
@@ -10,7 +11,10 @@ from identify.model.verdict import Danger, Hazard
 WEIGHT = {Hazard.HIGH: 1.0, Hazard.MEDIUM: 0.25, Hazard.LOW: 0.0}
 """How much of a lookalike's probability counts as risk: the project's choice."""
 
-Hazards = dict[str, dict[str, Hazard]]
+Hazards = dict[str, dict[Hazard, str]]
+"""`hazards[taken][hazard]`: ids of the ends for which `taken` must not be taken, blanks between.
+
+Written so close because a verdict reads one row of some hundred."""
 
 
 class Risk:
@@ -19,7 +23,7 @@ class Risk:
     Args:
         catalogue: The tables.
         notes: What geometry cannot know of named pairs.
-        hazards: `hazards[truth][taken]` by id, as worked out when the tables were compiled.
+        hazards: As `packed` returns them, worked out when the tables were compiled.
     """
 
     def __init__(
@@ -27,10 +31,16 @@ class Risk:
     ) -> None:
         self.catalogue, self.notes, self.hazards = catalogue, notes, hazards
         self.lookalikes = lru_cache(maxsize=512)(self._lookalikes)
+        self.truths = lru_cache(maxsize=512)(self._truths)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
         """Return the hazard of taking `truth` for `taken`."""
-        return self.hazards.get(truth.id, {}).get(taken.id, Hazard.LOW)
+        return self.truths(taken.id).get(truth.id, Hazard.LOW)
+
+    def _truths(self, taken: str) -> dict[str, Hazard]:
+        """Return the ends for which one end must not be taken, with the hazard; by id."""
+        levels = self.hazards.get(taken, {})
+        return {truth: hazard for hazard, truths in levels.items() for truth in truths.split()}
 
     def weight(self, truth: EndConnection, taken: EndConnection) -> float:
         """Return the share of the probability of `truth` that counts as risk of saying `taken`."""
@@ -57,10 +67,25 @@ class Risk:
 
     def _lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:
         """Return what is easily taken for an end though no reading has spoken of it yet."""
-        from identify.reasoning.lookalikes import lookalikes_of
+        from identify.reasoning.alike import rivals_of  # not needed for an abstention
 
-        pairs = {(end.id, other): hazard for other, hazard in self.hazards.get(end.id, {}).items()}
-        found = lookalikes_of(self.catalogue, end, pairs)
-        return tuple(
-            self.danger(end, each.rival, 0.0) for each in found if each.hazard is not Hazard.LOW
-        )
+        found = [
+            rival
+            for rival, _ in rivals_of(self.catalogue, end)
+            if self.hazard(rival, end) is not Hazard.LOW
+        ]
+        found.sort(key=lambda rival: (-WEIGHT[self.hazard(rival, end)], rival.id))
+        return tuple(self.danger(end, rival, 0.0) for rival in found)
+
+
+def packed(pairs: Iterable[tuple[tuple[str, str], Hazard]]) -> Hazards:
+    """Return hazards by what an end is taken for; see `Hazards`.
+
+    Args:
+        pairs: (What it is, what it is taken for) by id, and the hazard of that.
+    """
+    out: Hazards = {}
+    for (truth, taken), hazard in pairs:
+        level = out.setdefault(taken, {})
+        level[hazard] = f"{level[hazard]} {truth}" if hazard in level else truth
+    return out

@@ -1,0 +1,35 @@
+"""What it would cost to be wrong, as a verdict names it."""
+
+import pytest
+
+from identify.model.verdict import Hazard
+from identify.reasoning.lookalikes import hazard_pairs, lookalikes_of, worst_mating
+from identify.reasoning.risk import WEIGHT, Risk, packed
+from tests.reasoning.tables import end, shipped
+
+PAIRS = hazard_pairs(shipped())
+RISK = Risk(shipped(), (), packed(PAIRS.items()))
+
+
+def test_packing_keeps_every_pair() -> None:
+    """Shape law: what is packed for the cache comes back whole, and nothing else."""
+    ends = shipped().by_id
+    for (truth, taken), hazard in PAIRS.items():
+        assert RISK.hazard(ends[truth], ends[taken]) is hazard
+    found = sum(len(RISK.truths(taken)) for taken in ends)
+    assert found == len(PAIRS)
+
+
+@pytest.mark.parametrize("name", ["bspp60:G1/2:male", "flare37:-4:male", "flange61:1-in:flange"])
+def test_a_lookalike_carries_the_hazard_of_saying_this_end_when_it_is_the_other(name: str) -> None:
+    """By the meaning of `Danger`: the lookalike is there, and is taken for the leading end."""
+    taken = end(name)
+    named = RISK.lookalikes(taken)
+    for danger in named:
+        assert danger.hazard is worst_mating(shipped(), danger.end, taken).hazard
+        assert danger.hazard is not Hazard.LOW
+    rank = [(-WEIGHT[danger.hazard], danger.end.id) for danger in named]
+    assert rank == sorted(rank)
+    missing = {each.rival.id for each in lookalikes_of(shipped(), taken)}
+    missing -= {danger.end.id for danger in named}
+    assert all((rival, taken.id) not in PAIRS for rival in missing)
