@@ -31,9 +31,16 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
     choices = numbered(ask)
     if line.isdecimal() and choices and line not in FEATURES[feature].choices:
         if not 1 <= int(line[:9]) <= len(choices):
-            raise ReadingError(f'"{line[:20]}" is not one of the answers.')
+            raise ReadingError(
+                f'"{line[:20]}" is no answer; type a number from 1 to {len(choices)}.'
+            )
         line = choices[int(line) - 1].word
-    return reading_from(feature, line, _how(ask, line, tools))
+    try:
+        return reading_from(feature, line, _how(ask, line, tools))
+    except ReadingError as error:
+        problem = str(error).removeprefix(f"{feature}: ")
+        more = f" Or type a number from 1 to {len(choices)}." if choices else ""
+        raise ReadingError(problem + more) from None
 
 
 def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:

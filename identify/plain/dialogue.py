@@ -121,15 +121,15 @@ class Dialogue:
             for line in wording.answers(ask) if ask else []:
                 self.voice.say(line)
             known = ask is not None and self._known(ask.text.feature)
-            self.voice.say(wording.keys(ask, self.suspected, known))
+            suspects = self.suspected if self.asking is None else ()
+            self.voice.say(wording.keys(ask, suspects, known))
             self._obey(ask, self.voice.hear())
         self.voice.say()
 
     def _question(self, ask: Ask | None) -> list[str]:
         if ask is None:
             return wording.nothing_left(self.verdict, self.state)
-        done = len(self.state.readings) + len(self.state.given_up)
-        return wording.question(ask, done + (not self._known(ask.text.feature)))
+        return wording.question(ask, len(self.state.readings) + len(self.state.given_up) + 1)
 
     def _obey(self, ask: Ask | None, line: str) -> None:
         if line.lower() in self.deeds:
@@ -151,7 +151,7 @@ class Dialogue:
         try:
             reading = reading_of(ask, line, self.state.tools)
         except ReadingError as error:
-            self.voice.say(wording.misread(ask, str(error)))
+            self.voice.say(str(error))
             return
         self._keep(Observed(reading))
         self._noted(f"{ask.text.title}: {wording.said(reading, ask.text)}.")

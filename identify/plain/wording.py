@@ -42,14 +42,15 @@ def on_known_part(ask: Ask, offered: Question) -> Ask:
 
 def question(ask: Ask, number: int) -> list[str]:
     """Return the question with its reasons: why now, what it separates, with what."""
-    lines = [f"Question {number}: {ask.text.title}.", ask.text.question]
+    head = "Asked again" if ask.given else f"Question {number}"
+    lines = [f"{head}: {ask.text.title}.", ask.text.question]
     if ask.given:
         lines.append(f"Your answer stands: {said(ask.given, ask.text)}. A new one replaces it.")
     lines.append(f"Why now: {ask.reasons[0]}")
     lines += ask.reasons[1:]
-    if ask.tools and ask.tools[0] is not Tool.NONE:
-        tool = ask.tools[0]
-        lines.append(f"With: {TOOLS[tool]}, {duration(ask.text.minutes[tool])}.")
+    tool = ask.tools[0] if ask.tools else Tool.NONE
+    if tool is not Tool.NONE or not numbered(ask):
+        lines.append(f"With: {TOOLS[tool]}, {duration(ask.text.minutes.get(tool, 1.0))}.")
     return lines
 
 
@@ -60,13 +61,6 @@ def answers(ask: Ask) -> list[str]:
     if not choices or FEATURES[ask.text.feature].kind is not Kind.CHOICE:
         lines.append(f"{'Or type' if choices else 'Type'} it, such as: {ask.text.example}")
     return lines
-
-
-def misread(ask: Ask, problem: str) -> str:
-    """Return why an answer was not understood, and that a number will do where one does."""
-    problem = problem.removeprefix(f"{ask.text.feature}: ")
-    choices = numbered(ask)
-    return f"{problem} Or type a number from 1 to {len(choices)}." if choices else problem
 
 
 def keys(ask: Ask | None, suspects: Collection[Feature], answered: bool) -> str:

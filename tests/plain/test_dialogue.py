@@ -1,0 +1,283 @@
+"""What a person may type at the line dialogue, and that nothing of it is lost."""
+
+from dataclasses import replace
+
+import pytest
+
+from identify.model.feature import Feature
+from identify.model.reading import How
+from identify.model.rule import Access, Tool
+from identify.model.verdict import VerdictKind
+from identify.plain.answering import reading_of
+from identify.plain.wording import numbered, on_known_part
+from identify.report.as_text import verdict_text
+from identify.session import replay
+from identify.store.journal import unfinished
+from identify.tui.view.question import Ask
+from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
+
+START = (CALIPER, IN_HAND)
+FLARE = (*START, "1", "18.9 mm", "10 pitches = 15.9 mm", "1", "t", "1 5", "1", "37 deg half")
+
+
+def last_verdict(dialogue):
+    return verdict_text(dialogue.verdict, whole=True)
+
+
+def test_end_of_input_says_the_verdict_so_far_and_keeps_the_answers(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm")
+    assert last_verdict(dialogue) in said
+    assert dialogue.verdict.kind is VerdictKind.SHORTLIST
+    assert said.endswith('Your answers are saved; "whichend ask --resume" goes on with them.\n')
+    (saved,) = unfinished(tmp_path)
+    assert replay(saved.events) == dialogue.state
+
+
+def test_end_of_input_at_once_measures_nothing_and_keeps_nothing(tmp_path):
+    said, _ = hold(tmp_path)
+    assert "Nothing has been measured yet." in said
+    assert said.endswith("Nothing was answered, so nothing is kept.\n")
+    assert unfinished(tmp_path) == ()
+
+
+def test_cautions_come_before_anything_is_undone(tmp_path):
+    said, _ = hold(tmp_path)
+    assert said.startswith("Caution: Before you undo anything: stop the machine")
+
+
+def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm")
+    asked = said.split("Question 3: ")[1].split("\n> ")[0]
+    assert "\nWhy now: " in asked
+    assert "\nIt would part " in asked
+    assert "\n1  Cone out: " in asked
+    assert asked.endswith(
+        "0 cannot tell, b back, ? how to measure, a answers, t tools, v verdict, q stop."
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "sentence"),
+    [
+        ("20.9", '"20.9" has no unit; write 20.9 mm (0.823 in)'),
+        ("2,090 mm", '"2,090" can be read in two ways'),
+        ("2090 mm", "outside 3 to 180 mm"),
+        ("-4 mm", '"-4 mm"'),
+        ("big", '"big" is not a length'),
+        ("", "Nothing was typed. Type an answer, or ? for how to measure it."),
+        ("20.9 mm by ear", '"ear" is no way of measuring'),
+        ("\x00\x1b[2J", "cannot be printed"),
+        ("9" * 100_000, "characters long; a reading has at most 200"),
+        ("w", "There is no answer to withdraw here"),
+        ("r", "No reading is suspect"),
+        ("∅ 20", '"∅ 20" is not a length'),
+    ],
+)
+def test_a_bad_answer_gets_one_sentence_and_the_question_again(tmp_path, line, sentence):
+    said, dialogue = hold(tmp_path, *START, "1", line)
+    reply = said.split("Question 2: ")[1].split("\n> ")[1]
+    reply = " ".join(reply.split("\n", 1)[1].split())
+    assert reply.startswith(sentence) or sentence in reply.split(" Type it")[0]
+    assert "Type it, such as: 20.9 mm" in reply
+    assert [each.feature for each in dialogue.state.answers] == [Feature.GENDER]
+
+
+@pytest.mark.parametrize("line", ["7", "00", "99999999999999999999", "²", "1.5", "coan", "1 2"])
+def test_a_bad_choice_names_the_numbers_there_are(tmp_path, line):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", line)
+    assert "number from 1 to 5." in " ".join(after(said, line).split())
+    assert dialogue.state.answer(Feature.SEAT_SHAPE) is None
+
+
+def test_answers_may_be_typed_in_words_or_chosen_by_number(tmp_path):
+    by_number, one = hold(tmp_path / "a", *START, "2")
+    _, other = hold(tmp_path / "b", *START, "female")
+    assert one.state.answers[0].value == other.state.answers[0].value
+    assert "Saved. Male, female or flange: Thread inside (female)." in by_number
+
+
+def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
+    _, caliper = hold(tmp_path / "a", *START, "1", "20.9 mm")
+    assert caliper.state.answer(Feature.THREAD_OD).how is How.CALIPER
+    _, rule = hold(tmp_path / "b", "2", IN_HAND, "1", "21 mm")
+    assert rule.state.answer(Feature.THREAD_OD).how is How.RULE
+    _, said = hold(tmp_path / "c", "2", IN_HAND, "1", "20.9 mm by caliper")
+    assert said.state.answer(Feature.THREAD_OD).how is How.CALIPER
+
+
+@pytest.mark.parametrize(
+    ("tools", "typed", "how", "pitches"),
+    [
+        (CALIPER, "14 tpi", How.COUNTED, 14),
+        (CALIPER, "10 pitches = 18.1 mm", How.COUNTED, 10),
+        (ALL, "14 tpi", How.GAUGE, 0),
+        (ALL, "10 pitches = 18.1 mm", How.COUNTED, 10),
+    ],
+)
+def test_a_pitch_without_a_gauge_was_counted(tmp_path, tools, typed, how, pitches):
+    _, dialogue = hold(tmp_path, tools, IN_HAND, "1", "20.9 mm", "a", "3", typed)
+    reading = dialogue.state.answer(Feature.PITCH)
+    assert reading.how is how
+    assert reading.value.pitches == pytest.approx(pitches)
+
+
+def test_a_leaf_without_a_gauge_is_asked_for_as_a_count(tmp_path):
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "a", "3", "1.5 mm")
+    assert "write 10 pitches = 15 mm" in " ".join(after(said, "1.5 mm").split())
+
+
+def test_back_takes_the_last_answer_back_on_the_disk_too(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "b", "b")
+    assert "Taken back: the last answer to thread outside diameter." in said
+    assert dialogue.state.answers == ()
+    assert dialogue.state.events == hold(tmp_path / "other", *START)[1].state.events
+
+
+def test_back_to_the_very_beginning_says_so(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "b", "b", "b")
+    assert "Taken back: how the end is." in said
+    assert "Taken back: the tools to hand." in said
+    assert "There is nothing to take back." in said
+    assert dialogue.state.events == ()
+
+
+def test_a_changed_answer_counts_as_if_it_had_been_the_first(tmp_path):
+    _, plain = hold(tmp_path / "a", *START, "1", "20.9 mm")
+    said, other = hold(tmp_path / "b", *START, "1", "19 mm", "a", "2", "20.9 mm")
+    assert "Your answer stands: 19 mm, by caliper. A new one replaces it." in said
+    assert other.state.answers == plain.state.answers
+    assert last_verdict(other) == last_verdict(plain)
+
+
+def test_withdrawn_is_as_if_never_answered(tmp_path):
+    _, plain = hold(tmp_path / "a", *START, "1", "20.9 mm")
+    said, other = hold(tmp_path / "b", *START, "1", "20.9 mm", "2", "a", "3", "w")
+    assert "Shape of the seat: withdrawn, as if it had never been answered." in said
+    assert other.state.answers == plain.state.answers
+    assert last_verdict(other) == last_verdict(plain)
+
+
+def test_the_answer_list_can_be_left_and_forgives_slips(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "a", "99", "x", "", "a", "2", "b", "20.9 mm")
+    assert "Type a number from 1 to " in after(said, "99")
+    assert "Left as it was." in said
+    assert len(dialogue.state.answers) == 2
+
+
+def test_a_reading_that_waits_for_its_gender_is_kept_and_listed(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "a", "1", "2", "a")
+    assert [each.feature for each in dialogue.state.set_aside] == [Feature.THREAD_OD]
+    assert "Thread outside diameter: 20.9 mm, by caliper (kept, not counted;" in said
+
+
+def test_cannot_tell_is_kept_and_can_be_tried_again(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "0", "a", "2", "20.9 mm")
+    assert "Saved. Thread outside diameter: cannot tell." in said
+    assert dialogue.state.given_up == frozenset()
+    assert dialogue.state.answer(Feature.THREAD_OD)
+
+
+def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
+    lines = (*START, "1", "18.9 mm", "20 tpi")
+    said, dialogue = hold(tmp_path / "a", *lines)
+    assert dialogue.suspected == {Feature.PITCH}
+    assert 'Suspect: pitch "20 tpi counted" does not agree with the other readings' in said
+    assert "Type r to do" in said
+    assert "r retake the suspect reading" in said
+    said, mended = hold(tmp_path / "b", *lines, "r", "10 pitches = 15.9 mm")
+    assert "Asked again: Thread pitch." in said
+    assert "Your answer stands: 20 tpi counted. A new one replaces it." in said
+    assert mended.suspected == set()
+    _, right = hold(tmp_path / "c", *START, "1", "18.9 mm", "10 pitches = 15.9 mm")
+    assert last_verdict(mended) == last_verdict(right)
+
+
+def test_identified_is_said_and_the_interview_then_counts_as_finished(tmp_path):
+    said, dialogue = hold(tmp_path, *FLARE, "")
+    assert dialogue.verdict.kind is VerdictKind.IDENTIFIED
+    assert "Identified: 37 deg flare, -8, male" in said
+    assert said.endswith("The interview is finished.\n")
+    assert said.count("\nCautions\n") == 1  # the verdict is said once
+    assert unfinished(tmp_path) == ()
+
+
+def test_a_dangerous_lookalike_keeps_the_question_open(tmp_path):
+    said, dialogue = hold(tmp_path, *FLARE[:-1])
+    assert dialogue.verdict.kind is VerdictKind.SHORTLIST
+    assert any("45 deg flare" in each.end.title for each in dialogue.verdict.dangers)
+    assert dialogue.verdict.question.feature is Feature.SEAT_ANGLE
+    assert "Angle of the seat." in said.split("\n> ")[-2]
+
+
+def test_nothing_more_can_be_learnt_is_said(tmp_path):
+    said, dialogue = hold(tmp_path, "0", "3", *["0"] * 12)
+    assert dialogue.verdict.question is None
+    assert "No question is left: nothing more can be learnt with these tools." in said
+    assert "t: other tools or better access may open more questions." in said
+    assert 'a: what you answered with "cannot tell" can be tried again.' in said
+
+
+def test_tools_and_access_are_asked_once_and_can_be_changed(tmp_path):
+    said, dialogue = hold(tmp_path, "9", "x", "1 2", "8", "2", "t", "", "1")
+    assert said.count("Type numbers from 0 to 7 with a space between, or Enter.") == 2
+    assert "Type a number from 1 to 3, or Enter." in said
+    assert dialogue.state.tools == {Tool.CALIPER, Tool.RULE}
+    assert dialogue.state.access is Access.END_OFF
+
+
+def test_help_says_how_and_shows_the_picture_in_words(tmp_path):
+    said, _ = hold(tmp_path, *START, "1", "?")
+    told = after(said, "?")
+    assert "Step 1. Clean the thread." in told
+    assert "Usual mistake: A pipe size is not a diameter" in told
+    assert "The picture of the leading end, in words: Half section of" in told
+    assert told.count("What does the caliper read over the outside of the thread?") == 1
+
+
+def test_the_verdict_may_be_heard_at_any_time(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "v")
+    assert said.count(last_verdict(dialogue)) == 1
+
+
+def test_a_warning_is_told_once(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "2", "0")
+    talk = said.split("\nNot identified yet.")[0]
+    for sentence in (each.sentence for each in dialogue.verdict.warnings):
+        assert " ".join(talk.split()).count(f"): {sentence}") <= 1
+
+
+def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
+    _, dialogue = hold(tmp_path, *START, "1", "20.9 mm")
+    text = dialogue.reference.question(Feature.TRIAL_FIT)
+    asked = Ask(text, (Tool.NONE,), ("", ""))
+    assert numbered(asked) == ()
+    offered = replace(dialogue.verdict.question, known="G 1/2 female", text="Try it.")
+    put = on_known_part(asked, offered)
+    reading = reading_of(put, "3", frozenset())
+    assert (reading.value.known, str(reading.value.outcome)) == (
+        "G 1/2 female",
+        "runs fully by hand",
+    )
+    assert reading_of(put, "G 1/2 female: binds after 3 turns", ()).value.turns == 3
+
+
+def test_a_disk_that_cannot_be_written_is_told_once_and_the_talk_goes_on(tmp_path):
+    folder = tmp_path / "file"
+    folder.write_text("in the way")
+    said, dialogue = hold(folder / "interviews", *START, "1", "20.9 mm")
+    assert said.count("The interview goes on without.") == 1
+    assert "Not saved. Thread outside diameter: 20.9 mm, by caliper." in said
+    assert len(dialogue.state.answers) == 2
+    assert "saved; " not in said
+
+
+def test_a_saved_interview_goes_on_as_if_it_had_never_stopped(tmp_path):
+    straight, whole = hold(tmp_path / "a", *START, "1", "20.9 mm", "2")
+    hold(tmp_path / "b", *START, "1", "20.9 mm")
+    (saved,) = unfinished(tmp_path / "b")
+    said, dialogue = hold(tmp_path / "b", "2", saved=saved)
+    assert "thread od: 20.9 mm, by caliper\nIt goes on here." in said
+    assert dialogue.state == whole.state
+    assert last_verdict(dialogue) in straight
+    (again,) = unfinished(tmp_path / "b")
+    assert again.events == whole.state.events
