@@ -16,7 +16,7 @@ def knowledge() -> Knowledge:
 @cache
 def shipped_engine() -> Engine:
     """Return the engine of the commands, with the usual prevalence."""
-    return Engine(knowledge().catalogue, knowledge().book)
+    return Engine(knowledge().catalogue, knowledge().book, knowledge().hazards)
 
 
 def end_of(name: str) -> EndConnection:
