@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
 from identify.drawing.render import Style
-from identify.errors import ReadingError
+from identify.errors import WhichendError
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
@@ -56,7 +56,7 @@ class Interview(App[int]):
 
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (60, "-normal"), (110, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall")]  # noqa: RUF012 - as the base declares it
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall"), (38, "-high")]  # noqa: RUF012 - as the base declares it
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c", "leave", show=False, priority=True),
         Binding("ctrl+q", "leave", show=False, priority=True),
@@ -111,16 +111,23 @@ class Interview(App[int]):
     # The one way to a new state.
 
     def happen(self, *events: Event) -> None:
-        """Keep events, then let them change the state."""
+        """Let events change the state, and keep them.
+
+        Raises:
+            WhichendError: An answer cannot be weighed, such as a trial on a part nobody knows;
+                nothing has changed then.
+        """
         state, saved = self.snapshot.state, self.snapshot.saved
         for event in events:
-            saved = self.keeper.keep(event)
             state = apply(state, event)
-        self._become(Snapshot(state, saved=saved, inch=self.snapshot.inch))
+        after = self._concluded(Snapshot(state, inch=self.snapshot.inch))
+        for event in events:
+            saved = self.keeper.keep(event)
+        self._become(replace(after, saved=saved, trouble=self.keeper.trouble))
 
     def _become(self, snapshot: Snapshot) -> None:
-        before = _found(self.snapshot)
-        self.snapshot = self._concluded(snapshot)
+        """Show a concluded snapshot; an end just identified is shown at once."""
+        before, self.snapshot = _found(self.snapshot), snapshot
         if _found(self.snapshot) and not before:
             self._to_interview()
             self._open("verdict")
@@ -154,12 +161,10 @@ class Interview(App[int]):
     def on_answered(self, message: messages.Answered) -> None:
         """Take an answer; one that cannot be read is said to be so and changes nothing."""
         try:
-            reading = reading_from(message.feature, message.typed, message.how)
-        except ReadingError as error:
+            self.happen(Observed(reading_from(message.feature, message.typed, message.how)))
+        except WhichendError as error:
             sentence = str(error).removeprefix(f"{message.feature}: ")
             self.snapshot = replace(self.snapshot, problem=sentence)
-            return
-        self.happen(Observed(reading))
 
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
         """Give a question up."""
@@ -194,7 +199,8 @@ class Interview(App[int]):
             self._ask_tools(snapshot.state.tools)
         else:
             saved = self.keeper.back()
-            self._become(Snapshot(back(snapshot.state), saved=saved, inch=snapshot.inch))
+            before = Snapshot(back(snapshot.state), saved=saved, inch=snapshot.inch)
+            self._become(self._concluded(before))
 
     def on_unit_toggled(self) -> None:
         """Type lengths in the other unit."""
@@ -233,12 +239,12 @@ class Interview(App[int]):
 
     def _take_up(self, saved: Saved) -> None:
         word = self.keeper.take_up(saved)
-        self._become(Snapshot(replay(saved.events), saved=word))
+        self._become(self._concluded(Snapshot(replay(saved.events), saved=word)))
 
     def on_started_again(self) -> None:
         """Begin anew; what was answered stays on the disk."""
         self.keeper.finish()
-        self._become(Snapshot())
+        self._become(self._concluded(Snapshot()))
         self._ask_tools(FIRST_TOOLS)
 
     def on_left(self) -> None:

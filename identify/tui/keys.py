@@ -53,7 +53,7 @@ def meaning(ask: Ask | None, typed: str, opened: bool, key: str, character: str 
         return Meaning(Act.NOTHING)
     if writing:
         return Meaning(Act.TYPE, character)
-    if ask and ask.text.choices and character.isdigit():
+    if ask and ask.choices and character.isdigit():
         return _digit(ask, int(character))
     if ask and ask.measured and (character.isdigit() or character in ".,"):
         return Meaning(Act.TYPE, character)
@@ -77,6 +77,6 @@ def _enter(ask: Ask | None, typed: str, opened: bool) -> Meaning:
 def _digit(ask: Ask, number: int) -> Meaning:
     if number == 0:
         return Meaning(Act.CANNOT)
-    if number <= len(ask.text.choices):
-        return Meaning(Act.CHOOSE, ask.text.choices[number - 1].word)
+    if number <= len(ask.choices):
+        return Meaning(Act.CHOOSE, ask.choices[number - 1].word)
     return Meaning(Act.NOTHING)

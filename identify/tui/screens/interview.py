@@ -27,6 +27,7 @@ from identify.tui.view.question import Ask, ask_of, question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines
 from identify.tui.widgets.pane import Pane
 
+NARROW = 60  # below this the drawing is not beside the question
 OPENS = {
     "t": "tools",
     "a": "answers",
@@ -78,7 +79,7 @@ class InterviewScreen(Face):
             lambda width, height: ranking_lines(snapshot, reference, width, height)
         )
         self.query_one("#notices", Pane).show(
-            lambda width, height: notice_lines(snapshot, width, height)
+            lambda width, height: notice_lines(snapshot, reference, width, height)
         )
         self.redraw_question()
 
@@ -130,7 +131,8 @@ class InterviewScreen(Face):
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
         typed = "Enter type a value   " if self.ask.text.feature is Feature.TAPER else ""
-        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else "   q quit")
+        drawing = "d drawing" if self.size.width < NARROW else "q quit"
+        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else f"   {drawing}")
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
@@ -166,7 +168,7 @@ class InterviewScreen(Face):
         elif what.act is Act.CANNOT:
             self.post_message(CannotTell(ask.text.feature))
         elif what.act is Act.CHOOSE:
-            self.post_message(Answered(ask.text.feature, what.text))
+            self.post_message(Answered(ask.text.feature, ask.answer(what.text)))
         elif what.act is Act.SEND:
             how = ask.how(self.tool) if self.tool else None
             text = typed_text(self.typed, self.unit, ask.text.feature)

@@ -6,6 +6,7 @@ from identify.tui.messages import GoOn
 from identify.tui.screens.paged import PagedScreen
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
+from identify.tui.view.words import feature_title
 
 
 class ResumeScreen(PagedScreen):
@@ -24,7 +25,7 @@ class ResumeScreen(PagedScreen):
         when = self.saved.begun.replace("T", " at ")
         return (
             Block(f"Begun {when}, {len(answers)} answers, all kept.", Tone.HEAD),
-            *(Block(f"{each.feature.replace('_', ' ')}: {each.entered}", mark="- ")
+            *(Block(f"{feature_title(each.feature, self.reference)}: {each.entered}", mark="- ")
               for each in answers),
             Block(""),
             Block("Go on where it stopped", pick="on"),

@@ -37,7 +37,7 @@ class ToolsScreen(PagedScreen):
         return (
             "1-3 choose   b tools   ? help   q quit"
             if self.done
-            else ("1-7 tick   Enter go on   ? help   q quit")
+            else ("1-8 tick   Enter go on   ? help   q quit")
         )
 
     def press(self, key: str, character: str | None) -> None:

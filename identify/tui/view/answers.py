@@ -5,13 +5,16 @@ from identify.model.rule import QuestionText
 from identify.session import applies
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import feature_title
+from identify.tui.view.words import feature_title, suspect_words
 
 
 def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:
     """Return what was answered, set aside, given up and left open; each can be chosen."""
     state = snapshot.state
-    suspects = {suspect.reading.feature: suspect.sentence for suspect in snapshot.verdict.suspects}
+    suspects = {
+        suspect.reading.feature: suspect_words(suspect, reference)
+        for suspect in snapshot.verdict.suspects
+    }
     blocks = [Block("Answered", Tone.HEAD)]
     for reading in state.readings:
         title = feature_title(reading.feature, reference)

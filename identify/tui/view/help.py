@@ -37,7 +37,7 @@ def help_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:
         tools = ", ".join(f"{TOOLS[tool]} {text.minutes[tool]:g} min" for tool in text.tools)
         blocks += [
             Block(text.title, Tone.HEAD),
-            Block(text.question),
+            Block(ask.words),
             Block(f"Why it matters: {text.why}"),
             Block(""),
             Block("How to measure it", Tone.HEAD),

@@ -79,7 +79,7 @@ def fit(lines: Iterable[Line], height: int) -> tuple[Line, ...]:
 def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ...]:
     """Set blocks on pages of `height` rows; each page numbers its own picks from 1.
 
-    A block longer than a page is parted; no other is.
+    A block longer than a page is parted, no other is; a heading stays with what it heads.
     """
     pages: list[Page] = []
     lines: list[Line] = []
@@ -90,10 +90,13 @@ def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ..
         lines.clear()
         picks.clear()
 
-    for block in blocks:
+    every = tuple(blocks)
+    for block, following in zip(every, (*every[1:], None), strict=True):
         rows = _set(block, len(picks) + 1, width)
         full = block.pick and len(picks) == MOST_PICKS
-        if lines and (full or len(lines) + len(rows) > height):
+        headed = block.tone is Tone.HEAD and not block.pick and following is not None
+        kept = len(_set(following, 1, width)) if headed and following else 0
+        if lines and (full or len(lines) + len(rows) + kept > height):
             turn()
             rows = _set(block, 1, width)
         while len(rows) > height:

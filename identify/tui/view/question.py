@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from identify.model.feature import FEATURES, Kind
 from identify.model.reading import How, Reading
-from identify.model.rule import QuestionText, Tool
+from identify.model.rule import ChoiceText, QuestionText, Tool
 from identify.model.verdict import VerdictKind
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.entry import Typing, entry_lines
@@ -19,23 +19,41 @@ class Ask:
     """A question as it is put.
 
     `tools` are those with which it can be taken, the one to use first; `reasons` says why now and
-    what it separates; `given` is the answer that stands, if it is asked again.
+    what it separates; `given` is the answer that stands, if it is asked again;
+    `known` the part on which a trial fit is to be made; `said` the question in words that name it.
     """
 
     text: QuestionText
     tools: tuple[Tool, ...]
     reasons: tuple[str, ...]
     given: Reading | None = None
+    known: str = ""
+    said: str = ""
+
+    @property
+    def words(self) -> str:
+        """The question in words."""
+        return self.said or self.text.question
+
+    @property
+    def choices(self) -> tuple[ChoiceText, ...]:
+        """The numbered answers; none for a trial fit on a part that is yet to be named."""
+        trial = FEATURES[self.text.feature].kind is Kind.TRIAL
+        return () if trial and not self.known else self.text.choices
+
+    def answer(self, word: str) -> str:
+        """Return the text of a reading from the word of a numbered answer."""
+        return f"{self.known}: {word}" if self.known else word
 
     @property
     def measured(self) -> bool:
         """Tell whether a digit begins a value instead of choosing an answer."""
-        return FEATURES[self.text.feature].kind in _TYPED and not self.text.choices
+        return FEATURES[self.text.feature].kind in _TYPED and not self.choices
 
     @property
     def worded(self) -> bool:
         """Tell whether the answer is free words, for which the line must be opened first."""
-        return not self.measured and not self.text.choices
+        return not self.measured and not self.choices
 
     def how(self, tool: Tool) -> How | None:
         """Return how a reading taken with a tool counts."""
@@ -58,7 +76,10 @@ def ask_of(snapshot: Snapshot, reference: Reference) -> Ask | None:
     text = reference.question(offered.feature)
     if text is None:
         return None
-    return Ask(text, _tools(text, snapshot, Tool(offered.how)), (offered.why, offered.separates))
+    tools = _tools(text, snapshot, Tool(offered.how))
+    reasons = (offered.why, offered.separates)
+    given = snapshot.state.answer(offered.feature)
+    return Ask(text, tools, reasons, given, offered.known, offered.text)
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:
@@ -95,7 +116,7 @@ def question_lines(
     number = len(snapshot.state.readings) + len(snapshot.state.given_up) + 1
     head = [
         caption(f"Question {number}: {ask.text.title}", width),
-        *wrap(ask.text.question, width, Tone.HEAD),
+        *wrap(ask.words, width, Tone.HEAD),
     ]
     answers = _answers(ask, width)
     if typing:
@@ -110,7 +131,7 @@ def question_lines(
 
 def _answers(ask: Ask, width: int) -> list[Line]:
     out: list[Line] = []
-    for number, choice in enumerate(ask.text.choices, 1):
+    for number, choice in enumerate(ask.choices, 1):
         out += wrap(f"{choice.label}: {choice.line}", width, head=f"{number}  ")
     return [Line(""), *out, Line("0  Cannot tell")] if out else []
 
@@ -126,7 +147,7 @@ def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list
         )
     parts.append(wrap(ask.reasons[0], width, Tone.QUIET, "Why now: "))
     parts += [wrap(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
-    if tool and not (tool is Tool.NONE and ask.text.choices):
+    if tool and not (tool is Tool.NONE and ask.choices):
         minutes = ask.text.minutes.get(tool, 0)
         more = "; m: other tool" if len(ask.tools) > 1 else ""
         parts.append(

@@ -1,10 +1,10 @@
 """The ranking pane and the short lines about it: what leads, what warns, what is suspect."""
 
-from identify.model.verdict import Verdict, VerdictKind
+from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind
 from identify.model.words import percent
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, caption, wrap
-from identify.tui.view.words import HAZARDS, bar, end_short, likely_words
+from identify.tui.view.words import HAZARDS, bar, end_short, likely_words, suspect_words
 
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed
 
@@ -43,8 +43,10 @@ def _cut(text: str, width: int, head: str = "") -> str:
     return head + (text if len(text) <= width else text[: max(width - 1, 1)] + "…")
 
 
-def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...]:
-    """Return the lines that must not be missed: suspect reading, gravest warning, identified.
+def notice_lines(
+    snapshot: Snapshot, reference: Reference, width: int, height: int
+) -> tuple[Line, ...]:
+    """Return the lines that must not be missed: suspect reading, dangers that stand, warnings.
 
     What does not fit is counted and found on the verdict screen.
     """
@@ -53,7 +55,11 @@ def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...
     if snapshot.trouble:
         found.append(wrap(snapshot.trouble, width, Tone.WARN, "! "))
     for suspect in verdict.suspects:
-        found.append(wrap(f"{suspect.sentence} r: retake it.", width, Tone.WARN, "! "))
+        text = f"{suspect_words(suspect, reference)} r: retake it."
+        found.append(wrap(text, width, Tone.WARN, "! "))
+    for danger in verdict.dangers:
+        if danger.hazard is Hazard.HIGH:
+            found.append(wrap(danger_words(danger), width, Tone.WARN, "!!! "))
     for warning in verdict.warnings if verdict.readings else ():
         mark = HAZARDS[warning.hazard][0]
         found.append(wrap(warning.sentence, width, Tone.WARN, f"{mark} "))
@@ -65,6 +71,13 @@ def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...
     if len(lines) > height:
         return _ended(lines[:height], len(found) - 1, width)
     return tuple(lines)
+
+
+def danger_words(danger: Danger) -> str:
+    """Return a lookalike that still stands, with the one observation that separates it."""
+    tell = danger.tell[:1].upper() + danger.tell[1:].rstrip(".")
+    apart = f" {tell}." if tell else " No measurement of the end separates it."
+    return f"Still standing: {end_short(danger.end)} ({percent(danger.probability)}).{apart}"
 
 
 def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:

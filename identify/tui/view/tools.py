@@ -12,11 +12,13 @@ ASKED = (
     Tool.SEAT_GAUGE,
     Tool.PROTRACTOR,
     Tool.COMBS,
+    Tool.KNOWN_ENDS,
 )
 _NOTES = {
     Tool.METRIC_GAUGE: "leaves marked in mm",
     Tool.INCH_GAUGE: "leaves marked in threads per inch",
     Tool.SEAT_GAUGE: "leaves or plugs for 24, 30, 37, 45 and 60 degree seats",
+    Tool.KNOWN_ENDS: "to try the end on by hand",
     Tool.COMBS: 'printed with "whichend gauges"',
 }
 

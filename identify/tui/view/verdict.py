@@ -6,8 +6,9 @@ from identify.model.words import percent
 from identify.reasoning.mating import Mates
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
+from identify.tui.view.ranking import danger_words
 from identify.tui.view.why import evidence_blocks
-from identify.tui.view.words import HAZARDS, end_words, likely_words, rating_words
+from identify.tui.view.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
 
 _DANGERS_SHOWN = 4
 
@@ -30,7 +31,7 @@ def verdict_blocks(
         if verdict.kind is VerdictKind.IDENTIFIED:
             blocks += _order(lead.end)
         blocks += _mates(lead.end, mates, reference)
-    blocks += _beware(verdict)
+    blocks += _beware(verdict, reference)
     if verdict.readings and verdict.ranking:
         blocks += _rests_on(verdict, reference)
     if verdict.cautions:
@@ -115,12 +116,17 @@ def _other(a: str, b: str, end: EndConnection) -> str:
     return b if a == end.id else a
 
 
-def _beware(verdict: Verdict) -> list[Block]:
+def _beware(verdict: Verdict, reference: Reference) -> list[Block]:
     blocks: list[Block] = []
-    if verdict.suspects or verdict.warnings:
+    if verdict.suspects or verdict.dangers or verdict.warnings:
         blocks.append(Block("Beware", Tone.HEAD))
     for suspect in verdict.suspects:
-        blocks.append(Block(f"{suspect.sentence} (r: retake)", Tone.WARN, mark="! "))
+        text = f"{suspect_words(suspect, reference)} r: retake it."
+        blocks.append(Block(text, Tone.WARN, mark="! "))
+    for danger in verdict.dangers:
+        mark, words = HAZARDS[danger.hazard]
+        under = tuple(filter(None, (f"Mixed up it {words}.", danger.goes_wrong)))
+        blocks.append(Block(danger_words(danger), Tone.WARN, mark=f"{mark} ", under=under))
     for warning in verdict.warnings:
         mark, words = HAZARDS[warning.hazard]
         under = (f"{words}, {warning.because} [{warning.basis}]",)

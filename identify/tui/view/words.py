@@ -3,7 +3,7 @@
 from identify.model.connection import EndConnection, Rating
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
-from identify.model.verdict import Hazard
+from identify.model.verdict import Hazard, Suspect
 from identify.tui.snapshot import Reference
 
 TOOLS = {
@@ -14,6 +14,7 @@ TOOLS = {
     Tool.SEAT_GAUGE: "seat gauges",
     Tool.PROTRACTOR: "protractor",
     Tool.COMBS: "printed comb page",
+    Tool.KNOWN_ENDS: "parts of known thread",
     Tool.NONE: "eye and hand",
 }
 ACCESS = {
@@ -32,6 +33,12 @@ def feature_title(feature: Feature, reference: Reference) -> str:
     """Return the short name of a feature, as its question has it."""
     text = reference.question(feature)
     return text.title if text else feature.replace("_", " ")
+
+
+def suspect_words(suspect: Suspect, reference: Reference) -> str:
+    """Return what is said of a suspect reading, its feature named as its question names it."""
+    feature = suspect.reading.feature
+    return suspect.sentence.replace(f'{feature} "', f'{feature_title(feature, reference)} "', 1)
 
 
 def end_words(end: EndConnection) -> str:

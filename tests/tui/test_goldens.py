@@ -1,0 +1,140 @@
+"""Every screen at three sizes, as text; looked at when it was filed.
+
+After a wanted change run `python tests/tui/test_goldens.py`, look at the files, commit them.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from identify.drawing.render import Style
+from identify.model.feature import Feature
+from identify.model.rule import Tool
+from identify.model.verdict import Hazard
+from identify.reasoning.differences import Difference
+from identify.reasoning.joint import Mating, Outcome
+from identify.reasoning.lookalikes import Lookalike
+from identify.reasoning.mating import Mates
+from identify.session import Observed
+from identify.store.journal import Saved
+from identify.tui.screens.answers import AnswersScreen
+from identify.tui.screens.base import Face
+from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.drawings import OverlayScreen, PictureScreen
+from identify.tui.screens.guide import GuideScreen
+from identify.tui.screens.interview import InterviewScreen
+from identify.tui.screens.reading import (
+    EndScreen,
+    HelpScreen,
+    LookalikesScreen,
+    VerdictScreen,
+    WhyNotScreen,
+    WhyScreen,
+)
+from identify.tui.screens.resume import ResumeScreen
+from identify.tui.screens.tools import ToolsScreen
+from identify.tui.view.why import WhyNot
+from tests.tui.stage import shown
+from tests.tui.world import (
+    CONE,
+    FLARE,
+    FLAT,
+    GENDER,
+    OD,
+    RANKING,
+    REFERENCE,
+    SNAPSHOTS,
+    evidence,
+)
+
+FOLDER = Path(__file__).parent / "goldens"
+SIZES = ((80, 24), (120, 40), (45, 30))
+HALFWAY = SNAPSHOTS["halfway"]
+MATES = Mates(
+    (Mating(CONE.id, FLAT.id, Outcome.SEALS, Hazard.LOW, "They meet.", meant=True),),
+    (),
+    (Mating(CONE.id, FLARE.id, Outcome.BINDS, Hazard.HIGH, "The cones do not meet."),),
+)
+TELL = Difference(Feature.SEAT_SHAPE, "concave", "convex", "eye")
+ALIKE = (
+    Lookalike(CONE, FLARE, "same thread", TELL, Hazard.HIGH),
+    Lookalike(CONE, FLAT, "same thread", None, Hazard.MEDIUM),
+)
+Make = Callable[[], Face]
+
+
+def interview(name: str) -> Make:
+    return lambda: InterviewScreen(REFERENCE, SNAPSHOTS[name], Style.BRAILLE)
+
+
+SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
+    **{f"interview-{name}": (interview(name), ()) for name in SNAPSHOTS},
+    "interview-typing": (interview("halfway"), tuple("18.1")),
+    "interview-unit": (interview("halfway"), ("u",)),
+    "interview-tool": (interview("halfway"), ("m",)),
+    "tools": (lambda: ToolsScreen(REFERENCE, HALFWAY, frozenset({Tool.CALIPER})), ("5",)),
+    "access": (lambda: ToolsScreen(REFERENCE, HALFWAY, frozenset()), ("enter",)),
+    "answers": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["suspect"]), ()),
+    "answers-one": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["suspect"]), ("2",)),
+    "answers-given-up": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["given-up"]), ()),
+    "help": (lambda: HelpScreen(REFERENCE, HALFWAY), ()),
+    "help-keys": (lambda: HelpScreen(REFERENCE, SNAPSHOTS["identified"]), ()),
+    "why": (lambda: WhyScreen(REFERENCE, HALFWAY), ()),
+    "why-not": (
+        lambda: WhyNotScreen(
+            REFERENCE, HALFWAY, WhyNot(FLAT, 0.01, evidence(0.8, -2.5), RANKING[0])
+        ),
+        (),
+    ),
+    "why-not-search": (lambda: WhyNotSearchScreen(REFERENCE, HALFWAY), tuple("flare")),
+    "tables": (lambda: TablesScreen(REFERENCE, HALFWAY), ()),
+    "tables-found": (lambda: TablesScreen(REFERENCE, HALFWAY), (*"1/2", "enter")),
+    "tables-nothing": (lambda: TablesScreen(REFERENCE, HALFWAY), tuple("xyz")),
+    "end": (lambda: EndScreen(REFERENCE, HALFWAY, CONE), ()),
+    "verdict": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["identified"], MATES), ()),
+    "verdict-shortlist": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["suspect"], MATES), ()),
+    "verdict-nothing-fits": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["nothing-fits"], None), ()),
+    "lookalikes": (lambda: LookalikesScreen(REFERENCE, HALFWAY, CONE, ALIKE), ()),
+    "overlay": (
+        lambda: OverlayScreen(REFERENCE, HALFWAY, CONE.id, FLARE.id, Style.BRAILLE),
+        (),
+    ),
+    "picture": (lambda: PictureScreen(REFERENCE, HALFWAY, CONE, Style.BLOCKS), ()),
+    "guide": (
+        lambda: GuideScreen(REFERENCE, HALFWAY, (SNAPSHOTS["start"], *[HALFWAY] * 5)),
+        ("n",),
+    ),
+    "resume": (
+        lambda: ResumeScreen(
+            REFERENCE,
+            HALFWAY,
+            Saved(Path("none"), "2025-03-01T08:30:00", (Observed(GENDER), Observed(OD))),
+        ),
+        (),
+    ),
+}
+FRAMES = [(name, size) for name in SCREENS for size in SIZES]
+
+
+def file_of(name: str, size: tuple[int, int]) -> Path:
+    return FOLDER / f"{name}-{size[0]}x{size[1]}.txt"
+
+
+@pytest.mark.parametrize(("name", "size"), FRAMES, ids=lambda each: str(each))
+def test_the_screen_is_the_one_on_file(name: str, size: tuple[int, int]) -> None:
+    make, keys = SCREENS[name]
+    assert shown(make, size, *keys) == file_of(name, size).read_text(encoding="utf-8")
+
+
+def test_every_screen_on_file_is_still_shown() -> None:
+    assert set(FOLDER.iterdir()) == {file_of(*frame) for frame in FRAMES}
+
+
+if __name__ == "__main__":
+    FOLDER.mkdir(exist_ok=True)
+    for old in FOLDER.iterdir():
+        old.unlink()
+    for name, size in FRAMES:
+        make, keys = SCREENS[name]
+        file_of(name, size).write_text(shown(make, size, *keys), encoding="utf-8")
