@@ -43,7 +43,11 @@ class ObservationModel:
     said]` are conditional tables that total 1 each; `leaves_mm` the leaves of a metric pitch
     gauge [mm] and `leaves_tpi` of an inch one; `half_said` the chance that an angle given without
     a word is the half angle, `basis_slip` that half and included are exchanged although said;
-    `miscount` the chance of counting one pitch too many, and as much for one too few.
+    `miscount` the chance of counting one pitch too many, and as much for one too few;
+    `neighbour_leaf` the chance of calling the leaf of a gauge beside the one that fits. `off_cone`
+    is how often an angle is read where there is no cone to lay a gauge on, or only a chamfer,
+    `elsewhere` how often the oil bore is measured where no step takes a tube; both relative to
+    where there is one.
     `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table gives it,
     `hex_spread` the log spread of that ratio. `near_bore` is the chance that a hose bore one
     size off belongs to an end. `mark_right` is the chance that a stamped mark is one of those
@@ -59,6 +63,9 @@ class ObservationModel:
     half_said: float
     basis_slip: float
     miscount: float
+    neighbour_leaf: float
+    off_cone: float
+    elsewhere: float
     hex_of_thread: float
     hex_spread: float
     near_bore: float
@@ -92,8 +99,8 @@ class Limits:
     hazard-weighted probability of dangerous lookalikes beside it, `abstain` the probability of
     none-of-these from which the tool names nothing, `standing` the probability from which a
     candidate still counts as standing, `suspect` the chance of a mistake from which a reading is
-    named. A claimed identity is refuted below the probability `refuted` if the readings that speak
-    against it are together at most `against` times as likely for it as for an end at random.
+    named. A claimed identity is refuted below the probability `refuted` if the readings of the end
+    itself are together at most `against` times as likely for it as for the end that fits best.
     """
 
     identified: float

@@ -133,11 +133,13 @@ def standing(verdict: Verdict) -> str:
             f"Where it stands: many ends fit. First of them, with {percent(lead.probability)}, "
             f"is {end_words(lead.end)}."
         )
+    shown = [e for e in verdict.ranking[:SHOWN] if e is lead or e.probability >= 0.01]
+    names = [end_words(each.end) for each in shown]
     parts = []
-    for each in verdict.ranking[:SHOWN]:
-        if each is lead or each.probability >= 0.01:
-            alike = f" (or {len(each.twins)} that cannot be told from it)" if each.twins else ""
-            parts.append(f"{percent(each.probability)} {end_words(each.end)}{alike}")
+    for each, name in zip(shown, names, strict=True):
+        form = f", {each.end.form}" if names.count(name) > 1 else ""
+        alike = f" (or {len(each.twins)} that cannot be told from it)" if each.twins else ""
+        parts.append(f"{percent(each.probability)} {name}{form}{alike}")
     parts.append(f"{percent(verdict.none_of_these)} none of these")
     if verdict.kind is VerdictKind.ABSTAIN:
         parts.insert(0, parts.pop())

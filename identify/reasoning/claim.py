@@ -1,7 +1,7 @@
 """Hold a claimed identity against readings: does it stand, what speaks against it, what would tell.
 
-Refuted needs two things: next to no probability left, and readings that speak against the end
-itself. An end that is merely rare, or one of many that fit, is doubtful and not refuted.
+Refuted needs two things: next to no probability left, and readings that fit another end far better.
+An end that is merely rare, or one of many that fit alike, is doubtful and not refuted.
 """
 
 import math
@@ -12,7 +12,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
-from identify.model.verdict import Danger, Evidence, Question, VerdictKind
+from identify.model.verdict import Danger, Question, Ranked, VerdictKind
 from identify.reasoning.engine import LEAST, SHOWN_FROM, Engine, Group, Situation
 from identify.reasoning.outcomes import Outcomes
 from identify.reasoning.posterior import Posterior
@@ -20,6 +20,7 @@ from identify.reasoning.question import CLUES, WORTH_BITS, Chooser, information
 from identify.reasoning.risk import Risk
 
 SHOWN_RIVALS = 8
+WEAK_NATS = -0.1  # evidence between this and 0 says nothing either way
 NEARLY_AS_GOOD = 0.8  # of two checks the quicker is named if it tells this share of the better
 
 
@@ -43,26 +44,37 @@ def hold(
     claimed = engine.ranked(state, group)
     against = tuple(
         sorted(
-            (each for each in claimed.evidence if each.weight_nats < -0.1),
+            (each for each in claimed.evidence if each.weight_nats < WEAK_NATS),
             key=lambda each: each.weight_nats,
         )
     )
+    best = engine.groups(state, 1)[:1]
+    leader = engine.ranked(state, best[0]) if best else claimed
     suspects = engine.suspects(state)
-    standing = _standing(engine, state, group, against, bool(suspects))
-    leading = engine.groups(state, 1)
-    leader = engine.ranked(state, leading[0]) if leading else None
+    worse = _log_ratio(claimed, leader) <= math.log(engine.book.limits.against)
+    standing = _standing(engine, state, group, worse, bool(suspects))
     same = {row, *group[2]}
+    check = None
+    if standing is Standing.DOUBTFUL:
+        check = best_check(engine, state, same, situation or Situation(), clues=not against)
     return Claim(
         standing=standing,
         claimed=claimed,
         against=against,
         rivals=_rivals(engine, state, row, same),
-        leader=leader if leader and leading[0][0] not in same else None,
+        leader=None if engine.catalogue.ends.index(leader.end) in same else leader,
         none_of_these=state.none_of_these,
         suspects=suspects,
-        check=best_check(engine, state, same, situation or Situation())
-        if standing is Standing.DOUBTFUL
-        else None,
+        check=check,
+    )
+
+
+def _log_ratio(claimed: Ranked, leader: Ranked) -> float:
+    """Return how much likelier the readings of the end itself are for the claim [nats]."""
+    return sum(
+        mine.weight_nats - best.weight_nats
+        for mine, best in zip(claimed.evidence, leader.evidence, strict=True)
+        if mine.feature not in CLUES
     )
 
 
@@ -77,17 +89,12 @@ def _group(engine: Engine, state: Posterior, row: int) -> Group:
 
 
 def _standing(
-    engine: Engine, state: Posterior, group: Group, against: tuple[Evidence, ...], suspects: bool
+    engine: Engine, state: Posterior, group: Group, worse: bool, suspects: bool
 ) -> Standing:
-    limits = engine.book.limits
-    measured = sum(each.weight_nats for each in against if each.feature not in CLUES)
-    contradicted = measured <= math.log(limits.against)
-    if group[1] < limits.refuted and contradicted:
+    if group[1] < engine.book.limits.refuted and worse:
         return Standing.REFUTED
     identified = engine.kind_of(state, [group]) is VerdictKind.IDENTIFIED
-    return (
-        Standing.STANDS if identified and not contradicted and not suspects else Standing.DOUBTFUL
-    )
+    return Standing.STANDS if identified and not worse and not suspects else Standing.DOUBTFUL
 
 
 def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple[Danger, ...]:
@@ -105,11 +112,16 @@ def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple
 
 
 def best_check(
-    engine: Engine, state: Posterior, same: set[int], situation: Situation
+    engine: Engine, state: Posterior, same: set[int], situation: Situation, *, clues: bool
 ) -> Question | None:
     """Return the measurement that tells most whether the part is one of the rows `same`.
 
-    A clue is named only where no measurement of the end itself tells anything.
+    Args:
+        engine: Tables and rules.
+        state: What is known.
+        same: Rows of the claim.
+        situation: Tools and access.
+        clues: Name a clue where no measurement of the end itself tells anything.
     """
     chooser = engine.chooser
     asked = {reading.feature for reading in state.readings} | situation.given_up
@@ -122,7 +134,8 @@ def best_check(
                 bits = _bits(chooser, state, same, feature, text.taken_as[tool])
                 bits *= chooser.answered.get(feature, 1.0)
                 found.append((bits, text, tool))
-    return _best([each for each in found if each[1].feature not in CLUES]) or _best(found)
+    measured = _best([each for each in found if each[1].feature not in CLUES])
+    return measured or (_best(found) if clues else None)
 
 
 def _best(found: list[tuple[float, QuestionText, Tool]]) -> Question | None:

@@ -101,7 +101,7 @@ def _doubt(claim: Claim) -> str:
 def _rivals(claim: Claim) -> str:
     if not claim.rivals:
         return wrap("Ruled out: every lookalike in the tables.")
-    lines = ["Not ruled out (!!! can injure, !! may hold a test and weep later, ! shows at once)"]
+    lines = ["Not ruled out (!!! can injure, !! may weep later, ! shows at once)"]
     for rival in claim.rivals:
         lines.append(_rival(rival))
     return "\n".join(lines)
@@ -119,7 +119,7 @@ def _check(claim: Claim) -> str:
         return "Check: none is needed to tell it from another end."
     if claim.suspects:
         return f"Check: take {claim.suspects[0].reading.feature} again."
-    if claim.standing is Standing.REFUTED:
+    if claim.check is None and claim.against:
         return f"Check: before you rely on it take {claim.against[0].feature} again."
     if claim.check is None:
         return "Check: no single measurement would tell much more."
