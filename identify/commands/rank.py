@@ -9,7 +9,7 @@ from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError, WhichendError
-from identify.readings import parse_readings, reading_from, with_gender
+from identify.readings import once, parse_readings, reading_from, with_gender
 from identify.reasoning.engine import Engine
 from identify.report.as_json import verdict_json
 
@@ -85,7 +85,7 @@ def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> I
         try:
             sample = _sample(line)
             readings = with_gender(
-                tuple(reading_from(name, value) for name, value in sample["readings"].items())
+                once(reading_from(name, value) for name, value in sample["readings"].items())
             )
             answer = verdict_json(engine.conclude(readings, limit=limit))
         except WhichendError as error:
