@@ -104,7 +104,9 @@ class Engine:
             readings=tuple(readings),
             suspects=self.suspects(state),
             dangers=dangers,
-            lookalikes=self.risk.lookalikes(ranking[0].end) if self.risk and ranking else (),
+            lookalikes=self.risk.lookalikes(ranking[0].end)
+            if self.risk and ranking and ranking[0].probability >= NAMED_FROM
+            else (),
             warnings=warnings,
             question=self._next(state, self.offers(state, situation), warnings, groups),
             cautions=tuple(
@@ -161,7 +163,7 @@ class Engine:
         return sorted((pair for pair in found if pair[0] > 0), reverse=True)
 
     def _dangers(self, state: Posterior, groups: list[Group]) -> tuple[Danger, ...]:
-        if self.risk is None or not groups:
+        if self.risk is None or not groups or groups[0][1] < NAMED_FROM:
             return ()
         ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
         return tuple(

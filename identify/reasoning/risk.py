@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
+from identify.model.feature import FEATURES
 from identify.model.rule import LookalikeNote
 from identify.model.verdict import Danger, Hazard
 
@@ -54,7 +55,9 @@ class Risk:
         tell = ""
         if told and told[0].resolved:
             first = told[0]
-            tell = f"{first.feature}: {first.one} here, {first.other} there ({first.tool})"
+            words = FEATURES[first.feature].words
+            tool = "by eye" if first.tool == "eye" else first.tool
+            tell = f"{words}: {first.one} here, {first.other} there ({tool})"
         note = next((note for note in self.notes if note.joins(taken, truth)), None)
         return Danger(
             end=truth,

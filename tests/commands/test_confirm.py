@@ -130,7 +130,7 @@ def test_doubt_names_what_goes_wrong_and_what_to_do(capsys):
     main(["confirm", "flare37:-8:male", *FLARE])
     said = " ".join(capsys.readouterr().out.split())
     assert "!!! 45 deg flare, -8" in said
-    assert "seat_angle: 37 deg half here, 45 deg half there" in said
+    assert "angle of the seat: 37 deg half here, 45 deg half there" in said
     assert "Check: What angle is the seat" in said
 
 
