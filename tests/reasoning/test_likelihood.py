@@ -1,0 +1,234 @@
+"""The weight of one reading against one trait: figures from the normal table, and laws."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.observation import Instrument, ObservationModel, Tolerance
+from identify.model.reading import (
+    Angle,
+    Basis,
+    Choice,
+    How,
+    Length,
+    Marking,
+    Pitch,
+    Reading,
+    Slope,
+    Trial,
+    Value,
+)
+from identify.reasoning.likelihood import Weight, sigma_of, weigh
+from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
+from tests.shipped import knowledge, shipped_engine
+from tests.strategies import HOWS, values
+
+SHIPPED = knowledge().book.observation
+GROSS = 0.02
+CALIPER = Instrument(0.1, 0.0, GROSS)
+COUNTED = Instrument(0.2, 0.0, 0.0)
+PROTRACTOR = Instrument(math.sqrt(3), 0.0, 0.0)
+PLAIN = replace(  # round figures, no wear, no slips but those a test is about
+    SHIPPED,
+    instruments={
+        Kind.LENGTH: {"caliper": CALIPER, "eye": CALIPER},
+        Kind.PITCH: {"counted": COUNTED, "eye": COUNTED},
+        Kind.ANGLE: {"protractor": PROTRACTOR, "eye": PROTRACTOR},
+    },
+    tolerances={feature: Tolerance(0.0, 0.0, 0.0, 1.0, True) for feature in Feature},
+    half_said=0.5,
+    basis_slip=0.1,
+    miscount=0.02,
+    neighbour_leaf=0.0,
+)
+PEAK, ONE_SIGMA = 0.398942, 0.241971  # standard normal density at 0 and 1, printed table
+PHI_1 = 0.158655  # normal distribution function at -1, printed table
+
+
+def weight(
+    feature: Feature, value: Value, trait: object, how: How, model: ObservationModel = PLAIN
+) -> Weight:
+    return weigh(Reading(feature, value, how, ""), trait, model)
+
+
+def crest(mm: float, trait: object, model: ObservationModel = PLAIN) -> Weight:
+    return weight(Feature.THREAD_OD, Length(mm), trait, How.CALIPER, model)
+
+
+def test_a_reading_one_sigma_below_wide_limits_is_the_normal_table() -> None:
+    mistake = GROSS / (9.9 * math.log(180 / 3))  # uniform in the logarithm over 3 to 180 mm
+    found = crest(9.9, Interval(10.0, 20.0))
+    assert found.likelihood == pytest.approx((1 - GROSS) * PHI_1 / 10 + mistake, rel=1e-5)
+    assert found.mistake == pytest.approx(mistake)
+
+
+def test_an_unknown_figure_is_neutral_and_an_absent_one_a_mistake() -> None:
+    broad = 1 / (12.0 * math.log(180 / 3))
+    assert crest(12.0, UNKNOWN) == pytest.approx((broad, 0.0))
+    assert crest(12.0, ABSENT) == pytest.approx((GROSS * broad, GROSS * broad))
+
+
+def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
+    every = {**PLAIN.tolerances, Feature.THREAD_OD: Tolerance(0, 0, 1.0, 2.0, True)}
+    every[Feature.THREAD_ID] = Tolerance(0, 0, 1.0, 2.0, False)
+    model = replace(PLAIN, tolerances=every)
+    point = Interval(20.0, 20.0)
+    # Worn by anything up to 2 mm: density 1/2 inside, half of that at the far edge.
+    assert crest(19.0, point, model).likelihood == pytest.approx(0.5, rel=0.03)
+    assert crest(18.0, point, model).likelihood == pytest.approx(0.25, rel=0.03)
+    assert crest(21.0, point, model).likelihood == crest(21.0, ABSENT, model).likelihood
+    bore = weight(Feature.THREAD_ID, Length(21.0), point, How.CALIPER, model)
+    assert bore.likelihood == pytest.approx(0.5, rel=0.03)
+
+
+def test_a_range_adds_the_spread_of_a_uniform() -> None:
+    reading = Reading(Feature.THREAD_OD, Length(15.0, 0.3), How.CALIPER, "")
+    assert sigma_of(reading, 15.0, PLAIN) == pytest.approx(math.sqrt(0.1**2 + 0.3**2 / 3))
+
+
+@pytest.mark.parametrize("feature", [Feature.THREAD_OD, Feature.TUBE_OD, Feature.BOLT_SPACING_LONG])
+@pytest.mark.parametrize(
+    "span", [Interval(20.0, 20.0), Interval(20.7, 20.95), Interval(30.0, 33.0)]
+)
+def test_a_length_density_totals_1(feature: Feature, span: Interval) -> None:
+    info = FEATURES[feature]
+    step = 0.01
+    total = sum(
+        weight(feature, Length(info.low + (n + 0.5) * step), span, How.CALIPER, SHIPPED).likelihood
+        for n in range(round((info.high - info.low) / step))
+    )
+    assert total * step == pytest.approx(1, abs=0.01)
+
+
+def test_ten_counted_pitches_share_one_error() -> None:
+    # 0.2 mm over the whole length is 0.02 mm a pitch: 1.52 mm is one sigma above 1.5 mm.
+    found = weight(Feature.PITCH, Pitch(1.52, pitches=10), 1.5, How.COUNTED)
+    assert found.likelihood == pytest.approx(0.96 * ONE_SIGMA / 0.02, rel=1e-5)
+
+
+def test_one_pitch_too_many_is_foreseen() -> None:
+    found = weight(Feature.PITCH, Pitch(1.65, pitches=10), 1.5, How.COUNTED)
+    assert found.likelihood == pytest.approx(0.02 * PEAK / 0.02, rel=1e-5)
+
+
+TPI = (11, 11.5, 12, 14, 16, 18, 19, 20, 24, 27, 28)
+MM = (1.0, 1.25, 1.5, 1.75, 2.0)
+
+
+@pytest.mark.parametrize("pitch", [*(Pitch(25.4 / n, True) for n in TPI), *map(Pitch, MM)], ids=str)
+def test_the_right_leaf_is_called_most_and_all_leaves_together_at_most_once(pitch: Pitch) -> None:
+    inch = [Pitch(25.4 / tpi, True) for tpi in SHIPPED.leaves_tpi]
+    leaves = [*inch, *map(Pitch, SHIPPED.leaves_mm)]
+    chances = {
+        leaf: weight(Feature.PITCH, leaf, pitch.mm, How.GAUGE, SHIPPED).likelihood
+        for leaf in leaves
+    }
+    assert max(chances, key=chances.__getitem__) == pitch
+    assert 0.8 < sum(chances.values()) < 1.01
+
+
+def test_a_protractor_reading_of_a_flare() -> None:
+    # sqrt(3) deg of the tool and 1 deg of wear are 2 deg together.
+    seat = Cone(37.0, "convex")
+    half = weight(Feature.SEAT_ANGLE, Angle(39.0, Basis.HALF), seat, How.PROTRACTOR)
+    assert half.likelihood == pytest.approx(0.9 * ONE_SIGMA / 2, rel=1e-4)
+
+
+def test_an_angle_without_a_word_may_be_half_or_included() -> None:
+    def said(deg: float, basis: Basis | None, half: float) -> float:
+        cone = Cone(half, "convex")
+        return weight(Feature.SEAT_ANGLE, Angle(deg, basis), cone, How.PROTRACTOR).likelihood
+
+    for deg in (37.0, 74.0):
+        assert said(deg, None, 37.0) > 20 * said(deg, None, 45.0)
+        assert said(deg, None, 37.0) > 20 * said(deg, None, 30.0)
+    assert said(60.0, None, 30.0) > 20 * said(60.0, None, 37.0)
+    assert said(74.0, Basis.INCLUDED, 37.0) > said(74.0, None, 37.0)
+    assert said(74.0, None, 37.0) > said(74.0, Basis.HALF, 37.0)  # half and included exchanged
+    assert said(74.0, Basis.HALF, 37.0) > 0.05 * said(74.0, Basis.INCLUDED, 37.0)
+
+
+def test_two_diameters_eight_millimetres_apart_tell_a_taper() -> None:
+    sigma = math.sqrt(2) * 0.1 / 8 + 0.004
+    rise = Slope(0.5, 8.0)  # 1 in 16
+    found = weight(Feature.TAPER, rise, 1 / 16, How.CALIPER)
+    assert found.likelihood == pytest.approx((1 - GROSS) * PEAK / sigma + GROSS * 4, rel=1e-5)
+    assert found.likelihood > 20 * weight(Feature.TAPER, rise, 0.0, How.CALIPER).likelihood
+
+
+@pytest.mark.parametrize(
+    "feature",
+    [each for each, info in FEATURES.items() if info.choices and each is not Feature.ORIGIN],
+)
+def test_answers_to_a_choice_total_1_for_whatever_is_there(feature: Feature) -> None:
+    spread = shipped_engine().space.spread(feature)
+    for trait in {spread.traits[number] for number in spread.of}:
+        total = sum(
+            weight(feature, Choice(word), trait, How.EYE, SHIPPED).likelihood
+            for word in FEATURES[feature].choices
+        )
+        assert total == pytest.approx(1, abs=1e-3), trait
+
+
+def test_a_rare_answer_is_called_a_mistake_and_a_usual_one_is_not() -> None:
+    right = weight(Feature.SEAT_SHAPE, Choice("convex"), "convex", How.EYE, SHIPPED)
+    wrong = weight(Feature.SEAT_SHAPE, Choice("concave"), "convex", How.EYE, SHIPPED)
+    assert right.mistake == 0
+    assert wrong.mistake == wrong.likelihood < 0.2 * right.likelihood
+
+
+def test_left_hand_is_a_mistake_only_where_threads_are_right_hand() -> None:
+    left = Choice("left")
+    mixed = weight(Feature.HAND, left, 0.5, How.EYE, SHIPPED)
+    assert mixed.mistake == 0
+    assert mixed.likelihood > 20 * weight(Feature.HAND, left, 0.0, How.EYE, SHIPPED).likelihood
+
+
+def test_a_mark_speaks_for_the_rows_that_would_bear_it() -> None:
+    marks = frozenset({"12L", "M18"})
+    hit = weight(Feature.MARKING, Marking("m 18"), marks, How.EYE, SHIPPED)
+    miss = weight(Feature.MARKING, Marking("M22"), marks, How.EYE, SHIPPED)
+    assert hit.likelihood == SHIPPED.mark_right > 5 * miss.likelihood > 0
+
+
+def test_a_hose_bore_one_size_off_is_rarer_by_the_share_of_such_ends() -> None:
+    def bore(mm: float) -> float:
+        return weight(Feature.HOSE_BORE, Length(mm), 12.5, How.CALIPER, SHIPPED).likelihood
+
+    # 0.8 spread over 2 (0.4 + 0.02 x 12.5) mm against 0.1 over 2 (0.4 + 0.02 x 10) mm.
+    assert SHIPPED.near_bore == 0.2
+    assert bore(12.5) / bore(10.0) == pytest.approx((0.8 / 1.3) / (0.1 / 1.2), rel=0.05)
+    assert bore(6.0) < 0.05 * bore(10.0)
+
+
+def test_a_hexagon_the_tables_know_beats_one_guessed_from_the_thread() -> None:
+    def across(mm: float, trait: object) -> float:
+        return weight(Feature.HEX, Length(mm), trait, How.CALIPER, SHIPPED).likelihood
+
+    assert across(19.0, (19.0,)) > 3 * across(22.0, (19.0,)) > 0
+    assert across(14.0 * SHIPPED.hex_of_thread, 14.0) > across(30.0, 14.0)
+
+
+TRAITS = {
+    feature: sorted({spread.traits[number] for number in spread.of}, key=repr)
+    for feature in Feature
+    if feature not in (Feature.ORIGIN, Feature.TRIAL_FIT)
+    for spread in [shipped_engine().space.spread(feature)]
+}
+
+
+@settings(max_examples=150, deadline=None, derandomize=True)
+@given(st.data())
+def test_no_reading_is_impossible_and_no_mistake_outweighs_it(data: st.DataObject) -> None:
+    feature = data.draw(st.sampled_from(sorted(TRAITS)))
+    value = data.draw(values(feature))
+    assert not isinstance(value, Trial)
+    how = data.draw(st.sampled_from(HOWS))
+    for trait in TRAITS[feature]:
+        found = weight(feature, value, trait, how, SHIPPED)
+        assert 0 < found.likelihood < math.inf, trait
+        assert 0 <= found.mistake <= found.likelihood * (1 + 1e-9), trait
