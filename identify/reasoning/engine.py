@@ -4,6 +4,8 @@ import heapq
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache, partial
+from operator import mul
 
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
@@ -24,8 +26,8 @@ from identify.model.verdict import (
 from identify.reasoning import explain
 from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
-from identify.reasoning.hypotheses import NONE, build_hypotheses
-from identify.reasoning.posterior import Posterior, posterior
+from identify.reasoning.hypotheses import build_hypotheses
+from identify.reasoning.posterior import Posterior, posterior, weigh_all
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline, separates
@@ -35,6 +37,8 @@ ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SE
 NAMED_FROM = 0.1  # a leader below this is one of many; a question then narrows, not parts
 SHOWN_DANGERS = 5  # lookalikes named beside a verdict
 SHOWN_FROM = 1e-3  # probability from which a lookalike is named as still standing
+REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
+SAME = 1 - 1e-9  # figures nearer than this differ by rounding
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
@@ -70,12 +74,13 @@ class Engine:
         self.catalogue, self.book = catalogue, book
         self.risk = Risk(catalogue, book.lookalikes, hazards) if hazards is not None else None
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
+        self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
         self.twins = Twins(self.space)
         self.chooser = Chooser(self.space, book.priors, book.questions)
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings."""
-        return posterior(readings, self.space, self.book.priors)
+        return posterior(map(self.weigh, readings), self.space)
 
     def conclude(
         self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
@@ -181,12 +186,8 @@ class Engine:
         """Return what each reading says of one row, in its most probable way of being made."""
         number = self._best_way(state, row)
         out = []
-        for reading, table in zip(state.readings, state.tables, strict=True):
+        for reading, table, _, mean, _ in state.weighed:
             spread = self.space.spread(reading.feature)
-            mean = sum(
-                prior * table[kind].likelihood
-                for prior, kind in zip(self.space.prior, spread.of, strict=True)
-            )
             kind = spread.of[number]
             weight = math.log(table[kind].likelihood / mean)
             words = explain.sentence(reading, spread.traits[kind], self.space.subjects[number])
@@ -200,14 +201,8 @@ class Engine:
         if len(state.readings) < 2 or known <= 0:
             return ()
         found = []
-        for place, (reading, table) in enumerate(zip(state.readings, state.tables, strict=True)):
-            of = self.space.spread(reading.feature).of
-            share = [each.mistake / each.likelihood for each in table]
-            wrong = sum(
-                weight * share[kind]
-                for weight, kind, row in zip(state.weights, of, self.space.rows, strict=True)
-                if row != NONE
-            )
+        for place, each in enumerate(state.weighed):
+            wrong = sum(map(mul, state.weights, each.mistaken))
             if wrong / known >= self.book.limits.suspect:
                 found.append(self._suspect(state, place, wrong / known))
         return tuple(sorted(found, key=lambda suspect: -suspect.probability))
@@ -227,8 +222,9 @@ class Engine:
         )
 
     def _best_way(self, state: Posterior, row: int) -> int:
-        ways = [number for number, each in enumerate(self.space.rows) if each == row]
-        return max(ways, key=lambda number: state.weights[number])
+        ways, weights = self.space.ways[row], state.weights
+        most = max(weights[way] for way in ways) * SAME  # rounding does not choose between ways
+        return next(way for way in ways if weights[way] >= most)
 
     def ranked(self, state: Posterior, group: Group) -> Ranked:
         """Return a group with what each reading says of its first row."""

@@ -48,13 +48,19 @@ class Spread:
 
 @dataclass(frozen=True)
 class Hypotheses:
-    """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1."""
+    """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1.
+
+    Hypothesis `i` below `len(ends)` is row `i` made the first way; then come the other ways, from
+    `listed` on those that stand for "none of these". `ways[row]` are the hypotheses of a row.
+    """
 
     catalogue: Catalogue
     ends: tuple[EndConnection, ...]
     subjects: tuple[Subject, ...]
     rows: tuple[int, ...]
     prior: tuple[float, ...]
+    ways: tuple[tuple[int, ...], ...]
+    listed: int
     model: ObservationModel
     spreads: dict[Feature, Spread] = field(default_factory=dict)
 
@@ -84,13 +90,17 @@ def build_hypotheses(
     subjects: list[Subject] = []
     rows: list[int] = []
     prior: list[float] = []
-    for row, (end, weight) in enumerate(zip(catalogue.ends, weights, strict=True)):
-        share = (1 - priors.none_of_these) * weight / total
-        for seat in end.seats:
-            thread = catalogue.thread_of(end, seat.thread)
-            subjects.append(Subject(end.gender, thread, end, seat))
-            rows.append(row)
-            prior.append(share * seat.share)
+    ways: list[tuple[int, ...]] = [()] * len(catalogue.ends)
+    for way in range(max((len(end.seats) for end in catalogue.ends), default=0)):
+        for row, (end, weight) in enumerate(zip(catalogue.ends, weights, strict=True)):
+            if way < len(end.seats):
+                seat = end.seats[way]
+                thread = catalogue.thread_of(end, seat.thread)
+                ways[row] += (len(subjects),)
+                subjects.append(Subject(end.gender, thread, end, seat))
+                rows.append(row)
+                prior.append((1 - priors.none_of_these) * weight / total * seat.share)
+    listed = len(subjects)
     known = {(s.gender, s.thread.designation): s for s in subjects if s.thread}
     unlisted = priors.none_of_these * priors.unlisted_seat / max(1, len(known))
     for subject in known.values():
@@ -112,6 +122,8 @@ def build_hypotheses(
         tuple(subjects),
         tuple(rows),
         tuple(p / whole for p in prior),
+        tuple(ways),
+        listed,
         model,
     )
 

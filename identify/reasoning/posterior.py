@@ -1,15 +1,32 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from operator import mul
+from typing import NamedTuple
 
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Reading, Trial
-from identify.reasoning.hypotheses import NONE, Hypotheses
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import Weight, weigh
 from identify.reasoning.traits import Trait
 from identify.reasoning.trial import known_part, weigh_trial
+
+
+class Weighed(NamedTuple):
+    """One reading against everything.
+
+    `table` holds the weight of each distinct trait of its feature, `column` the likelihood of
+    each hypothesis, `mean` that of an end drawn from the prior, `mistaken` for each hypothesis of
+    a listed row the chance [0..1] that the reading is a plain mistake if that row is there.
+    """
+
+    reading: Reading
+    table: tuple[Weight, ...]
+    column: tuple[float, ...]
+    mean: float
+    mistaken: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +34,7 @@ class Posterior:
     """Probability of every hypothesis after some readings.
 
     `weights[i]` totals 1 over the hypotheses; `rows[r]` over the catalogue's rows and
-    `none_of_these` together. `tables[k]` holds, for reading k, the weight of each distinct trait.
+    `none_of_these` together. `weighed[k]` is reading k against everything.
     """
 
     space: Hypotheses
@@ -25,19 +42,30 @@ class Posterior:
     weights: tuple[float, ...]
     rows: tuple[float, ...]
     none_of_these: float
-    tables: tuple[tuple[Weight, ...], ...]
+    weighed: tuple[Weighed, ...]
 
 
-def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> tuple[Weight, ...]:
-    """Weigh one reading against each distinct trait of its feature."""
+def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> Weighed:
+    """Weigh one reading against every hypothesis, by way of the distinct traits of its feature."""
     spread = space.spread(reading.feature)
-    traits = spread.traits[: max(spread.of) + 1]
+    of = spread.of
+    table = tuple(_table(reading, spread.traits[: max(of) + 1], space, priors))
+    likely = [weight.likelihood for weight in table]
+    wrong = [weight.mistake / weight.likelihood for weight in table]
+    column = tuple(map(likely.__getitem__, of))
+    mistaken = tuple(map(wrong.__getitem__, of[: space.listed]))
+    return Weighed(reading, table, column, sum(map(mul, space.prior, column)), mistaken)
+
+
+def _table(
+    reading: Reading, traits: list[Trait], space: Hypotheses, priors: PriorTable
+) -> Iterator[Weight]:
     if reading.feature is Feature.ORIGIN:
-        return tuple(_origin(reading, each, priors) for each in traits)
+        return (_origin(reading, each, priors) for each in traits)
     if isinstance(reading.value, Trial):
         known = known_part(space.catalogue, reading.value)
-        return tuple(weigh_trial(reading, known, each, space.catalogue) for each in traits)
-    return tuple(weigh(reading, each, space.model) for each in traits)
+        return (weigh_trial(reading, known, each, space.catalogue) for each in traits)
+    return (weigh(reading, each, space.model) for each in traits)
 
 
 def _origin(reading: Reading, family: Trait, priors: PriorTable) -> Weight:
@@ -46,30 +74,28 @@ def _origin(reading: Reading, family: Trait, priors: PriorTable) -> Weight:
     return Weight(priors.regions.get(word, {}).get(str(family), 1.0), 0.0)
 
 
-def posterior(readings: Sequence[Reading], space: Hypotheses, priors: PriorTable) -> Posterior:
+def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     """Return the posterior over every row and "none of these".
 
     Args:
-        readings: At most one of each feature; their order does not matter.
+        weighed: Readings against everything, at most one of each feature; their order does not
+            matter.
         space: The hypotheses.
-        priors: Prevalence by region, for a reading of the origin.
 
     Returns:
         Posterior whose weights total 1.
     """
-    tables = tuple(weigh_all(reading, space, priors) for reading in readings)
-    weights = list(space.prior)
-    for reading, table in zip(readings, tables, strict=True):
-        column = [weight.likelihood for weight in table]
-        of = space.spread(reading.feature).of
-        weights = [w * column[number] for w, number in zip(weights, of, strict=True)]
-    total = sum(weights)
-    weights = [w / total for w in weights]
-    rows = [0.0] * len(space.ends)
-    none = 0.0
-    for row, weight in zip(space.rows, weights, strict=True):
-        if row == NONE:
-            none += weight
-        else:
-            rows[row] += weight
-    return Posterior(space, tuple(readings), tuple(weights), tuple(rows), none, tables)
+    weighed = tuple(weighed)
+    product: Iterable[float] = space.prior
+    for each in sorted(weighed, key=lambda each: each.reading.feature):  # so rounding is the same
+        product = map(mul, product, each.column)
+    raw = tuple(product)
+    total = sum(raw)
+    weights = tuple([weight / total for weight in raw])
+    first = len(space.ends)
+    rows = list(weights[:first])
+    for number in range(first, space.listed):
+        rows[space.rows[number]] += weights[number]
+    none = sum(weights[space.listed :])
+    readings = tuple(each.reading for each in weighed)
+    return Posterior(space, readings, weights, tuple(rows), none, weighed)

@@ -26,15 +26,13 @@ class Twins:
     """
 
     def __init__(self, space: Hypotheses) -> None:
-        self.model = space.model
-        self.ways: dict[int, list[Subject]] = {}
-        for row, subject in zip(space.rows, space.subjects, strict=True):
-            self.ways.setdefault(row, []).append(subject)
+        self.space, self.model = space, space.model
         self.same = lru_cache(maxsize=100_000)(self._same)
 
     def _same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one to every instrument."""
-        ways_a, ways_b = self.ways[a], self.ways[b]
+        subjects = self.space.subjects
+        ways_a, ways_b = ([subjects[way] for way in self.space.ways[row]] for row in (a, b))
         if ways_a[0].gender != ways_b[0].gender:
             return False
         shared = 0.0
