@@ -81,6 +81,10 @@ def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
     assert crest(19.0, point, model).likelihood == pytest.approx(0.5, rel=0.03)
     assert crest(18.0, point, model).likelihood == pytest.approx(0.25, rel=0.03)
     assert crest(21.0, point, model).likelihood == crest(21.0, ABSENT, model).likelihood
+    # Anywhere from 20 to 22 mm and worn by up to 2 mm: a triangle from 18 to 22 mm, 1/2 at 20 mm.
+    wide = Interval(20.0, 22.0)
+    triangle = [crest(mm, wide, model).likelihood for mm in (19.0, 20.0, 21.0)]
+    assert triangle == pytest.approx([0.25, 0.5, 0.25], rel=0.06)
     bore = weight(Feature.THREAD_ID, Length(21.0), point, How.CALIPER, model)
     assert bore.likelihood == pytest.approx(0.5, rel=0.03)
 

@@ -133,9 +133,10 @@ def test_a_question_given_up_is_not_asked_again() -> None:
     ]
 
 
-def test_a_range_of_tools_takes_the_sharpest() -> None:
+def test_of_several_tools_the_sharpest_is_offered() -> None:
     readings = typed("gender=male", "pitch=14 tpi")
-    by_caliper = next(o for o in offers(readings) if o.text.feature is Feature.THREAD_OD)
+    bag = ALL_TOOLS | {Tool.RULE}
+    by_caliper = next(o for o in offers(readings, bag) if o.text.feature is Feature.THREAD_OD)
     by_rule = next(
         o for o in offers(readings, frozenset({Tool.RULE})) if o.text.feature is Feature.THREAD_OD
     )
