@@ -1,7 +1,8 @@
 """Worked identifications: what people type, and the answer that a source outside the program gives.
 
 Each case in `golden/` states its readings, what must come out, and where that answer comes from.
-An expectation says only what the source decides.
+An expectation says only what the source decides. Its mark says how the answer is known: from a
+printed table or a reprint of it, from open data or data sheets, from practice, or from memory.
 """
 
 from collections import Counter
