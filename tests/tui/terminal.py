@@ -71,12 +71,31 @@ class Terminal:
 
     def wait(self, words: str) -> str:
         """Read until `words` stand on the screen."""
+        self.wait_any(words)
+        return self.text()
+
+    def wait_any(self, *several: str) -> str:
+        """Read until one of several stands on the screen; return which."""
         deadline = time.monotonic() + PATIENCE
-        while words not in self.text():
+        while True:
+            for words in several:
+                if words in self.text():
+                    return words
             alive = self.pump()
             if time.monotonic() > deadline or not alive:
-                raise AssertionError(f"{words!r} did not come up; the screen:\n{self.text()}")
-        return self.text()
+                raise AssertionError(f"{several} did not come up; the screen:\n{self.text()}")
+
+    def after(self) -> bytes:
+        """Return what was sent after the alternate screen was left."""
+        return bytes(self.sent).rpartition(LEAVES_ALTERNATE)[2]
+
+    def end(self) -> None:
+        """End the program if it still runs."""
+        try:
+            os.kill(self.pid, signal.SIGKILL)
+            os.waitpid(self.pid, 0)
+        except (ProcessLookupError, ChildProcessError):
+            pass
 
     def press(self, keys: str) -> None:
         os.write(self.fd, keys.encode())

@@ -58,9 +58,10 @@ class Face(Screen[None]):
         self.redraw()
 
     def on_resize(self) -> None:
-        """Say so if the window is too small."""
+        """Say so if the window is too small; hints and pages change with the size."""
         small = self.size.width < FEWEST_COLUMNS or self.size.height < FEWEST_ROWS
         self.set_class(small, "-small")
+        self.call_after_refresh(self.redraw)
 
     def watch_snapshot(self) -> None:
         """A new state came."""

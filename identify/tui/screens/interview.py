@@ -6,7 +6,7 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.render import Style
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
 from identify.tui.keys import Act, Meaning, meaning
@@ -188,7 +188,7 @@ class InterviewScreen(Face):
 
     def _turn_unit(self) -> None:
         if self.ask and self.unit:
-            if self.unit.label in ("mm", "in"):
+            if FEATURES[self.ask.text.feature].kind is Kind.LENGTH:
                 self.post_message(UnitToggled())
             else:
                 self.unit_at += 1

@@ -56,11 +56,6 @@ class PagedScreen(Face):
         turn = "n next page   " if len(self.pages) > 1 else ""
         return turn + self.about
 
-    def on_resize(self) -> None:
-        """Pages change with the size."""
-        super().on_resize()
-        self.call_after_refresh(self.redraw)
-
     def turn(self, step: int) -> None:
         """Show another page; after the last comes the first."""
         self.at = (min(self.at, len(self.pages) - 1) + step) % len(self.pages)

@@ -8,7 +8,7 @@ from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
 from identify.reasoning.lookalikes import Lookalike
 from identify.tui.snapshot import Reference, Snapshot
-from identify.tui.view.lines import Block, Line, Tone, caption
+from identify.tui.view.lines import Block, Line, Tone, caption, wrap
 from identify.tui.view.words import HAZARDS, end_words
 
 _ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
@@ -18,7 +18,9 @@ def lookalike_blocks(
     snapshot: Snapshot, end: EndConnection, found: tuple[Lookalike, ...]
 ) -> tuple[Block, ...]:
     """Return what may be taken for an end, those still standing first, then by hazard."""
-    standing = {each.end.id: each.probability for each in snapshot.verdict.ranking}
+    verdict = snapshot.verdict
+    standing = {each.end.id: each.probability for each in verdict.ranking}
+    noted = {each.end.id: each for each in (*verdict.lookalikes, *verdict.dangers)}
     blocks = [
         Block(f"Easily taken for {end_words(end)}", Tone.HEAD),
         Block("A digit lays it over the leading end."),
@@ -31,11 +33,15 @@ def lookalike_blocks(
         key=lambda one: (-standing.get(one.rival.id, 0), _ORDER[one.hazard], one.rival.id),
     )
     for one in ordered:
-        mark, words = HAZARDS[one.hazard]
+        note = noted.get(one.rival.id)
+        hazards = (one.hazard, note.hazard) if note else (one.hazard,)
+        mark, words = HAZARDS[min(hazards, key=_ORDER.__getitem__)]
         still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""
-        under = (f"alike: {one.alike}. Mixed up it {words}.", tell_words(one))
+        under = [f"alike: {one.alike}. Mixed up it {words}.", tell_words(one)]
+        if note and note.goes_wrong:
+            under.append(note.goes_wrong)
         text = f"{mark} {end_words(one.rival)} ({still}{one.rival.form})"
-        blocks.append(Block(text, pick=one.rival.id, under=under))
+        blocks.append(Block(text, pick=one.rival.id, under=tuple(under)))
     return tuple(blocks)
 
 
@@ -57,19 +63,9 @@ def overlay_lines(
     catalogue = reference.catalogue
     one, other = catalogue.by_id[end], catalogue.by_id[rival]
     sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
-    words = [
-        line
-        for text in sheet.words
-        for line in _words(text, width)
-    ]  # fmt: skip
+    words = [line for text in sheet.words for line in wrap(text, width, head="- ")]
     rows = height - len(words) - 1
     if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:
         return tuple(words[:height])
     drawing = (Line(row) for row in render(sheet, width, rows, style))
     return (caption("Leading end solid, lookalike dashed", width), *drawing, *words)
-
-
-def _words(text: str, width: int) -> list[Line]:
-    from identify.tui.view.lines import wrap
-
-    return list(wrap(text, width, head="- "))

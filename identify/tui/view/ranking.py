@@ -55,8 +55,7 @@ def notice_lines(
     if snapshot.trouble:
         found.append(wrap(snapshot.trouble, width, Tone.WARN, "! "))
     for suspect in verdict.suspects:
-        text = f"{suspect_words(suspect, reference)} r: retake it."
-        found.append(wrap(text, width, Tone.WARN, "! "))
+        found.append(wrap(suspect_words(suspect, reference), width, Tone.WARN, "! "))
     for danger in verdict.dangers:
         if danger.hazard is Hazard.HIGH:
             found.append(wrap(danger_words(danger), width, Tone.WARN, "!!! "))

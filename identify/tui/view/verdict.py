@@ -121,8 +121,7 @@ def _beware(verdict: Verdict, reference: Reference) -> list[Block]:
     if verdict.suspects or verdict.dangers or verdict.warnings:
         blocks.append(Block("Beware", Tone.HEAD))
     for suspect in verdict.suspects:
-        text = f"{suspect_words(suspect, reference)} r: retake it."
-        blocks.append(Block(text, Tone.WARN, mark="! "))
+        blocks.append(Block(suspect_words(suspect, reference), Tone.WARN, mark="! "))
     for danger in verdict.dangers:
         mark, words = HAZARDS[danger.hazard]
         under = tuple(filter(None, (f"Mixed up it {words}.", danger.goes_wrong)))

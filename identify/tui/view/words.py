@@ -36,9 +36,11 @@ def feature_title(feature: Feature, reference: Reference) -> str:
 
 
 def suspect_words(suspect: Suspect, reference: Reference) -> str:
-    """Return what is said of a suspect reading, its feature named as its question names it."""
+    """Return the key that retakes a suspect reading, and why; the feature is named in words."""
     feature = suspect.reading.feature
-    return suspect.sentence.replace(f'{feature} "', f'{feature_title(feature, reference)} "', 1)
+    title = feature_title(feature, reference)
+    why = suspect.sentence.replace(f'{feature} "', f'{title} "', 1)
+    return f"r: retake it. {why.removesuffix(' Take it again.')}"
 
 
 def end_words(end: EndConnection) -> str:

@@ -1,0 +1,280 @@
+"""The application over the shipped tables: messages in, states out, nothing lost."""
+
+import asyncio
+import time
+from collections.abc import Awaitable, Callable
+from pathlib import Path
+
+import pytest
+
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+from identify.model.verdict import VerdictKind
+from identify.reasoning.engine import Engine
+from identify.session import GivenUp, Observed
+from identify.store.journal import unfinished
+from identify.tui.app import Interview
+from identify.tui.keeper import Keeper
+from identify.tui.screens.answers import AnswersScreen
+from identify.tui.screens.interview import InterviewScreen
+from identify.tui.screens.reading import VerdictScreen, WhyNotScreen
+from identify.tui.screens.resume import ResumeScreen
+from identify.tui.screens.tools import ToolsScreen
+from tests.tui.stage import settle, text_of
+
+Play = Callable[["Interview", Callable[..., Awaitable[None]]], Awaitable[None]]
+PREPARE = ("enter", "1")
+REDRAW_S = 0.05
+
+
+def play(engine: Engine, folder: Path, act: Play, *, size: tuple[int, int] = (80, 24)) -> Interview:
+    """Run the application without a terminal; `act` gets it and a way to press keys."""
+    found = unfinished(folder)
+    app = Interview(engine, engine.book, Keeper(folder), saved=found[0] if found else None)
+
+    async def run() -> None:
+        async with app.run_test(size=size) as pilot:
+            await settle(pilot)
+
+            async def press(*keys: str) -> None:
+                await pilot.press(*keys)
+                await settle(pilot)
+
+            await act(app, press)
+        app.keeper.let_go()
+
+    asyncio.run(run())
+    return app
+
+
+def typed(text: str) -> tuple[str, ...]:
+    names = {".": "full_stop", " ": "space", "/": "slash"}
+    return tuple(names.get(letter, letter) for letter in text)
+
+
+def test_tools_and_access_come_first_and_are_kept(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        assert isinstance(app.screen, ToolsScreen)
+        await press("5", "enter", "1")
+        assert isinstance(app.screen, InterviewScreen)
+        assert app.snapshot.state.tools == {Tool.CALIPER, Tool.SEAT_GAUGE}
+        assert app.snapshot.state.access is Access.END_OFF
+
+    play(engine, tmp_path, act)
+
+
+def test_an_answer_is_kept_and_shown_saved(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        assert app.snapshot.state.gender == "male"
+        assert text_of(app).splitlines()[0].endswith("saved")
+
+    app = play(engine, tmp_path, act)
+    (saved,) = unfinished(tmp_path)
+    assert saved.events == app.snapshot.state.events
+
+
+def test_what_cannot_be_read_changes_nothing(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        before = app.snapshot.state
+        await press(*typed("9 pf"), "enter")
+        assert app.snapshot.state == before
+        assert app.snapshot.problem
+        assert "> 9 pf" in text_of(app)
+        await press(*["backspace"] * 4, *typed("20.9"), "enter")
+        assert app.snapshot.problem == ""
+        assert app.snapshot.state.answer(Feature.THREAD_OD) is not None
+
+    play(engine, tmp_path, act)
+
+
+def test_a_trial_on_a_part_nobody_knows_is_refused(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        from identify.tui.messages import Answered
+
+        app.screen.post_message(Answered(Feature.TRIAL_FIT, "Q 99 female: loose"))
+        await press()
+        assert app.snapshot.state.answer(Feature.TRIAL_FIT) is None
+        assert "Q 99" in app.snapshot.problem
+
+    play(engine, tmp_path, act)
+
+
+def test_cannot_tell_back_and_withdrawal_leave_no_trace(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        one = app.snapshot
+        await press("0", "enter")
+        assert isinstance(app.snapshot.state.events[-1], GivenUp)
+        await press("b")
+        assert app.snapshot.state == one.state
+        assert app.snapshot.verdict == one.verdict
+        await press(*typed("20.9"), "enter", "a")
+        assert isinstance(app.screen, AnswersScreen)
+        await press("2", "2")
+        assert app.snapshot.state.answers == one.state.answers
+        assert app.snapshot.verdict.ranking == one.verdict.ranking
+
+    app = play(engine, tmp_path, act)
+    assert unfinished(tmp_path)[0].events == app.snapshot.state.events
+
+
+def test_back_before_the_first_answer_leads_to_the_tools(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "backspace")
+        assert isinstance(app.screen, ToolsScreen)
+
+    play(engine, tmp_path, act)
+
+
+def test_one_wrong_answer_is_named_and_retaken_with_one_key(engine: Engine, tmp_path: Path) -> None:
+    answers = {
+        Feature.GENDER: "male",
+        Feature.THREAD_OD: "20.9 mm",
+        Feature.PITCH: "10 pitches = 27.1 mm",  # fifteen were counted over
+        Feature.SEAT_SHAPE: "concave",
+        Feature.SEAT_ANGLE: "60 deg included",
+        Feature.FLANK_ANGLE: "55",
+    }
+
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        from identify.tui.messages import Answered
+
+        await press(*PREPARE)
+        for feature, text in answers.items():
+            app.screen.post_message(Answered(feature, text))
+            await press()
+        assert [each.reading.feature for each in app.snapshot.verdict.suspects] == [Feature.PITCH]
+        while not isinstance(app.screen, InterviewScreen):
+            await press("b")
+        assert "r: retake it" in text_of(app)
+        await press("r")
+        assert app.snapshot.asking is Feature.PITCH
+        await press(*typed("18.1"), "enter")
+        assert app.snapshot.verdict.suspects == ()
+        assert app.snapshot.verdict.ranking[0].end.id == "bspp60:G1/2:male"
+
+    play(engine, tmp_path, act)
+
+
+def test_an_end_just_identified_is_shown_at_once(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        from identify.tui.messages import Answered
+
+        await press(*PREPARE)
+        for feature, text in (
+            (Feature.GENDER, "male"),
+            (Feature.THREAD_OD, "20.9 mm"),
+            (Feature.PITCH, "10 pitches = 18.1 mm"),
+            (Feature.SEAT_SHAPE, "concave"),
+            (Feature.TAPER, "0 mm over 8 mm"),
+            (Feature.TAPER, "0.01 mm over 8 mm"),
+            (Feature.FLANK_ANGLE, "55"),
+            (Feature.SEAT_ANGLE, "60 deg included"),
+        ):
+            app.screen.post_message(Answered(feature, text))
+            await press()
+        assert app.snapshot.verdict.kind is VerdictKind.IDENTIFIED
+        assert isinstance(app.screen, VerdictScreen)
+        assert "What to order" in text_of(app)
+        await press("q")
+
+    play(engine, tmp_path, act)
+    assert unfinished(tmp_path) == ()
+
+
+def test_the_next_start_offers_to_go_on(engine: Engine, tmp_path: Path) -> None:
+    async def first(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "q")
+
+    before = play(engine, tmp_path, first)
+
+    async def second(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        assert isinstance(app.screen, ResumeScreen)
+        assert "20.9 mm" in text_of(app)
+        await press("1")
+        assert app.snapshot.state == before.snapshot.state
+        await press("0")
+
+    play(engine, tmp_path, second)
+    assert len(unfinished(tmp_path)[0].events) == len(before.snapshot.state.events) + 1
+
+
+def test_a_new_interview_leaves_the_old_one_on_the_disk(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", "n", *PREPARE)
+        assert app.snapshot.state.answers == ()
+        await press("2")
+
+    play(engine, tmp_path, act)
+    assert len(list(tmp_path.iterdir())) == 2
+    (saved,) = unfinished(tmp_path)
+    readings = [event.reading.entered for event in saved.events if isinstance(event, Observed)]
+    assert readings == ["female"]
+
+
+def test_without_a_place_to_write_it_says_so_and_goes_on(engine: Engine, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        assert "NOT saved" in text_of(app).splitlines()[0]
+        assert "Answers are not kept" in text_of(app)
+        assert app.snapshot.state.gender == "male"
+
+    play(engine, tmp_path / "file" / "interviews", act)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (45, 30), (40, 20)])
+def test_every_screen_opens_and_closes(
+    engine: Engine, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter")
+        for letter in ("t", "a", "w", "l", "v", "d", "g", "question_mark"):
+            await press(letter)
+            assert not isinstance(app.screen, InterviewScreen), letter
+            await press("b")
+            assert isinstance(app.screen, InterviewScreen), letter
+        await press("x", *typed("1/2 npt"), "enter", "1")
+        assert isinstance(app.screen, WhyNotScreen)
+        await press("b", "b")
+        await press("l", "1", "b", "b", "s", *typed("orfs"), "enter", "1", "d", "b", "b", "b")
+        assert isinstance(app.screen, InterviewScreen)
+
+    play(engine, tmp_path, act, size=size)
+
+
+def test_a_small_window_says_what_to_do(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        said = " ".join(text_of(app).split())
+        assert "Make it larger" in said
+        assert "--plain" in said
+        await press("q")
+
+    play(engine, tmp_path, act, size=(30, 12))
+
+
+def test_a_key_is_answered_in_time(engine: Engine, tmp_path: Path) -> None:
+    """From an answer to the redrawn screen; the best of nine, for the machine may be busy."""
+    times: list[float] = []
+
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE)
+        for _ in range(9):
+            before = time.perf_counter()
+            app.happen(*_first_answer())
+            text_of(app)
+            times.append(time.perf_counter() - before)
+            app.on_stepped_back()
+
+    play(engine, tmp_path, act)
+    assert min(times) < REDRAW_S
+
+
+def _first_answer() -> tuple[Observed, ...]:
+    from identify.readings import reading_from
+
+    return (Observed(reading_from("gender", "male")),)

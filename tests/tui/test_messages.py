@@ -1,0 +1,147 @@
+"""Screens report what was pressed and change nothing themselves."""
+
+import pytest
+from textual.message import Message
+
+from identify.drawing.render import Style
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+from identify.tui import messages
+from identify.tui.screens.answers import AnswersScreen
+from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.interview import InterviewScreen
+from identify.tui.screens.reading import VerdictScreen, WhyScreen
+from identify.tui.screens.tools import ToolsScreen
+from tests.tui.stage import perform
+from tests.tui.world import CONE, FLARE, REFERENCE, SNAPSHOTS
+
+SIZE = (80, 24)
+
+
+def reports(name: str, *keys: str) -> list[Message]:
+    def make() -> InterviewScreen:
+        return InterviewScreen(REFERENCE, SNAPSHOTS[name], Style.BRAILLE)
+
+    return perform(make, SIZE, *keys)[1]
+
+
+@pytest.mark.parametrize(
+    ("state", "keys", "expected"),
+    [
+        ("start", "1", messages.Answered(Feature.GENDER, "male")),
+        ("start", "0", messages.CannotTell(Feature.GENDER)),
+        ("choice", "2", messages.Answered(Feature.TAPER, "tapered")),
+        ("choice", ("enter", "0", "full_stop", "5", "space", "8", "enter"),
+         messages.Answered(Feature.TAPER, "0.5 mm over 8 mm")),
+        ("halfway", ("1", "8", "full_stop", "1", "enter"),
+         messages.Answered(Feature.PITCH, "10 pitches = 18.1 mm")),
+        ("halfway", ("u", "u", "u", "1", "4", "enter"),
+         messages.Answered(Feature.PITCH, "14 tpi", "counted")),
+        ("halfway", ("m", "u", "1", "4", "enter"), messages.Answered(Feature.PITCH, "14 tpi")),
+        ("halfway", ("0", "enter"), messages.CannotTell(Feature.PITCH)),
+        ("chosen", ("m", "2", "1", "enter"),
+         messages.Answered(Feature.THREAD_OD, "21 mm", "rule")),
+        ("chosen", "u", messages.UnitToggled()),
+        ("halfway", "v", messages.Opened("verdict")),
+        ("halfway", ("question_mark",), messages.Opened("help")),
+        ("halfway", "c", messages.ThemeWanted()),
+        ("halfway", "n", messages.StartedAgain()),
+        ("halfway", "q", messages.Left()),
+        ("halfway", "b", messages.SteppedBack()),
+        ("halfway", ("backspace",), messages.SteppedBack()),
+        ("suspect", "r", messages.RetakeWanted()),
+        ("given-up", ("enter",), messages.Opened("verdict")),
+        ("identified", ("enter",), messages.Opened("verdict")),
+    ],
+)  # fmt: skip
+def test_the_interview_reports(state: str, keys: str | tuple[str, ...], expected: Message) -> None:
+    (found,) = reports(state, *keys)
+    assert type(found) is type(expected)
+    assert _fields(found) == _fields(expected)
+
+
+def _fields(message: Message) -> dict[str, object]:
+    names = getattr(message, "__dataclass_fields__", {})
+    return {name: getattr(message, name) for name in names}
+
+
+def test_letters_are_typed_once_something_stands_on_the_line() -> None:
+    assert reports("halfway", "1", "8", "v", "q", "b", "n") == []
+
+
+def test_what_was_typed_stays_when_it_could_not_be_read() -> None:
+    def make() -> InterviewScreen:
+        return InterviewScreen(REFERENCE, SNAPSHOTS["misread"], Style.BRAILLE)
+
+    text, _ = perform(make, SIZE, "9", "9")
+    assert "> 99" in text
+    assert '! "20,4,1" is not a length' in text
+
+
+def test_tools_are_ticked_and_access_ends_it() -> None:
+    def make() -> ToolsScreen:
+        return ToolsScreen(REFERENCE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+
+    _, (found,) = perform(make, SIZE, "5", "1", "enter", "2")
+    assert isinstance(found, messages.Prepared)
+    assert found.tools == {Tool.SEAT_GAUGE}
+    assert found.access is Access.END_ON_MACHINE
+
+
+def test_nothing_to_hand_is_one_key() -> None:
+    def make() -> ToolsScreen:
+        return ToolsScreen(REFERENCE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+
+    _, (found,) = perform(make, SIZE, "0", "1")
+    assert isinstance(found, messages.Prepared)
+    assert found.tools == frozenset()
+
+
+@pytest.mark.parametrize(
+    ("keys", "expected"),
+    [
+        (("2", "1"), messages.Asked(Feature.THREAD_OD)),
+        (("2", "2"), messages.TakenBack(Feature.THREAD_OD)),
+        (("2", "3"), messages.CannotTell(Feature.THREAD_OD)),
+        (("4",), messages.Asked(Feature.TAPER)),
+        (("r",), messages.RetakeWanted()),
+        (("b",), messages.WentBack()),
+    ],
+)
+def test_any_answer_can_be_changed(keys: tuple[str, ...], expected: Message) -> None:
+    def make() -> AnswersScreen:
+        return AnswersScreen(REFERENCE, SNAPSHOTS["suspect"])
+
+    _, (found,) = perform(make, SIZE, *keys)
+    assert type(found) is type(expected)
+    assert _fields(found) == _fields(expected)
+
+
+def test_search_types_digits_then_chooses_by_them() -> None:
+    _, (found,) = perform(
+        lambda: TablesScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, *"1/2 flare", "enter", "1"
+    )
+    assert isinstance(found, messages.Opened)
+    assert (found.screen, found.end) == ("end", FLARE.id)
+
+
+def test_why_not_asks_for_the_end_chosen() -> None:
+    _, (found,) = perform(
+        lambda: WhyNotSearchScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, *"gas", "enter", "1"
+    )
+    assert isinstance(found, messages.Opened)
+    assert (found.screen, found.end) == ("why_not_end", "gas:G1/2:male")
+
+
+@pytest.mark.parametrize("key", ["b", "backspace", "escape"])
+def test_back_has_three_keys(key: str) -> None:
+    _, (found,) = perform(lambda: WhyScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, key)
+    assert isinstance(found, messages.WentBack)
+
+
+def test_a_verdict_leads_to_the_row_of_the_tables() -> None:
+    _, (found,) = perform(
+        lambda: VerdictScreen(REFERENCE, SNAPSHOTS["identified"], None), SIZE, "1"
+    )
+    assert isinstance(found, messages.Opened)
+    assert (found.screen, found.end) == ("end", CONE.id)
