@@ -9,6 +9,8 @@ from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import WhichendError
 from identify.transliterate import speaks_utf8
 
+THEMES = ("dark", "sunlight", "terminal")  # as in `tui.themes`, which is slow to import
+
 if TYPE_CHECKING:
     from identify.reasoning.engine import Engine
 
@@ -28,7 +30,7 @@ def add_arguments(commands: Any) -> None:
         "terminal cannot show the full screen or the input is no terminal",
     )
     parser.add_argument(
-        "--theme", default="dark", metavar="NAME", help="colours: dark, sunlight or terminal"
+        "--theme", choices=THEMES, default=THEMES[0], help="colours of the full screen"
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(

@@ -8,7 +8,6 @@ from identify.errors import ReadingError
 from identify.model.feature import FEATURES
 from identify.model.reading import How, Reading
 from identify.model.rule import Tool
-from identify.plain.wording import numbered
 from identify.readings import reading_from
 from identify.tui.view.entry import how_word
 from identify.tui.view.question import Ask
@@ -28,13 +27,13 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
         ReadingError: It is no answer; says in one sentence what to type instead.
     """
     feature = ask.text.feature
-    choices = numbered(ask)
+    choices = ask.choices
     if line.isdecimal() and choices and line not in FEATURES[feature].choices:
         if not 1 <= int(line[:9]) <= len(choices):
             raise ReadingError(
                 f'"{line[:20]}" is no answer; type a number from 1 to {len(choices)}.'
             )
-        line = choices[int(line) - 1].word
+        line = ask.answer(choices[int(line) - 1].word)
     try:
         return reading_from(feature, line, _how(ask, line, tools))
     except ReadingError as error:

@@ -158,11 +158,7 @@ class Dialogue:
         self._report()
 
     def _ask(self) -> Ask | None:
-        ask = ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
-        offered = self.verdict.question
-        if ask and offered and offered.known and self.asking is None:
-            return wording.on_known_part(ask, offered)
-        return ask
+        return ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
 
     def _known(self, feature: Feature) -> bool:
         return self.state.answer(feature) is not None or feature in self.state.given_up
@@ -192,7 +188,7 @@ class Dialogue:
         for line in wording.how_to(ask, self._picture(ask)):
             self.voice.say(line)
         self.voice.say()
-        self.voice.say(ask.text.question)
+        self.voice.say(ask.words)
 
     def _picture(self, ask: Ask) -> str:
         """Return the leading end in words; empty until something is known of it."""

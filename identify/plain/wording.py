@@ -1,13 +1,12 @@
 """What the line dialogue says, as paragraphs; pure, so that every sentence can be tested."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import replace
 
 from identify.answers import how_words
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Choice, Marking, Reading, Trial
-from identify.model.rule import Access, ChoiceText, QuestionText, Tool
-from identify.model.verdict import Effect, Question, Verdict, VerdictKind, Warning
+from identify.model.rule import Access, QuestionText, Tool
+from identify.model.verdict import Effect, Verdict, VerdictKind, Warning
 from identify.model.words import percent
 from identify.session import Equipped, Event, Observed, Reached, SessionState, applies
 from identify.tui.snapshot import Reference
@@ -21,45 +20,28 @@ FEW = 0.1  # below this the leader is only the first of many
 KEYS = "b back, ? how to measure, a answers, t tools, v verdict, q stop"
 
 
-def numbered(ask: Ask) -> tuple[ChoiceText, ...]:
-    """Return the answers that a number chooses; none where a value or words are typed."""
-    feature = ask.text.feature
-    if feature is Feature.TRIAL_FIT:  # an outcome alone is no answer, it needs its known part
-        return tuple(choice for choice in ask.text.choices if ":" in choice.word)
-    allowed = FEATURES[feature].choices
-    return tuple(choice for choice in ask.text.choices if choice.word in allowed)
-
-
-def on_known_part(ask: Ask, offered: Question) -> Ask:
-    """Return the question for a trial fit with its known part named in every answer."""
-    choices = tuple(
-        replace(choice, word=f"{offered.known}: {choice.word}") for choice in ask.text.choices
-    )
-    example = f"{offered.known}: binds after 3 turns"
-    text = replace(ask.text, question=offered.text, example=example, choices=choices)
-    return replace(ask, text=text)
-
-
 def question(ask: Ask, number: int) -> list[str]:
     """Return the question with its reasons: why now, what it separates, with what."""
     head = "Asked again" if ask.given else f"Question {number}"
-    lines = [f"{head}: {ask.text.title}.", ask.text.question]
+    lines = [f"{head}: {ask.text.title}.", ask.words]
     if ask.given:
         lines.append(f"Your answer stands: {said(ask.given, ask.text)}. A new one replaces it.")
     lines.append(f"Why now: {ask.reasons[0]}")
     lines += ask.reasons[1:]
     tool = ask.tools[0] if ask.tools else Tool.NONE
-    if tool is not Tool.NONE or not numbered(ask):
+    if tool is not Tool.NONE or not ask.choices:
         lines.append(f"With: {TOOLS[tool]}, {duration(ask.text.minutes.get(tool, 1.0))}.")
     return lines
 
 
 def answers(ask: Ask) -> list[str]:
     """Return how the question may be answered."""
-    choices = numbered(ask)
-    lines = [f"{place}  {choice.label}: {choice.line}." for place, choice in enumerate(choices, 1)]
-    if not choices or FEATURES[ask.text.feature].kind is not Kind.CHOICE:
-        lines.append(f"{'Or type' if choices else 'Type'} it, such as: {ask.text.example}")
+    lines = [
+        f"{place}  {choice.label}: {choice.line}." for place, choice in enumerate(ask.choices, 1)
+    ]
+    example = f"{ask.known}: binds after 3 turns" if ask.known else ask.text.example
+    if not ask.choices or FEATURES[ask.text.feature].kind is not Kind.CHOICE:
+        lines.append(f"{'Or type' if ask.choices else 'Type'} it, such as: {example}")
     return lines
 
 

@@ -1,19 +1,18 @@
 """What a person may type at the line dialogue, and that nothing of it is lost."""
 
-from dataclasses import replace
-
 import pytest
 
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
+from identify.plain import wording
 from identify.plain.answering import reading_of
-from identify.plain.wording import numbered, on_known_part
 from identify.report.as_text import verdict_text
 from identify.session import replay
 from identify.store.journal import unfinished
 from identify.tui.view.question import Ask
+from identify.tui.view.tools import ASKED
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)
@@ -218,8 +217,8 @@ def test_nothing_more_can_be_learnt_is_said(tmp_path):
 
 
 def test_tools_and_access_are_asked_once_and_can_be_changed(tmp_path):
-    said, dialogue = hold(tmp_path, "9", "x", "1 2", "8", "2", "t", "", "1")
-    assert said.count("Type numbers from 0 to 7 with a space between, or Enter.") == 2
+    said, dialogue = hold(tmp_path, "9", "x", "1 2", "8x", "4", "2", "t", "", "1")
+    assert said.count(f"Type numbers from 0 to {len(ASKED)} with a space between, or Enter.") == 2
     assert "Type a number from 1 to 3, or Enter." in said
     assert dialogue.state.tools == {Tool.CALIPER, Tool.RULE}
     assert dialogue.state.access is Access.END_OFF
@@ -249,16 +248,18 @@ def test_a_warning_is_told_once(tmp_path):
 def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
     _, dialogue = hold(tmp_path, *START, "1", "20.9 mm")
     text = dialogue.reference.question(Feature.TRIAL_FIT)
-    asked = Ask(text, (Tool.NONE,), ("", ""))
-    assert numbered(asked) == ()
-    offered = replace(dialogue.verdict.question, known="G 1/2 female", text="Try it.")
-    put = on_known_part(asked, offered)
-    reading = reading_of(put, "3", frozenset())
-    assert (reading.value.known, str(reading.value.outcome)) == (
-        "G 1/2 female",
-        "runs fully by hand",
-    )
+    put = Ask(text, (Tool.NONE,), ("", ""), known="G 1/2 female", said="Try it.")
+    assert "3  Runs in fully: " in "\n".join(wording.answers(put))
+    assert wording.answers(put)[-1] == "Or type it, such as: G 1/2 female: binds after 3 turns"
+    trial = reading_of(put, "3", frozenset()).value
+    assert (trial.known, str(trial.outcome)) == ("G 1/2 female", "runs fully by hand")
     assert reading_of(put, "G 1/2 female: binds after 3 turns", ()).value.turns == 3
+
+
+def test_a_trial_on_a_part_yet_to_be_named_has_no_numbers(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "a", "18", "3", "G 1/2 female: loose")
+    assert "is not a trial fit; write the known end" in after(said, "3").replace("\n", " ")
+    assert dialogue.state.answer(Feature.TRIAL_FIT).value.known == "G 1/2 female"
 
 
 def test_a_disk_that_cannot_be_written_is_told_once_and_the_talk_goes_on(tmp_path):

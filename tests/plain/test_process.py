@@ -216,3 +216,20 @@ def test_a_dropped_line_loses_no_answer(tmp_path, sent, status):
         talk.until(SAVED)
     assert talk.status() == status
     assert b"- thread od: 20.9 mm, by caliper" in ask(tmp_path, b"", "--resume").stdout
+
+
+def test_a_terminal_that_can_gets_the_full_screen(tmp_path):
+    talk = Talk(tmp_path, "--new")
+    talk.until("\x1b[?1049h")
+    talk.until("caliper")
+    os.kill(talk.pid, signal.SIGTERM)
+    talk.until("\x1b[?1049l")
+    assert talk.status() == 143
+
+
+def test_the_themes_are_those_of_the_full_screen():
+    from identify.commands.ask import THEMES
+    from identify.tui.themes import NAMES
+
+    assert set(THEMES) == set(NAMES)
+    assert THEMES[0] == NAMES[0]
