@@ -38,7 +38,7 @@ NAMED_FROM = 0.1  # a leader below this is one of many; a question then narrows,
 SHOWN_DANGERS = 5  # lookalikes named beside a verdict
 SHOWN_FROM = 1e-3  # probability from which a lookalike is named as still standing
 REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
-SAME = 1 - 1e-9  # figures nearer than this differ by rounding
+DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
@@ -129,7 +129,7 @@ class Engine:
         best = heapq.nsmallest(
             limit * 6 + 40,
             (row for row, p in enumerate(state.rows) if p > LEAST),
-            key=lambda row: (-state.rows[row], ends[row].id),
+            key=lambda row: (_rank(state.rows[row]), ends[row].id),
         )
         out: list[Group] = []
         left = best
@@ -140,7 +140,7 @@ class Engine:
             left = [row for row in rest if row not in taken]
             total = state.rows[head] + sum(state.rows[row] for row in joined)
             out.append((head, total, joined))
-        return sorted(out, key=lambda group: (-group[1], ends[group[0]].id))
+        return sorted(out, key=lambda group: (_rank(group[1]), ends[group[0]].id))
 
     def kind_of(self, state: Posterior, groups: list[Group]) -> VerdictKind:
         """Name the verdict: by probability, by risk, or none."""
@@ -222,9 +222,7 @@ class Engine:
         )
 
     def _best_way(self, state: Posterior, row: int) -> int:
-        ways, weights = self.space.ways[row], state.weights
-        most = max(weights[way] for way in ways) * SAME  # rounding does not choose between ways
-        return next(way for way in ways if weights[way] >= most)
+        return min(self.space.ways[row], key=lambda way: _rank(state.weights[way]))
 
     def ranked(self, state: Posterior, group: Group) -> Ranked:
         """Return a group with what each reading says of its first row."""
@@ -243,7 +241,7 @@ class Engine:
     def _facts(self, state: Posterior, kind: VerdictKind) -> Facts:
         ends = self.catalogue.ends
         living = [(ends[row], p) for row, p in enumerate(state.rows) if p > LEAST]
-        living.sort(key=lambda pair: (-pair[1], pair[0].id))
+        living.sort(key=lambda pair: (_rank(pair[1]), pair[0].id))
         readings = {reading.feature: reading for reading in state.readings}
         return Facts(readings, tuple(living), state.none_of_these, kind)
 
@@ -286,3 +284,8 @@ class Engine:
             separates=separates(lead, parted, sum(p > LEAST for p in state.rows)),
             known=offer.known,
         )
+
+
+def _rank(probability: float) -> float:
+    """Return what to sort by, so that rounding does not choose between ends that are level."""
+    return -round(probability, DIGITS)
