@@ -97,7 +97,7 @@ class Journal:
 def unfinished(folder: Path) -> tuple[Saved, ...]:
     """Return interviews that were broken off, latest first; those open elsewhere are left out."""
     try:
-        paths = sorted(folder.glob("interview-*.jsonl"), key=lambda path: path.name, reverse=True)
+        paths = sorted(folder.glob("interview-*.jsonl"), key=lambda path: path.stem, reverse=True)
     except OSError:
         return ()
     return tuple(saved for path in paths if not _in_use(path) and (saved := _read(path)))

@@ -195,12 +195,18 @@ class Interview(App[int]):
         snapshot = self.snapshot
         if snapshot.asking is not None:
             self.snapshot = replace(snapshot, asking=None, problem="")
-        elif not snapshot.state.events or isinstance(snapshot.state.events[-1], Reached):
+        elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
             self._ask_tools(snapshot.state.tools)
         else:
-            saved = self.keeper.back()
-            before = Snapshot(back(snapshot.state), saved=saved, inch=snapshot.inch)
-            self._become(self._concluded(before))
+            self._undo()
+
+    def _undo(self) -> None:
+        """Take the last event back; tools and access, which are said together, both."""
+        last = self.snapshot.state.events[-1]
+        state, saved = back(self.snapshot.state), self.keeper.back()
+        if isinstance(last, Reached) and isinstance(state.events[-1], Equipped):
+            state, saved = back(state), self.keeper.back()
+        self._become(self._concluded(Snapshot(state, saved=saved, inch=self.snapshot.inch)))
 
     def on_unit_toggled(self) -> None:
         """Type lengths in the other unit."""

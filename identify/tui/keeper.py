@@ -71,4 +71,9 @@ class Keeper:
 
     def _fresh(self) -> Journal:
         begun = self.now().strftime("%Y-%m-%dT%H:%M:%S")
-        return Journal(interview_path(self.folder, begun, os.getpid()), begun)
+        first = path = interview_path(self.folder, begun, os.getpid())
+        number = 1
+        while path.exists():  # two begun within one second
+            number += 1
+            path = first.with_stem(f"{first.stem}-{number}")
+        return Journal(path, begun)

@@ -10,16 +10,19 @@ import pytest
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
+from identify.readings import reading_from
 from identify.reasoning.engine import Engine
 from identify.session import GivenUp, Observed
 from identify.store.journal import unfinished
 from identify.tui.app import Interview
 from identify.tui.keeper import Keeper
+from identify.tui.messages import Answered
 from identify.tui.screens.answers import AnswersScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen, WhyNotScreen
 from identify.tui.screens.resume import ResumeScreen
 from identify.tui.screens.tools import ToolsScreen
+from identify.tui.view.guide import STEPS
 from tests.tui.stage import settle, text_of
 
 Play = Callable[["Interview", Callable[..., Awaitable[None]]], Awaitable[None]]
@@ -92,8 +95,6 @@ def test_what_cannot_be_read_changes_nothing(engine: Engine, tmp_path: Path) -> 
 def test_a_trial_on_a_part_nobody_knows_is_refused(engine: Engine, tmp_path: Path) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "1")
-        from identify.tui.messages import Answered
-
         app.screen.post_message(Answered(Feature.TRIAL_FIT, "Q 99 female: loose"))
         await press()
         assert app.snapshot.state.answer(Feature.TRIAL_FIT) is None
@@ -129,6 +130,36 @@ def test_back_before_the_first_answer_leads_to_the_tools(engine: Engine, tmp_pat
     play(engine, tmp_path, act)
 
 
+def test_back_undoes_a_change_of_tools_and_then_the_answer_before(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        before = app.snapshot.state
+        await press("t", "5", "enter", "1")
+        assert Tool.SEAT_GAUGE in app.snapshot.state.tools
+        await press("b")
+        assert app.snapshot.state == before
+        await press("b")
+        assert app.snapshot.state.answers == ()
+
+    app = play(engine, tmp_path, act)
+    assert app.snapshot.state.tools == {Tool.CALIPER}
+
+
+def test_the_guided_example_ends_with_an_end_identified_and_keeps_nothing(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "g", *["n"] * len(STEPS))
+        assert "Identified: G parallel thread with 60 deg cone, G1/2, male" in text_of(app)
+        await press("b")
+        assert app.snapshot.state.answers == ()
+
+    play(engine, tmp_path, act)
+    assert unfinished(tmp_path) == () or not unfinished(tmp_path)[0].events[2:]
+
+
 def test_one_wrong_answer_is_named_and_retaken_with_one_key(engine: Engine, tmp_path: Path) -> None:
     answers = {
         Feature.GENDER: "male",
@@ -140,8 +171,6 @@ def test_one_wrong_answer_is_named_and_retaken_with_one_key(engine: Engine, tmp_
     }
 
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
-        from identify.tui.messages import Answered
-
         await press(*PREPARE)
         for feature, text in answers.items():
             app.screen.post_message(Answered(feature, text))
@@ -161,8 +190,6 @@ def test_one_wrong_answer_is_named_and_retaken_with_one_key(engine: Engine, tmp_
 
 def test_an_end_just_identified_is_shown_at_once(engine: Engine, tmp_path: Path) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
-        from identify.tui.messages import Answered
-
         await press(*PREPARE)
         for feature, text in (
             (Feature.GENDER, "male"),
@@ -275,6 +302,4 @@ def test_a_key_is_answered_in_time(engine: Engine, tmp_path: Path) -> None:
 
 
 def _first_answer() -> tuple[Observed, ...]:
-    from identify.readings import reading_from
-
     return (Observed(reading_from("gender", "male")),)

@@ -102,7 +102,7 @@ SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
     ),
     "picture": (lambda: PictureScreen(REFERENCE, HALFWAY, CONE, Style.BLOCKS), ()),
     "guide": (
-        lambda: GuideScreen(REFERENCE, HALFWAY, (SNAPSHOTS["start"], *[HALFWAY] * 5)),
+        lambda: GuideScreen(REFERENCE, HALFWAY, (SNAPSHOTS["start"], *[HALFWAY] * 6)),
         ("n",),
     ),
     "resume": (

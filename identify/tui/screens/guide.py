@@ -18,11 +18,11 @@ class GuideScreen(PagedScreen):
 
     def heading_words(self) -> str:
         """Return the step."""
-        return f"Guided example, step {self.step} of {len(STEPS)}"
+        return f"Guided example, all of it invented: step {self.step} of {len(STEPS)}"
 
     def hint_words(self) -> str:
         """Return the keys."""
-        return "n next   p step back   b leave   q quit"
+        return ("n next   " if self.step < len(STEPS) else "") + "p step back   b leave   q quit"
 
     def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
         """Return the step."""

@@ -131,8 +131,9 @@ class InterviewScreen(Face):
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
         typed = "Enter type a value   " if self.ask.text.feature is Feature.TAPER else ""
-        drawing = "d drawing" if self.size.width < NARROW else "q quit"
-        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else f"   {drawing}")
+        if self.size.width < NARROW:
+            return "0 cannot tell   b back   ? keys   d drawing"
+        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else "   q quit")
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""

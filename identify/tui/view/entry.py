@@ -72,7 +72,8 @@ def units(feature: Feature, how: How | None, *, inch: bool) -> tuple[Unit, ...]:
     if kind is Kind.LENGTH:
         return (_INCH, _MM) if inch else (_MM, _INCH)
     if kind is Kind.PITCH:
-        return _COUNTED if how is How.COUNTED else _LEAF[::-1] if inch else _LEAF
+        offered = _COUNTED if how is How.COUNTED else _LEAF
+        return (offered[1], offered[0], *offered[2:]) if inch else offered
     return _ANGLE if kind is Kind.ANGLE else ()
 
 

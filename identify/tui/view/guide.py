@@ -45,6 +45,12 @@ STEPS = (
         "10 pitches = 18.1 mm",
     ),
     Step(
+        "Near the end of the thread the crest reads 20.90, near the hexagon 20.89, 8 mm further "
+        "on. A pipe taper would have grown half a millimetre. It is parallel.",
+        Feature.TAPER,
+        "0.01 mm over 8 mm",
+    ),
+    Step(
         "The lamp shines into the nose: a funnel goes in. The thread only holds; the seat seals.",
         Feature.SEAT_SHAPE,
         "concave",
@@ -65,7 +71,7 @@ def step_blocks(number: int, snapshots: tuple[Snapshot, ...]) -> tuple[Block, ..
         number: 0 for the opening, then one for each step.
         snapshots: The states after no answer, the first, the second …
     """
-    blocks = [Block("Guided example, invented throughout", Tone.HEAD), Block("")]
+    blocks: list[Block] = []
     if number == 0:
         blocks += [Block(OPENING), Block("")]
     else:
@@ -79,12 +85,9 @@ def step_blocks(number: int, snapshots: tuple[Snapshot, ...]) -> tuple[Block, ..
             blocks.append(Block(f"{words} {likely_words(each.probability)}"))
             blocks.append(Block(end_words(each.end), mark="      "))
         blocks += [Block(""), Block(verdict.sentence)]
-        if verdict.warnings:
-            blocks.append(Block(verdict.warnings[0].sentence, Tone.WARN, mark="! "))
     blocks.append(Block(""))
     if number < len(STEPS) and verdict.question:
-        text = f"Asked next: {verdict.question.text}"
-        blocks.append(Block(text))
+        blocks.append(Block(f"Asked next: {verdict.question.text}"))
     elif number == len(STEPS):
         blocks.append(Block("That was the example; nothing of it is kept. b goes back."))
     return tuple(blocks)

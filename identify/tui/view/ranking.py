@@ -65,7 +65,7 @@ def notice_lines(
     lines: list[Line] = []
     for number, each in enumerate(found):
         if lines and len(lines) + len(each) > height:
-            return _ended(lines, len(found) - number, width)
+            return _ended(lines[:height], len(found) - number, width)
         lines += each
     if len(lines) > height:
         return _ended(lines[:height], len(found) - 1, width)
