@@ -172,6 +172,7 @@ def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
         ReadingError: Nobody said it and nothing implies it; or two readings contradict.
     """
     given = tuple(readings)
+    check_spacings(given)
     gender = implied_gender(given)
     if gender is None:
         raise ReadingError(
@@ -181,6 +182,26 @@ def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
     if any(reading.feature is Feature.GENDER for reading in given):
         return given
     return (Reading(Feature.GENDER, Choice(gender), How.EYE, gender), *given)
+
+
+def check_spacings(readings: Iterable[Reading]) -> None:
+    """Refuse bolt spacings of which the short one is the longer.
+
+    Raises:
+        ReadingError: They stand the wrong way round.
+    """
+    by_feature = {reading.feature: reading for reading in readings}
+    long, short = (
+        by_feature.get(feature)
+        for feature in (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
+    )
+    if not (long and short and isinstance(long.value, Length) and isinstance(short.value, Length)):
+        return
+    if short.value.mm > long.value.mm:
+        raise ReadingError(
+            f"bolt_spacing_short ({quoted(short.entered)}) is larger than bolt_spacing_long "
+            f"({quoted(long.entered)}); exchange the two."
+        )
 
 
 def _feature(name: str) -> Feature:

@@ -446,3 +446,9 @@ def test_a_megabyte_is_refused_at_once(name: str) -> None:
 
     usual = seconds("thread_od=between 20.8 and 21.0 mm")
     assert seconds(name + "9: " * 400_000) < 10 * usual  # measured: below 1
+
+
+def test_bolt_spacings_the_wrong_way_round_are_refused():
+    texts = ["bolt_spacing_long=27.8 mm", "bolt_spacing_short=57.2 mm"]
+    with pytest.raises(ReadingError, match="exchange the two"):
+        with_gender(parse_readings(texts))

@@ -8,7 +8,7 @@ from functools import lru_cache, partial
 from operator import mul
 
 from identify.model.catalogue import Catalogue
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
@@ -28,7 +28,7 @@ from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.posterior import Posterior, posterior, weigh_all
-from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.question import CLUES, Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline, separates
 from identify.reasoning.twins import Twins
@@ -151,7 +151,25 @@ class Engine:
             return VerdictKind.SHORTLIST
         if sum(risk for risk, _ in self.rivals(state, groups)) > limits.risk:
             return VerdictKind.SHORTLIST
+        if self.contradicting(state, groups[0][0]):
+            return VerdictKind.SHORTLIST
         return VerdictKind.IDENTIFIED
+
+    def contradicting(self, state: Posterior, row: int) -> list[Reading]:
+        """Return the measurements of the end that are mistakes if this row is the answer.
+
+        An answer that needs one of them to be wrong is not named before it was taken again:
+        readings that fit nothing quite are how an end looks that is in no table.
+        """
+        way = self._best_way(state, row)
+        out = []
+        for reading, table in zip(state.readings, state.tables, strict=True):
+            weight = table[self.space.spread(reading.feature).at(way)]
+            if reading.feature not in CLUES and weight.mistake > (
+                self.book.limits.suspect * weight.likelihood
+            ):
+                out.append(reading)
+        return out
 
     def rivals(self, state: Posterior, groups: list[Group]) -> list[tuple[float, int]]:
         """Return risk and row of dangerous lookalikes of the leading group, greatest first."""
@@ -217,7 +235,7 @@ class Engine:
             reading,
             min(chance, 0.99),
             end,
-            f'{reading.feature} "{reading.entered}" does not agree with the other readings; '
+            f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with the other readings; '
             f"without it {end.title} ({end.gender}) leads. Take it again.",
         )
 
