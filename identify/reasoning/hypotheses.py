@@ -1,5 +1,6 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from identify.model.catalogue import Catalogue
@@ -35,6 +36,17 @@ class Spread:
                 self.traits.append(found)
             self._of[hypothesis] = number
         return number
+
+    def mass(self, weights: Iterable[tuple[int, float]]) -> dict[int, float]:
+        """Return the weight of each trait, by its number, over some hypotheses."""
+        of = self._of
+        out: dict[int, float] = {}
+        for hypothesis, weight in weights:
+            number = of[hypothesis]
+            if number < 0:
+                number = self.at(hypothesis)
+            out[number] = out.get(number, 0.0) + weight
+        return out
 
     @property
     def of(self) -> list[int]:

@@ -1,7 +1,7 @@
 """Which measurement tells most a minute, given what is known and the tools at hand."""
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from identify.model.feature import Feature
@@ -49,6 +49,7 @@ class Chooser:
     ) -> None:
         self.space, self.priors = space, priors
         self.questions = {text.feature: text for text in questions}
+        self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, int], Outcomes | None] = {}
 
@@ -73,15 +74,16 @@ class Chooser:
             if feature in asked or access not in text.access:
                 continue
             best: Offer | None = None
-            for tool in text.tools:
+            mass = self.space.spread(feature).mass(living)
+            for tool in self.tools[feature]:
                 if tool is not Tool.NONE and tool not in tools:
                     continue
                 how = text.taken_as[tool]
                 known = ""
                 if feature is Feature.TRIAL_FIT:
-                    bits, known = self.trial(living)
+                    bits, known = self.trial(mass)
                 else:
-                    bits = self.gain(feature, how, living)
+                    bits = self.gain(feature, how, mass)
                 bits *= self.answered.get(feature, 1.0)
                 offer = Offer(text, tool, how, bits, text.minutes[tool], known)
                 # The sharpest tool in the bag; a feature is asked for once.
@@ -91,18 +93,25 @@ class Chooser:
                 found.append(best)
         return sorted(found, key=lambda o: (o.text.feature in CLUES, -o.rate, o.text.feature))
 
-    def gain(self, feature: Feature, how: How, living: list[tuple[int, float]]) -> float:
+    def gain(self, feature: Feature, how: How, mass: Mapping[int, float]) -> float:
         """Return the expected information of one measurement [bits].
 
         Only ends on which the tables can predict an answer count; the gain among them is scaled
         by their share of the probability.
+
+        Args:
+            feature: What would be measured.
+            how: With what.
+            mass: Probability of each trait of the feature, by its number.
         """
-        mass = self._mass(feature, living)
         return information((w, self.predicted(feature, how, kind)) for kind, w in mass.items())
 
-    def trial(self, living: list[tuple[int, float]]) -> tuple[float, str]:
-        """Return what the best trial fit would tell [bits], and the part to try it on."""
-        mass = self._mass(Feature.TRIAL_FIT, living)
+    def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
+        """Return what the best trial fit would tell [bits], and the part to try it on.
+
+        Args:
+            mass: Probability of each trait of a trial fit, by its number.
+        """
         traits = self.space.spread(Feature.TRIAL_FIT).traits
         catalogue = self.space.catalogue
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
@@ -125,15 +134,6 @@ class Chooser:
         shared = sum(min(chance, there.get(outcome, 0.0)) for outcome, chance in here.items())
         return bool(here and there) and shared < PARTED
 
-    def _mass(self, feature: Feature, living: list[tuple[int, float]]) -> dict[int, float]:
-        """Return the probability of each trait of a feature, by its number."""
-        spread = self.space.spread(feature)
-        mass: dict[int, float] = {}
-        for number, weight in living:
-            kind = spread.at(number)
-            mass[kind] = mass.get(kind, 0.0) + weight
-        return mass
-
     def predicted(self, feature: Feature, how: How, kind: int) -> Outcomes | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
         key = (feature, how, kind)
@@ -150,11 +150,12 @@ def information(kinds: Iterable[tuple[float, Outcomes | None]]) -> float:
         kinds: Probability of each kind, and the answers expected of it, None where no answer
             could be predicted.
     """
+    told = [(weight, answer) for weight, answer in kinds if answer is not None]
+    if len(told) < 2:  # one kind, or none: whatever is answered, nothing is learnt
+        return 0.0
     mixed: dict[object, float] = {}
     own = known = 0.0
-    for weight, answer in kinds:
-        if answer is None:
-            continue
+    for weight, answer in told:
         known += weight
         for outcome, chance in answer.items():
             mixed[outcome] = mixed.get(outcome, 0.0) + weight * chance

@@ -10,7 +10,6 @@ from identify.model.reading import Angle, Basis, Choice, How, Length, Reading
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE, row_weights
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.posterior import posterior
 from identify.reasoning.traits import trait
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import measured
@@ -70,7 +69,7 @@ def test_a_second_reading_multiplies_the_first() -> None:
 @given(measured())
 def test_rows_are_the_sums_of_their_ways(given_: tuple[Reading, ...]) -> None:
     engine = shipped_engine()
-    state = posterior(given_, engine.space, engine.book.priors)
+    state = engine.posterior(given_)
     assert state.none_of_these == pytest.approx(
         sum(w for w, row in zip(state.weights, engine.space.rows, strict=True) if row == NONE)
     )

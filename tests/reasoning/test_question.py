@@ -162,8 +162,9 @@ def test_the_gain_is_the_mutual_information_of_the_prediction() -> None:
 
     def gain(one: str, other: str, how: How) -> float:
         rows = (ids[one], ids[other])
-        living = [(engine.space.rows.index(row), 0.5) for row in rows]
-        return engine.chooser.gain(Feature.THREAD_OD, how, living)
+        spread = engine.space.spread(Feature.THREAD_OD)
+        mass = spread.mass((engine.space.rows.index(row), 0.5) for row in rows)
+        return engine.chooser.gain(Feature.THREAD_OD, how, mass)
 
     apart = gain("flare37:-8:male", "flare37:-16:male", How.CALIPER)
     assert 0.9 < apart <= 1
