@@ -5,7 +5,7 @@ import random
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from identify.drill.ideal import ideal_readings
@@ -28,6 +28,7 @@ from tests.strategies import measured, readings
 FAMILIES = sorted(knowledge().catalogue.families)
 COMMON = 0.3  # ways of making a seat that are at least this common must come out first
 FEW = settings(max_examples=40, deadline=None, derandomize=True)
+BUILT = settings(FEW, max_examples=10, phases=(Phase.generate,))  # an engine an example
 CRESTS = {"male": Feature.THREAD_OD, "female": Feature.THREAD_ID}
 
 
@@ -86,7 +87,7 @@ def test_the_order_of_readings_changes_nothing(
     assert {each.rule for each in one.warnings} == {each.rule for each in other.warnings}
 
 
-@settings(FEW, max_examples=10)
+@BUILT
 @given(measured(), st.randoms(use_true_random=False))
 def test_the_order_of_the_tables_changes_nothing(
     given_: tuple[Reading, ...], source: random.Random
@@ -102,7 +103,7 @@ def test_the_order_of_the_tables_changes_nothing(
     ]
 
 
-@settings(FEW, max_examples=10)
+@BUILT
 @given(measured())
 def test_ids_carry_no_weight(given_: tuple[Reading, ...]) -> None:
     """Rows renamed in reverse order keep their probabilities."""
