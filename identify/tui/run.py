@@ -9,12 +9,14 @@ import traceback
 from contextlib import suppress
 from pathlib import Path
 
+from identify.errors import RecordError, WhichendError
 from identify.model.rulebook import RuleBook
 from identify.reasoning.engine import Engine
 from identify.store.folder import interviews_folder, state_folder
 from identify.store.journal import unfinished
 from identify.tui.app import Interview
 from identify.tui.keeper import Keeper
+from identify.tui.themes import NAMES
 
 SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number
 GRACE_S = 3.0  # after a signal, for the terminal to be put right
@@ -31,9 +33,16 @@ def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | N
 
     Returns:
         0 after leaving, 143 and 129 after SIGTERM and SIGHUP, 1 after a bug.
+
+    Raises:
+        WhichendError: There are no such colours, or nothing to resume.
     """
+    if theme not in NAMES:
+        raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
     folder = interviews_folder()
     found = unfinished(folder) if resume is not False else ()
+    if resume and not found:
+        raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     keeper = Keeper(folder)
     app = Guarded(
         engine, book, keeper, saved=found[0] if found else None, offer=resume is None, theme=theme

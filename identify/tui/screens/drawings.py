@@ -4,7 +4,7 @@ from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.model.connection import EndConnection
 from identify.tui.screens.base import Face
 from identify.tui.snapshot import Reference, Snapshot
-from identify.tui.view.lines import Line, Tone, fit, wrap
+from identify.tui.view.lines import Line, Tone, cut, fit, wrap
 from identify.tui.view.lookalikes import overlay_lines
 from identify.tui.view.picture import drawn, picture_words
 from identify.tui.view.question import ask_of
@@ -25,7 +25,7 @@ class PictureScreen(Face):
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
         """Return whose picture it is."""
-        return (Line(f" Drawing: {end_words(self.end)}"[:width].ljust(width), Tone.TITLE),)
+        return (Line(cut(f" Drawing: {end_words(self.end)}", width), Tone.TITLE),)
 
     def redraw(self) -> None:
         """Draw the picture, or its words where there is no room."""
@@ -59,7 +59,7 @@ class OverlayScreen(Face):
         """Return which two they are."""
         by_id = self.reference.catalogue.by_id
         text = f" {end_words(by_id[self.end])} and {end_words(by_id[self.rival])}"
-        return (Line(text[:width].ljust(width), Tone.TITLE),)
+        return (Line(cut(text, width), Tone.TITLE),)
 
     def redraw(self) -> None:
         """Draw both, and say how they differ."""

@@ -68,6 +68,11 @@ def caption(text: str, width: int) -> Line:
     return Line(f"── {text} ".ljust(width, "─")[:width], Tone.HEAD)
 
 
+def cut(text: str, width: int) -> str:
+    """Return text of exactly `width` columns; a sign says if some of it is left out."""
+    return text.ljust(width) if len(text) <= width else text[: max(width - 1, 0)] + "…"
+
+
 def fit(lines: Iterable[Line], height: int) -> tuple[Line, ...]:
     """Return as many lines as there is room for; the last says so if some are left out."""
     kept = tuple(lines)
@@ -91,7 +96,7 @@ def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ..
         picks.clear()
 
     every = tuple(blocks)
-    for block, following in zip(every, (*every[1:], None), strict=True):
+    for block, following in zip(every, (*every[1:], None), strict=False):
         rows = _set(block, len(picks) + 1, width)
         full = block.pick and len(picks) == MOST_PICKS
         headed = block.tone is Tone.HEAD and not block.pick and following is not None
