@@ -8,10 +8,12 @@ person did not answer is not held against any end, as the reasoning does not hol
 import math
 from collections.abc import Sequence
 from functools import cache
+from itertools import pairwise
 
 from identify.drill.blueprint import Cone, Figure, Options, Span
 from identify.drill.parts import Lot
 from identify.drill.people import (
+    ANY_HALF,
     EYE_STEP_DEG,
     GROSS_COUNT,
     GROSS_RISE_MM,
@@ -55,7 +57,7 @@ class Ceiling:
         tables: list[dict[Figure | None, Pair]] = [{} for _ in readings]
         worn = [self._share_worn(reading.feature) for reading in readings]
         cuts = sorted({0.0, 1.0, *worn})
-        bands = [(high - low, low) for low, high in zip(cuts, cuts[1:], strict=False)]
+        bands = [(high - low, low) for low, high in pairwise(cuts)]
         rows, strange = [0.0] * self.rows, 0.0
         for make in self.lot.makes:
             pairs = []
@@ -97,7 +99,8 @@ class Ceiling:
             unit = person.observer.inches if inch else 1 - person.observer.inches
         gross, sigma = (f(Kind.LENGTH, reading.how) for f in (person.gross, person.sigma))
         low, high = span_mm(feature)
-        broad = step / (value.mm * math.log(high / low)) if low <= value.mm <= high else 0.0
+        least, most = max(low, value.mm - step / 2), min(high, value.mm + step / 2)
+        broad = max(0.0, math.log(most / least) / math.log(high / low))
         if figure is None:
             return (unit * gross * broad,) * 2
         answers = unit * person.answers(feature)
@@ -212,7 +215,7 @@ class Ceiling:
 
     def _angle(self, reading: Reading, figure: Figure | None) -> Pair:
         if figure is None:
-            return 0.0, 0.0
+            return (self._odd_angle(reading),) * 2
         assert isinstance(figure, Options)
         assert isinstance(reading.value, Angle)
         new = old = 0.0
@@ -225,7 +228,18 @@ class Ceiling:
         answers = self.person.answers(Feature.SEAT_ANGLE)
         return answers * new, answers * old
 
-    def _said(self, value: Angle, nominal: float, wear: bool, how: How) -> float:
+    def _odd_angle(self, reading: Reading) -> float:
+        """Return how often this angle is said of a seat without a cone; summed over any cone."""
+        assert isinstance(reading.value, Angle)
+        low, high = ANY_HALF
+        cells = round(high - low)
+        mean = sum(
+            self._said(reading.value, low + cell + 0.5, None, reading.how) for cell in range(cells)
+        )
+        chance = self.book.people.no_cone_angled * self.person.answers(Feature.SEAT_ANGLE)
+        return chance * mean / cells
+
+    def _said(self, value: Angle, nominal: float, wear: bool | None, how: How) -> float:
         """Sum over what was measured (half or included) and what word was put to it."""
         unsaid, mixed = self.person.observer.unsaid, self.person.observer.mix_up
         total = 0.0
@@ -238,10 +252,16 @@ class Ceiling:
             total += 0.5 * word * self._number(value.deg, as_half, nominal, wear, how)
         return total
 
-    def _number(self, deg: float, as_half: bool, nominal: float, wear: bool, how: How) -> float:
+    def _number(
+        self, deg: float, as_half: bool, nominal: float, wear: bool | None, how: How
+    ) -> float:
         person, people = self.person, self.book.people
         gross, sigma = person.gross(Kind.ANGLE, how), person.sigma(Kind.ANGLE, how)
-        edge = people.seat_tolerance_deg, people.seat_wear_deg if wear else 0.0
+        # None: no seat at all, and so nothing to vary but the half degree of the sum
+        edge = (
+            0.5 if wear is None else people.seat_tolerance_deg,
+            people.seat_wear_deg if wear else 0.0,
+        )
         if how in (How.GAUGE, How.COMBS):
             leaves = people.seat_leaves_deg
             said = [i for i, leaf in enumerate(leaves) if leaf * (1 if as_half else 2) == deg]
@@ -259,8 +279,9 @@ class Ceiling:
         scale = 1 if as_half else 2
         low, high = (deg - step / 2) / scale, (deg + step / 2) / scale
         good = _cone_cdf(high, nominal, sigma, edge) - _cone_cdf(low, nominal, sigma, edge)
-        inside = max(0.0, min(high, 85.0) - max(low, 5.0))
-        return (1 - gross) * good + gross * inside / 80.0
+        least, most = ANY_HALF
+        inside = max(0.0, min(high, most) - max(low, least)) / (most - least)
+        return (1 - gross) * good + gross * inside
 
 
 @cache
@@ -313,7 +334,7 @@ def _bin(value: float, step: float, true: float, sigma: float) -> float:
 
 def _read(value: float, step: float, sigma: float, grid: Grid) -> float:
     """Return how often a length spread over a grid is read as `value`."""
-    first, shares = grid
+    first, shares = grid.first_mm, grid.shares
     reach = 6 * sigma + step
     low = max(0, math.floor((value - reach - first) / GRID_MM))
     high = min(len(shares), math.ceil((value + reach - first) / GRID_MM) + 1)
@@ -322,4 +343,5 @@ def _read(value: float, step: float, sigma: float, grid: Grid) -> float:
 
 def _near(value: float, step: float, reach: float, grid: Grid) -> float:
     """Return how often a slip that stays near the truth lands on `value`."""
-    return step / (2 * reach * value) if abs(math.log(value / grid.middle_mm)) < reach else 0.0
+    inside = grid.between(value * math.exp(-reach), value * math.exp(reach))
+    return inside * step / (2 * reach * value)

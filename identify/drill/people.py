@@ -33,6 +33,7 @@ OVER_ERROR_MM = 0.5
 GROSS_COUNT = 0.2  # a length over ten pitches that is plainly wrong is out by up to this share
 GROSS_RISE_MM = 1.6
 EYE_STEP_DEG = 5
+ANY_HALF = (5.0, 85.0)  # a half angle said without any cone to it [deg]
 RARE = 0.25  # an answer that at most this share of people gives counts as a mistake
 LONGEST_MM = 100.0  # what is measured by mistake lies within a caliper
 
@@ -147,6 +148,8 @@ def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: 
     """Return the text a person types, None for "cannot tell"."""
     kind, how = FEATURES[feature].kind, TOOL_HOW[tool]
     truth = part.truth.get(feature)
+    if kind is Kind.ANGLE and truth is None and rng.random() < person.book.people.no_cone_angled:
+        truth = Cone(rng.uniform(*ANY_HALF), chamfer=False)
     if kind is Kind.LENGTH:
         return _length(rng, truth, feature, person, how)
     if truth is None or rng.random() >= person.answers(feature):
@@ -194,7 +197,7 @@ def _length(
 
 def _anywhere(rng: random.Random, feature: Feature) -> float:
     low, high = span_mm(feature)
-    return low * (high / low) ** rng.random()
+    return low * float((high / low) ** rng.random())
 
 
 def span_mm(feature: Feature) -> tuple[float, float]:
@@ -264,7 +267,7 @@ def _angle(rng: random.Random, truth: Cone, person: Person, how: How) -> str | N
             best = min(max(best + rng.choice((-1, 1)), 0), len(leaves) - 1)
         half = leaves[best]
     elif gross:
-        half = rng.uniform(5.0, 85.0)
+        half = rng.uniform(*ANY_HALF)
     return _said(rng, half, person, EYE_STEP_DEG if how is How.EYE else 1) + _WORDS.get(
         how, " by protractor" if how is How.PROTRACTOR else ""
     )

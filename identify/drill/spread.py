@@ -2,7 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import accumulate
 
 from identify.drill.blueprint import Figure, Hexagons, Options, Size, Span
 from identify.model.feature import Feature
@@ -12,16 +14,23 @@ from identify.reasoning.likelihood import BORES
 GRID_MM = 0.01
 
 
-class Grid(NamedTuple):
+@dataclass(frozen=True)
+class Grid:
     """Shares of the cells of a grid; the first cell's middle lies at `first_mm`."""
 
     first_mm: float
     shares: tuple[float, ...]
 
-    @property
-    def middle_mm(self) -> float:
-        """Middle of the grid [mm]."""
-        return self.first_mm + (len(self.shares) - 1) * GRID_MM / 2
+    @cached_property
+    def below(self) -> tuple[float, ...]:
+        """Share below each cell, and last the whole."""
+        return (0.0, *accumulate(self.shares))
+
+    def between(self, low_mm: float, high_mm: float) -> float:
+        """Return the share of lengths between two."""
+        low, high = (round((mm - self.first_mm) / GRID_MM + 0.5) for mm in (low_mm, high_mm))
+        last = len(self.shares)
+        return self.below[min(max(high, 0), last)] - self.below[min(max(low, 0), last)]
 
     def even(self, low_mm: float, high_mm: float) -> "Grid":
         """Return this length with something spread evenly from `low_mm` to `high_mm` added."""

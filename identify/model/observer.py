@@ -60,7 +60,8 @@ class ObserverTable:
     lies within `seat_tolerance_deg` of its nominal half angle; the share `seat_worn` of seats has
     worn by up to `seat_wear_deg` more, either way. Of plain mistakes in a length the share
     `near_gross` lands within `near_reach` (relative) of the truth. `chamfer_angled` is the chance
-    that the angle of a port's chamfer is measured; `elsewhere` that something else is measured
+    that the angle of a port's chamfer is measured, `no_cone_angled` that some angle is said where
+    there is no cone at all; `elsewhere` that something else is measured
     where a part has no figure for what was asked. `pitches` are counted at a time. `bore_off`
     is the chance that a hose one size off was crimped, `other_hex` that a maker took another
     hexagon.
@@ -76,6 +77,7 @@ class ObserverTable:
     near_gross: float
     near_reach: float
     chamfer_angled: float
+    no_cone_angled: float
     elsewhere: float
     pitches: int
     bore_off: float

@@ -80,6 +80,11 @@ def worn(value: float, low: float, high: float, sigma: float, wear: float) -> fl
     return max(0.0, area * sigma / (width * wear))
 
 
+def log_normal(value: float, middle: float, spread: float) -> float:
+    """Weigh a length whose logarithm is normal about that of `middle` [mm], density [1/mm]."""
+    return normal_pdf(math.log(value / middle) / spread) / (value * spread)
+
+
 def anywhere(value: float, low: float, high: float) -> float:
     """Weigh a reading of which nothing is known but a span: uniform in its logarithm [1/mm]."""
     return 1.0 / (max(value, low) * math.log(high / low))

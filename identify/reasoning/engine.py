@@ -162,14 +162,11 @@ class Engine:
         readings that fit nothing quite are how an end looks that is in no table.
         """
         way = self._best_way(state, row)
-        out = []
-        for reading, table in zip(state.readings, state.tables, strict=True):
-            weight = table[self.space.spread(reading.feature).at(way)]
-            if reading.feature not in CLUES and weight.mistake > (
-                self.book.limits.suspect * weight.likelihood
-            ):
-                out.append(reading)
-        return out
+        return [
+            each.reading
+            for each in state.weighed
+            if each.reading.feature not in CLUES and each.mistaken[way] >= self.book.limits.suspect
+        ]
 
     def rivals(self, state: Posterior, groups: list[Group]) -> list[tuple[float, int]]:
         """Return risk and row of dangerous lookalikes of the leading group, greatest first."""

@@ -2,7 +2,16 @@
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Angle, Choice, Length, Outcome, Pitch, Reading, Slope, Trial
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Subject, Trait, mark_key
+from identify.reasoning.traits import (
+    ABSENT,
+    UNKNOWN,
+    Cone,
+    Interval,
+    OilBore,
+    Subject,
+    Trait,
+    mark_key,
+)
 
 _STRONG, _PLAIN = 2.3, 0.7  # natural logs: 10 times and 2 times more likely than chance
 
@@ -31,7 +40,7 @@ def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
     words = FEATURES[reading.feature].words
     if trait == ABSENT:
         return f"it has no {words}"
-    if trait == UNKNOWN:
+    if trait == UNKNOWN or isinstance(trait, OilBore):
         return f"the tables do not give its {words}"
     value = reading.value
     if isinstance(value, Length):

@@ -9,13 +9,18 @@ from typing import NamedTuple
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, ObservationModel
-from identify.model.reading import Angle, Basis, Choice, Length, Marking, Pitch, Reading, Slope
-from identify.reasoning.density import anywhere, between, normal_pdf, worn
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Trait, mark_key
+from identify.model.reading import Angle, Basis, Choice, How, Length, Marking, Pitch, Reading, Slope
+from identify.reasoning.density import anywhere, between, log_normal, normal_pdf, worn
+from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, OilBore, Trait, mark_key
 
-ONE_GAUGE = 0.3  # share of people who have a metric or an inch pitch gauge, not both
-HALF_WAY = 0.05  # relative misfit of a leaf that such a person still accepts
-UNLIKELY = 0.2  # a report rarer than this for what is there counts as a mistake
+ONE_GAUGE = 0.25  # share of people who have a metric or an inch pitch gauge, not both
+HALF_WAY = 0.035  # relative misfit of a leaf that such a person still accepts
+OIL_BORE = 0.5  # of the thread diameter, in the middle
+OIL_BORE_SPREAD = 0.35  # of its logarithm
+WORN_SEAT_DEG = 1.0  # a worn seat reads a degree off
+LEAF_STEP_DEG = 7.5  # between neighbouring leaves of a seat gauge
+ANGLED_SELDOM = ("flat", "chamfer")  # have an angle, but few lay a gauge on it
+UNLIKELY = 0.2  # a report at most this usual for what is there counts as a mistake
 
 
 class Weight(NamedTuple):
@@ -79,6 +84,10 @@ def _length(reading: Reading, value: Length, trait: Trait, model: ObservationMod
     if trait == ABSENT:
         return Weight(mistake, mistake)
     sigma = sigma_of(reading, value.mm, model)
+    if isinstance(trait, OilBore):
+        middle = trait.thread_mm * OIL_BORE
+        good = model.elsewhere * log_normal(value.mm, middle, OIL_BORE_SPREAD)
+        return Weight(good + mistake, mistake)
     if isinstance(trait, Interval):
         slack = model.tolerances[reading.feature]
         new = between(value.mm, trait.low, trait.high, sigma)
@@ -100,11 +109,10 @@ def _hexagon(value: float, trait: Trait, sigma: float, model: ObservationModel) 
         each = [between(value, mm - slack.below_mm, mm + slack.above_mm, sigma) for mm in trait]
         known = sum(each) / len(each)
         middle = sum(trait) / len(trait)
-        loose = normal_pdf(math.log(value / middle) / model.hex_spread) / (value * model.hex_spread)
+        loose = log_normal(value, middle, model.hex_spread)
         return 0.6 * known + 0.4 * loose  # makers choose neighbouring hexagons as well
     assert isinstance(trait, float)
-    middle = trait * model.hex_of_thread
-    return normal_pdf(math.log(value / middle) / model.hex_spread) / (value * model.hex_spread)
+    return log_normal(value, trait * model.hex_of_thread, model.hex_spread)
 
 
 BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102)  # ISO 4397 nominal
@@ -138,8 +146,10 @@ def _pitch(reading: Reading, value: Pitch, trait: Trait, model: ObservationModel
         return Weight(mistake, mistake)
     assert isinstance(trait, float)
     if is_leaf:
-        good = _leaf(value, trait, tool.share or 0.03, model)
-    elif value.pitches:
+        good, beside = _leaf(value, trait, tool.share or 0.03, model)
+        wrong = (1 - tool.gross) * beside + mistake
+        return Weight((1 - tool.gross) * good + wrong, wrong)
+    if value.pitches:
         good = _counted(value, trait, tool, model)
     else:
         sigma = math.sqrt((max(tool.share, 0.01) * trait) ** 2 + value.spread_mm**2 / 3)
@@ -158,8 +168,10 @@ def _nearest_leaf(value: Pitch, leaves: tuple[float, ...]) -> float | None:
     return near if abs(near - said) < 0.01 * said else None
 
 
-def _leaf(value: Pitch, pitch_mm: float, share: float, model: ObservationModel) -> float:
-    """Chance that this leaf is called, from one gauge alone or from both side by side.
+def _leaf(
+    value: Pitch, pitch_mm: float, share: float, model: ObservationModel
+) -> tuple[float, float]:
+    """Chance that this leaf is called because it fits, and because it is beside one that does.
 
     Who has one gauge only takes its best leaf if it fits half-way; who has both, the better one.
     """
@@ -169,11 +181,19 @@ def _leaf(value: Pitch, pitch_mm: float, share: float, model: ObservationModel) 
     def fit(leaf_mm: float) -> float:
         return math.exp(-0.5 * (math.log(leaf_mm / pitch_mm) / share) ** 2)
 
-    own = sum(map(fit, inch if value.inch else metric)) + 1e-12
+    gauge = sorted(inch if value.inch else metric)
+    own = sum(map(fit, gauge)) + 1e-12
     both = sum(map(fit, inch)) + sum(map(fit, metric)) + 1e-12
-    here = fit(value.mm)
-    half_way = math.exp(-0.5 * (math.log(value.mm / pitch_mm) / HALF_WAY) ** 2)
-    return ONE_GAUGE / 2 * half_way * here / own + (1 - ONE_GAUGE) * here / both
+
+    def called(leaf_mm: float) -> float:
+        half_way = math.exp(-0.5 * (math.log(leaf_mm / pitch_mm) / HALF_WAY) ** 2)
+        here = fit(leaf_mm)
+        return ONE_GAUGE / 2 * half_way * here / own + (1 - ONE_GAUGE) * here / both
+
+    place = min(range(len(gauge)), key=lambda i: abs(gauge[i] - value.mm))
+    next_to = [gauge[i] for i in (place - 1, place + 1) if 0 <= i < len(gauge)]
+    slip = model.neighbour_leaf
+    return (1 - slip) * called(gauge[place]), slip / 2 * sum(map(called, next_to))
 
 
 def _counted(value: Pitch, pitch_mm: float, tool: Instrument, model: ObservationModel) -> float:
@@ -190,17 +210,27 @@ def _angle(reading: Reading, value: Angle, trait: Trait, model: ObservationModel
     tool = instrument(reading, model)
     broad = 1 / 175.0
     mistake = tool.gross * broad
-    half = trait.half_deg if isinstance(trait, Cone) else None
-    if half is None:
+    if not isinstance(trait, Cone):
         return Weight(broad, 0.0)
-    sigma = math.sqrt(tool.sigma**2 + 1.0)  # a worn seat reads a degree off
-    as_half = normal_pdf((value.deg - half) / sigma) / sigma
-    as_full = normal_pdf((value.deg - 2 * half) / sigma) / sigma
+    half = trait.half_deg
+    if half is None:
+        odd = model.off_cone * broad + mistake
+        return Weight(odd, odd)
     said_half = model.half_said
     if value.basis is not None:
         said_half = 1 - model.basis_slip if value.basis is Basis.HALF else model.basis_slip
-    good = said_half * as_half + (1 - said_half) * as_full
-    return Weight((1 - tool.gross) * good + mistake, mistake)
+
+    def read(sigma: float) -> float:
+        as_half = normal_pdf((value.deg - half) / sigma) / sigma
+        as_full = normal_pdf((value.deg / 2 - half) / sigma) / sigma / 2
+        return said_half * as_half + (1 - said_half) * as_full
+
+    there = model.off_cone if trait.shape in ANGLED_SELDOM else 1.0
+    leaf = model.neighbour_leaf if reading.how in (How.GAUGE, How.COMBS) else 0.0
+    beside = there * leaf * read(LEAF_STEP_DEG)
+    good = there * (1 - leaf) * read(math.hypot(tool.sigma, WORN_SEAT_DEG))
+    wrong = (1 - tool.gross) * beside + mistake
+    return Weight((1 - tool.gross) * good + wrong, wrong)
 
 
 def _slope(value: Slope, trait: Trait, model: ObservationModel) -> Weight:
@@ -233,4 +263,4 @@ def _choice(feature: Feature, word: str, trait: Trait, model: ObservationModel) 
         row = table.get(str(trait))
         chance = row[word] if row else 1 / len(FEATURES[feature].choices)
     chance = max(chance, 1e-4)
-    return Weight(chance, chance if chance < UNLIKELY and trait != UNKNOWN else 0.0)
+    return Weight(chance, chance if chance <= UNLIKELY and trait != UNKNOWN else 0.0)

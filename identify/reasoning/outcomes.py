@@ -7,7 +7,7 @@ from identify.model.observation import ObservationModel, PriorTable
 from identify.model.reading import Choice, How, Length, Reading, Slope
 from identify.reasoning.density import normal_pdf
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, Trait
+from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval, OilBore, Trait
 
 Outcomes = dict[object, float]  # outcome -> probability, totals 1
 ANGLE_STEP_DEG = 3.0
@@ -29,7 +29,7 @@ def outcomes(
     """
     if feature is Feature.ORIGIN:
         return _origins(trait, priors)
-    if trait in (UNKNOWN, ABSENT):
+    if trait in (UNKNOWN, ABSENT) or isinstance(trait, OilBore):
         return None
     kind = FEATURES[feature].kind
     if kind is Kind.LENGTH:

@@ -33,6 +33,12 @@ class Interval(NamedTuple):
     high: float
 
 
+class OilBore(NamedTuple):
+    """No step takes a tube here; who is asked for one measures the oil bore, if anything."""
+
+    thread_mm: float
+
+
 class Cone(NamedTuple):
     """A seat as a gauge meets it: half angle from the axis [deg], None where there is no cone."""
 
@@ -53,6 +59,12 @@ LENGTH_FIELDS = {
     Feature.RING_OD: "ring_od_mm",
     Feature.RING_THICKNESS: "ring_thickness_mm",
 }
+
+
+_OF_NONE = {
+    True: (Feature.EYE_BORE, Feature.TUBE_OD),
+    False: (Feature.RING_ID, Feature.RING_OD, Feature.RING_THICKNESS),
+}  # of an eye, of a washer
 
 
 def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
@@ -89,11 +101,13 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     end = subject.end
     if end is None:
         return UNKNOWN
-    if end.gender == "none" and (feature is Feature.EYE_BORE) != ("eye" in end.form_key):
+    if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:
         return ABSENT  # a washer is no eye, an eye no washer
     figure = getattr(end, LENGTH_FIELDS[feature])
     if figure is None and feature is Feature.EYE_BORE and subject.thread:
         figure = subject.thread.major_mm  # the bolt passes through the eye
+    if figure is None and feature is Feature.TUBE_BORE and subject.thread:
+        return OilBore(subject.thread.major_mm)
     if figure is None:
         return UNKNOWN
     slack = model.tolerances[feature]
