@@ -19,6 +19,7 @@ from identify.drill.blueprint import (
     thread_figures,
 )
 from identify.model.catalogue import Catalogue
+from identify.model.connection import Seat
 from identify.model.feature import FEATURES, GENDERS, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
@@ -28,6 +29,7 @@ from identify.reasoning.traits import LENGTH_FIELDS
 
 STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
 STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
+APART_DEG = 4.0  # nearer to a listed angle it would be that end
 STRANGER_RINGS = Options(("none", "face", "nose", "boss"), (0.64, 0.12, 0.12, 0.12))
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
@@ -104,19 +106,20 @@ class Lot:
 
     def _strangers(self, mass: float, listed: list[Make]) -> list[Make]:
         """Return known threads with a seat nobody lists, and ends unlike any in the tables."""
-        ends = self.catalogue.ends
-        known: dict[tuple[str, str], Thread] = {}
-        for end in ends:
+        known: dict[tuple[str, str], tuple[Thread, set[Seat]]] = {}
+        for end in self.catalogue.ends:
             for seat in end.seats:
                 thread = self.catalogue.thread_of(end, seat.thread)
                 if thread and end.gender in ("male", "female"):
-                    known[end.gender, thread.designation] = thread
-        seats = [_stranger_seat(shape) for shape in STRANGER_SHAPES]
+                    key = (end.gender, thread.designation)
+                    known.setdefault(key, (thread, set()))[1].add(seat)
         out = []
-        share = mass * self.book.priors.unlisted_seat / len(known) / len(seats)
-        for (gender, _), thread in known.items():
+        share = mass * self.book.priors.unlisted_seat / len(known)
+        for (gender, _), (thread, listed_seats) in known.items():
             own = thread_figures(gender, thread, self.book) | _common(gender)
-            out += [Make(NONE, Blueprint(gender, own | seat), share) for seat in seats]
+            seats = _stranger_seats(listed_seats)
+            out += [Make(NONE, Blueprint(gender, own | seat), share / len(seats)) for seat in seats]
+        seats = _stranger_seats(())
         share = mass * (1 - self.book.priors.unlisted_seat) / len(seats)
         for gender in GENDERS:
             part = sum(make.weight for make in listed if make.blueprint.gender == gender)
@@ -190,14 +193,25 @@ def _bore(rng: random.Random, dn: object, book: RuleBook) -> float:
     return BORES[place] + rng.uniform(-slack.below_mm, slack.above_mm)
 
 
-def _stranger_seat(shape: str) -> dict[Feature, Figure]:
-    figures: dict[Feature, Figure] = dict(seat_figures(shape, None, "none"))
-    figures[Feature.O_RING] = STRANGER_RINGS
-    if shape in ("convex", "concave"):
-        share = 1 / len(STRANGER_HALVES)
-        cones = tuple(Cone(deg, False) for deg in STRANGER_HALVES)
-        figures[Feature.SEAT_ANGLE] = Options(cones, (share,) * len(cones))
-    return figures
+def _stranger_seats(listed: Collection[Seat]) -> list[dict[Feature, Figure]]:
+    """Return seats of every shape, without those that would make it a listed end after all."""
+    out = []
+    for shape in STRANGER_SHAPES:
+        same = [seat.half_angle_deg for seat in listed if seat.shape == shape]
+        figures: dict[Feature, Figure] = dict(seat_figures(shape, None, "none"))
+        figures[Feature.O_RING] = STRANGER_RINGS
+        if shape in ("convex", "concave"):
+            halves = [
+                deg
+                for deg in STRANGER_HALVES
+                if all(half and abs(deg - half) > APART_DEG for half in same)
+            ]
+            cones = tuple(Cone(deg, False) for deg in halves)
+            figures[Feature.SEAT_ANGLE] = Options(cones, (1 / len(cones),) * len(cones))
+        elif same:
+            continue
+        out.append(figures)
+    return out
 
 
 def _common(gender: str) -> dict[Feature, Figure]:
