@@ -232,7 +232,8 @@ class Engine:
             reading,
             min(chance, 0.99),
             end,
-            f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with the other readings; '
+            f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with '
+            "the other readings; "
             f"without it {end.title} ({end.gender}) leads. Take it again.",
         )
 

@@ -20,6 +20,7 @@ OIL_BORE_SPREAD = 0.35  # of its logarithm
 WORN_SEAT_DEG = 1.0  # a worn seat reads a degree off
 LEAF_STEP_DEG = 7.5  # between neighbouring leaves of a seat gauge
 ANGLED_SELDOM = ("flat", "chamfer")  # have an angle, but few lay a gauge on it
+WRONG_FEATURE = 0.1  # of plain mistakes, the share that measures what the end does not have
 UNLIKELY = 0.2  # a report at most this usual for what is there counts as a mistake
 
 
@@ -82,7 +83,7 @@ def _length(reading: Reading, value: Length, trait: Trait, model: ObservationMod
     if trait == UNKNOWN:
         return Weight(broad, 0.0)
     if trait == ABSENT:
-        return Weight(mistake, mistake)
+        return Weight(WRONG_FEATURE * mistake, WRONG_FEATURE * mistake)
     sigma = sigma_of(reading, value.mm, model)
     if isinstance(trait, OilBore):
         middle = trait.thread_mm * OIL_BORE
@@ -143,7 +144,7 @@ def _pitch(reading: Reading, value: Pitch, trait: Trait, model: ObservationModel
     if trait == UNKNOWN:
         return Weight(_typical_pitch(value, is_leaf, flat), 0.0)
     if trait == ABSENT:
-        return Weight(mistake, mistake)
+        return Weight(WRONG_FEATURE * mistake, WRONG_FEATURE * mistake)
     assert isinstance(trait, float)
     if is_leaf:
         good, beside = _leaf(value, trait, tool.share or 0.03, model)

@@ -99,6 +99,8 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     if genders and subject.gender not in genders:
         return ABSENT
     end = subject.end
+    if feature is Feature.PLUG_OD and subject.thread and not (end and end.plug_od_mm):
+        return ABSENT  # a thread is no plain plug
     if end is None:
         return UNKNOWN
     if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:

@@ -31,6 +31,8 @@ class Twins:
 
     def _same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one to every instrument."""
+        if a == b:
+            return True
         subjects = self.space.subjects
         ways_a, ways_b = ([subjects[way] for way in self.space.ways[row]] for row in (a, b))
         if ways_a[0].gender != ways_b[0].gender:
@@ -60,9 +62,11 @@ class Twins:
             return False
         if one.end.left_hand != other.end.left_hand:  # type: ignore[union-attr]
             return False
-        return all(
-            overlap(trait(f, one, self.model), trait(f, other, self.model)) for f in _LENGTHS
-        )
+        sizes = [(trait(f, one, self.model), trait(f, other, self.model)) for f in _LENGTHS]
+        known = one.thread is not None or any(
+            isinstance(a, Interval) and isinstance(b, Interval) for a, b in sizes
+        )  # a row without a single figure is like nothing, not like everything
+        return known and all(overlap(a, b) for a, b in sizes)
 
 
 def _seats_alike(a: Trait, b: Trait) -> bool:

@@ -22,7 +22,7 @@ from identify.model.reading import (
     Trial,
     Value,
 )
-from identify.reasoning.likelihood import Weight, sigma_of, weigh
+from identify.reasoning.likelihood import WRONG_FEATURE, Weight, sigma_of, weigh
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import HOWS, values
@@ -69,7 +69,8 @@ def test_a_reading_one_sigma_below_wide_limits_is_the_normal_table() -> None:
 def test_an_unknown_figure_is_neutral_and_an_absent_one_a_mistake() -> None:
     broad = 1 / (12.0 * math.log(180 / 3))
     assert crest(12.0, UNKNOWN) == pytest.approx((broad, 0.0))
-    assert crest(12.0, ABSENT) == pytest.approx((GROSS * broad, GROSS * broad))
+    absent = WRONG_FEATURE * GROSS * broad
+    assert crest(12.0, ABSENT) == pytest.approx((absent, absent))
 
 
 def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
@@ -80,7 +81,8 @@ def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
     # Worn by anything up to 2 mm: density 1/2 inside, half of that at the far edge.
     assert crest(19.0, point, model).likelihood == pytest.approx(0.5, rel=0.03)
     assert crest(18.0, point, model).likelihood == pytest.approx(0.25, rel=0.03)
-    assert crest(21.0, point, model).likelihood == crest(21.0, ABSENT, model).likelihood
+    above = crest(21.0, point, model)
+    assert above.likelihood == above.mistake  # wear cannot add: only a mistake reads so
     # Anywhere from 20 to 22 mm and worn by up to 2 mm: a triangle from 18 to 22 mm, 1/2 at 20 mm.
     wide = Interval(20.0, 22.0)
     triangle = [crest(mm, wide, model).likelihood for mm in (19.0, 20.0, 21.0)]
