@@ -33,6 +33,16 @@ def add_arguments(commands: Any) -> None:
     _simulation(accuracy)
     accuracy.add_argument("--families", action="store_true", help="one line a family")
     accuracy.add_argument("--bins", action="store_true", help="print the calibration bins instead")
+    speed = parts.add_parser(
+        "speed",
+        help="how fast it starts, ranks, works through a batch and draws the first frame",
+        description="Processor time, and medians of runs made by turns; only the ratios carry over "
+        "to another machine. With scikit-learn installed general classifiers are timed as well.",
+    )
+    speed.add_argument("--runs", type=int, default=15, metavar="N", help="starts of each program")
+    speed.add_argument("--samples", type=int, default=2000, metavar="N", help="length of the batch")
+    speed.add_argument("--seed", type=int, default=1, metavar="S")
+    add_knowledge_options(speed)
 
 
 def _simulation(parser: argparse.ArgumentParser) -> None:
@@ -52,6 +62,21 @@ def _simulation(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Run one benchmark and print its table."""
+    return _speed(args) if args.what == "speed" else _accuracy(args)
+
+
+def _speed(args: argparse.Namespace) -> int:
+    from identify.drill.speed import measure
+
+    if args.runs < 3 or args.samples < 200:
+        raise BenchmarkError("Give --runs 3 or more and --samples 200 or more.")
+    found = measure(load_knowledge(args.tables), args.runs, args.samples, args.seed)
+    rows = [(each.what, each.figure, each.against, each.aim) for each in found]
+    print(table(("", "measured", "", "aim"), rows, WIDTH))
+    return 0
+
+
+def _accuracy(args: argparse.Namespace) -> int:
     from identify.drill import accuracy
 
     knowledge = load_knowledge(args.tables)

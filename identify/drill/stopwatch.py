@@ -1,0 +1,130 @@
+"""Run programs side by side and tell how long they took; only ratios within one run mean much."""
+
+import fcntl
+import json
+import os
+import pty
+import select
+import statistics
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+import time
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import identify
+from identify.errors import WhichendError
+
+COMMAND = ("-c", "import sys; from identify.entry import main; sys.exit(main())")
+LAUNCHER = """
+import json, os, subprocess, sys, time
+start = time.perf_counter()
+child = subprocess.Popen([sys.executable, *sys.argv[1:]], stdout=subprocess.DEVNULL)
+_, status, used = os.wait4(child.pid, 0)
+child.returncode = os.waitstatus_to_exitcode(status)
+wall = time.perf_counter() - start
+print(json.dumps([child.returncode, wall, used.ru_utime + used.ru_stime, used.ru_maxrss]))
+"""
+"""A small process between: the peak memory of a child counts that of the process it comes from."""
+EMPTY_APP = ("-c", "from textual.app import App; App().run()")
+ROWS, COLUMNS = 24, 80
+PATIENCE_S = 30.0
+
+
+class StopwatchError(WhichendError):
+    """A program that was to be measured failed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lap:
+    """One run of a program: wall time and processor time [s], most memory it held [MB]."""
+
+    wall: float
+    processor: float
+    memory: float
+
+
+def python(*words: str, stdin: bytes = b"") -> Lap:
+    """Run a Python of ours with these words and return what it took.
+
+    Raises:
+        StopwatchError: It ended with an error.
+    """
+    done = subprocess.run(
+        [sys.executable, "-c", LAUNCHER, *words], input=stdin, stdout=subprocess.PIPE, check=True,
+        env=_surroundings(),
+    )  # fmt: skip
+    status, wall, processor, memory = json.loads(done.stdout)
+    if status:
+        raise StopwatchError(f"{' '.join(words)[-60:]}: ended with status {status}.")
+    return Lap(wall, processor, memory / (1e6 if sys.platform == "darwin" else 1e3))
+
+
+def first_frame(*words: str) -> float:
+    """Return the time from the launch of a full-screen program to a screenful of output [s].
+
+    It runs in a terminal of 80 by 24 of its own, with nothing saved from before, and is ended then.
+
+    Raises:
+        StopwatchError: It wrote no screenful.
+    """
+    outer, inner = pty.openpty()
+    fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    with tempfile.TemporaryDirectory() as home:
+        start = time.perf_counter()
+        child = subprocess.Popen(
+            [sys.executable, *words], stdin=inner, stdout=inner, stderr=inner,
+            env=_surroundings(TERM="xterm-256color", XDG_STATE_HOME=home), start_new_session=True,
+        )  # fmt: skip
+        os.close(inner)
+        try:
+            written = 0
+            while written < ROWS * COLUMNS:
+                ready, _, _ = select.select([outer], [], [], PATIENCE_S)
+                written += len(_read(outer)) if ready else 0
+                if not ready or child.poll() is not None:
+                    raise StopwatchError(f"{' '.join(words)[-60:]}: wrote no screen.")
+            return time.perf_counter() - start
+        finally:
+            child.kill()
+            child.wait()
+            os.close(outer)
+
+
+def _read(terminal: int) -> bytes:
+    try:
+        return os.read(terminal, 65536)
+    except OSError:  # the program has gone
+        return b""
+
+
+def _surroundings(**more: str) -> Mapping[str, str]:
+    """Return an environment in which a start is that of an installed command."""
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    root = str(Path(identify.__path__[0]).parent)
+    return {**kept, "PYTHONPATH": root, **more}
+
+
+def interleaved(runs: int, *sides: Callable[[], float]) -> list[float]:
+    """Return the median time of each side [s], run by turns so that a busy moment hits all."""
+    times: list[list[float]] = [[] for _ in sides]
+    for side in sides:  # once unmeasured: caches and compiled files
+        side()
+    for _ in range(runs):
+        for taken, side in zip(times, sides, strict=True):
+            taken.append(side())
+    return [statistics.median(taken) for taken in times]
+
+
+def each(work: Callable[[object], object], items: Sequence[object]) -> float:
+    """Return the median processor time of `work` over some items [s]."""
+    taken = []
+    for item in items:
+        start = time.process_time()
+        work(item)
+        taken.append(time.process_time() - start)
+    return statistics.median(taken)
