@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from identify.errors import RecordError
-from identify.session import Event
+from identify.session import Event, GivenUp, Observed
 from identify.store.records import event_of, record_of
 
 try:
@@ -115,7 +115,7 @@ def _in_use(path: Path) -> bool:
 
 
 def _read(path: Path) -> Saved | None:
-    """Return what stands in a file; None if it is finished, empty or none of ours."""
+    """Return what stands in a file; None if it is finished, without answers or none of ours."""
     events: list[Event] = []
     begun = ""
     for record in _records(path):
@@ -130,7 +130,8 @@ def _read(path: Path) -> Saved | None:
                 events.append(event_of(record))
             except RecordError:  # a later version wrote it: what stands before it still counts
                 break
-    return Saved(path, begun, tuple(events)) if begun and events else None
+    answered = any(isinstance(event, Observed | GivenUp) for event in events)
+    return Saved(path, begun, tuple(events)) if begun and answered else None
 
 
 def _records(path: Path) -> Iterator[dict[str, Any]]:

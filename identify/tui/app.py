@@ -56,7 +56,7 @@ class Interview(App[int]):
 
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (60, "-normal"), (110, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (22, "-tall"), (38, "-high")]  # noqa: RUF012 - as the base declares it
+    VERTICAL_BREAKPOINTS = [(0, "-least"), (19, "-low"), (22, "-tall"), (38, "-high")]  # noqa: RUF012 - as the base declares it
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c", "leave", show=False, priority=True),
         Binding("ctrl+q", "leave", show=False, priority=True),

@@ -7,10 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from identify.model.verdict import Danger, Hazard
-from identify.tui.snapshot import Snapshot
+from identify.reasoning.engine import Engine
+from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
+from identify.tui.view.entry import Typing
 from identify.tui.view.lines import MOST_PICKS, Block, Tone, cut, fit, paginate, wrap
-from identify.tui.view.question import question_lines
+from identify.tui.view.question import ask_of, question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines, title_line
 from identify.tui.view.words import bar, likely_words
 from identify.tui.widgets.pane import tone_style
@@ -72,6 +74,24 @@ def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None
     for lines in panes:
         assert len(lines) <= max(height, 1)
         assert max((len(line.text) for line in lines), default=0) <= width
+
+
+@pytest.mark.parametrize(("width", "height"), [(42, 20), (45, 19), (40, 11), (36, 10)])
+def test_every_answer_stands_however_small_the_window(
+    engine: Engine, width: int, height: int
+) -> None:
+    reference = Reference(engine.catalogue, engine.book)
+    for text in engine.book.questions:
+        snapshot = Snapshot(asking=text.feature)
+        ask = ask_of(snapshot, reference)
+        assert ask is not None
+        typing = None if ask.choices else Typing(unit="mm", hint="0 Enter: cannot tell")
+        lines = question_lines(snapshot, reference, None, typing, width, height)
+        said = " ".join(line.text.strip() for line in lines)
+        assert lines[-1].text != "…", text.feature
+        for choice in ask.choices:
+            assert choice.label in said, text.feature
+        assert "annot tell" in said, text.feature
 
 
 def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:

@@ -1,7 +1,7 @@
 """Tools first, then access; both answered by digits."""
 
 from identify.model.rule import Access, Moment, Tool
-from identify.tui.messages import Prepared
+from identify.tui.messages import Opened, Prepared
 from identify.tui.screens.paged import PagedScreen
 from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block
@@ -44,6 +44,8 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and not self.done:
             self._step(True)
+        elif character == "g":
+            self.post_message(Opened("guide"))
         else:
             super().press(key, character)
 

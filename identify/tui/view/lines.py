@@ -52,7 +52,10 @@ class Page:
 def wrap(
     text: str, width: int, tone: Tone = Tone.PLAIN, head: str = "", indent: str = ""
 ) -> tuple[Line, ...]:
-    """Return text wrapped to `width` columns, `head` before the first line, the rest under it."""
+    """Return text wrapped to `width` columns, `head` before the first line, the rest under it.
+
+    No line is broken at a no-break space.
+    """
     rows = textwrap.wrap(
         text,
         max(width, 8),
@@ -60,7 +63,7 @@ def wrap(
         subsequent_indent=indent + " " * len(head),
         break_on_hyphens=False,
     )
-    return tuple(Line(row, tone) for row in rows) or (Line("", tone),)
+    return tuple(Line(row.replace("\u00a0", " "), tone) for row in rows) or (Line("", tone),)
 
 
 def caption(text: str, width: int) -> Line:

@@ -118,7 +118,7 @@ def question_lines(
         caption(f"Question {number}: {ask.text.title}", width),
         *wrap(ask.words, width, Tone.HEAD),
     ]
-    answers = _answers(ask, width)
+    answers = _answers(ask, width, height - len(head))
     if typing:
         answers += [Line(""), *entry_lines(typing, width)]
     room = height - len(head) - len(answers)
@@ -129,11 +129,23 @@ def question_lines(
     return fit([*head, *middle, *answers], height)
 
 
-def _answers(ask: Ask, width: int) -> list[Line]:
-    out: list[Line] = []
-    for number, choice in enumerate(ask.choices, 1):
-        out += wrap(f"{choice.label}: {choice.line}", width, head=f"{number}  ")
-    return [Line(""), *out, Line("0  Cannot tell")] if out else []
+def _answers(ask: Ask, width: int, room: int) -> list[Line]:
+    """Return the numbered answers in the fullest form for which there is room."""
+    if not ask.choices:
+        return []
+    last = Line("0  Cannot tell")
+    numbered = list(enumerate(ask.choices, 1))
+    full = [
+        line
+        for number, choice in numbered
+        for line in wrap(f"{choice.label}: {choice.line}", width, head=f"{number}  ")
+    ]
+    if len(full) + 2 <= room:
+        return [Line(""), *full, last]
+    if len(numbered) + 1 <= room:
+        return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), last]
+    parts = [*(f"{number} {choice.label}" for number, choice in numbered), "0 Cannot tell"]
+    return list(wrap("   ".join(part.replace(" ", "\u00a0") for part in parts), width))
 
 
 def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list[tuple[Line, ...]]:

@@ -35,7 +35,7 @@ def tool_blocks(chosen: frozenset[Tool]) -> tuple[Block, ...]:
         Block(""),
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         Block(""),
-        Block("A caliper alone is enough for most ends.", Tone.QUIET),
+        Block("A caliper alone is enough for most ends. New here? g shows an example."),
     ]
     return tuple(blocks)
 
