@@ -8,6 +8,7 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 from identify.errors import WhichendError
 from identify.transliterate import tolerate
@@ -79,7 +80,7 @@ def _run(words: list[str]) -> int:
 
 def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
     """Return a parser that knows these commands; only theirs are imported."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="whichend",
         description="Identify a hydraulic hose end from what caliper and gauges say.",
         epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
@@ -91,6 +92,18 @@ def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
         module.add_arguments(commands)
         commands.choices[name].set_defaults(run=module.run)
     return parser
+
+
+class _Parser(argparse.ArgumentParser):
+    """Writes help for a terminal of 80: to ask how wide it is would load half a file manager."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(formatter_class=_Help, **options)
+
+
+class _Help(argparse.HelpFormatter):
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=78)
 
 
 class _Version(argparse.Action):

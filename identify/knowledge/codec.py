@@ -153,7 +153,7 @@ class Codec:
         to, back = pair
         return (
             lambda values, pool: [to(value, pool) for value in order(values)],
-            lambda data, done: origin([back(item, done) for item in data]),
+            lambda data, done: origin([back(item, done) for item in data] if data else ()),
         )
 
     def _dict(self, args: Any, name: str, owner: Any) -> tuple[Encode, Decode]:

@@ -9,7 +9,6 @@ a command.
 import json
 import os
 import sys
-import threading
 import zlib
 from collections.abc import Callable, Iterator
 from contextlib import suppress
@@ -161,6 +160,8 @@ def _read(path: Path) -> tuple[dict[str, Any], bytes]:
 
 def _write(path: Path, header: dict[str, Any], payload: bytes) -> None:
     """Replace the cache file in one step; do without a cache where that cannot be done."""
+    import threading  # only where there is something to write
+
     fresh = path.with_name(f"{path.name}.{os.getpid()}-{threading.get_ident()}")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

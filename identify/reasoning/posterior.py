@@ -11,7 +11,6 @@ from identify.model.reading import Choice, Reading, Trial
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import Weight, weigh
 from identify.reasoning.traits import Trait
-from identify.reasoning.trial import known_part, weigh_trial
 
 
 class Weighed(NamedTuple):
@@ -63,6 +62,8 @@ def _table(
     if reading.feature is Feature.ORIGIN:
         return (_origin(reading, each, priors) for each in traits)
     if isinstance(reading.value, Trial):
+        from identify.reasoning.trial import known_part, weigh_trial  # few have known ends
+
         known = known_part(space.catalogue, reading.value)
         return (weigh_trial(reading, known, each, space.catalogue) for each in traits)
     return (weigh(reading, each, space.model) for each in traits)

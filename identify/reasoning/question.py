@@ -11,7 +11,6 @@ from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.outcomes import Outcomes, outcomes
 from identify.reasoning.posterior import Posterior
-from identify.reasoning.trial import known_parts, trial_outcomes
 
 CLUES = (Feature.HEX, Feature.HOSE_BORE, Feature.MATERIAL, Feature.ORIGIN, Feature.MARKING)
 """Features that only hint: asked for when no measurement of the end itself tells more."""
@@ -112,6 +111,8 @@ class Chooser:
         Args:
             mass: Probability of each trait of a trial fit, by its number.
         """
+        from identify.reasoning.trial import known_parts, trial_outcomes  # few have known ends
+
         traits = self.space.spread(Feature.TRIAL_FIT).traits
         catalogue = self.space.catalogue
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
