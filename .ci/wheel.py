@@ -19,7 +19,7 @@ def shipped(folder: str) -> set[tuple[str, bytes]]:
 
 def call(*words: object, cwd: Path) -> str:
     """Run a command, return what it printed; a failure shows its output and stops."""
-    done = subprocess.run([str(w) for w in words], cwd=cwd, capture_output=True, text=True)  # noqa: S603
+    done = subprocess.run([str(w) for w in words], cwd=cwd, capture_output=True, text=True)
     if done.returncode:
         sys.exit(f"{' '.join(map(str, words))}\n{done.stdout}{done.stderr}")
     return done.stdout
