@@ -68,7 +68,7 @@ def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None
     panes = (
         question_lines(snapshot, REFERENCE, None, None, width, height),
         ranking_lines(snapshot, REFERENCE, width, height),
-        notice_lines(snapshot, REFERENCE, width, height),
+        notice_lines(snapshot, width, height),
         title_line(snapshot, width),
     )
     for lines in panes:
@@ -95,7 +95,7 @@ def test_every_answer_stands_however_small_the_window(
 
 
 def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:
-    shown = notice_lines(Snapshot(HALFWAY, verdict(warnings=(GRAVE,) * 4)), REFERENCE, 60, 2)
+    shown = notice_lines(Snapshot(HALFWAY, verdict(warnings=(GRAVE,) * 4)), 60, 2)
     assert shown[0].text.startswith("!!! A 30 degree flare")
     assert shown[-1].text.endswith("… 3 more: v")
 
@@ -103,7 +103,7 @@ def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:
 def test_a_danger_that_stands_comes_before_warnings() -> None:
     danger = Danger(CONE, 0.03, Hazard.HIGH, "taper: parallel here, tapered there", "", "")
     snapshot = Snapshot(HALFWAY, verdict(dangers=(danger,), warnings=(GRAVE,)))
-    lines = notice_lines(snapshot, REFERENCE, 80, 4)
+    lines = notice_lines(snapshot, 80, 4)
     assert lines[0].text.startswith("!!! Still standing: G1/2 male")
     assert "(3 %). Taper: parallel here" in " ".join(line.text.strip() for line in lines)
 

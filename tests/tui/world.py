@@ -180,8 +180,8 @@ SUSPECT = Suspect(
     OD,
     0.8,
     FLARE,
-    'thread_od "20.9 mm" does not agree with the other readings; without it another end leads. '
-    "Take it again.",
+    'The thread diameter, "20.9 mm", does not agree with the other readings; without it another '
+    "end leads. Take it again.",
 )
 
 

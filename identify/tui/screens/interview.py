@@ -79,7 +79,7 @@ class InterviewScreen(Face):
             lambda width, height: ranking_lines(snapshot, reference, width, height)
         )
         self.query_one("#notices", Pane).show(
-            lambda width, height: notice_lines(snapshot, reference, width, height)
+            lambda width, height: notice_lines(snapshot, width, height)
         )
         self.redraw_question()
 

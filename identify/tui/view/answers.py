@@ -12,8 +12,7 @@ def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]
     """Return what was answered, set aside, given up and left open; each can be chosen."""
     state = snapshot.state
     suspects = {
-        suspect.reading.feature: suspect_words(suspect, reference)
-        for suspect in snapshot.verdict.suspects
+        suspect.reading.feature: suspect_words(suspect) for suspect in snapshot.verdict.suspects
     }
     blocks = [Block("Answered", Tone.HEAD)]
     for reading in state.readings:

@@ -43,9 +43,7 @@ def _cut(text: str, width: int, head: str = "") -> str:
     return head + (text if len(text) <= width else text[: max(width - 1, 1)] + "…")
 
 
-def notice_lines(
-    snapshot: Snapshot, reference: Reference, width: int, height: int
-) -> tuple[Line, ...]:
+def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...]:
     """Return the lines that must not be missed: suspect reading, dangers that stand, warnings.
 
     What does not fit is counted and found on the verdict screen.
@@ -55,7 +53,7 @@ def notice_lines(
     if snapshot.trouble:
         found.append(wrap(snapshot.trouble, width, Tone.WARN, "! "))
     for suspect in verdict.suspects:
-        found.append(wrap(suspect_words(suspect, reference), width, Tone.WARN, "! "))
+        found.append(wrap(suspect_words(suspect), width, Tone.WARN, "! "))
     for danger in verdict.dangers:
         if danger.hazard is Hazard.HIGH:
             found.append(wrap(danger_words(danger), width, Tone.WARN, "!!! "))

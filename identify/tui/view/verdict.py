@@ -31,7 +31,7 @@ def verdict_blocks(
         if verdict.kind is VerdictKind.IDENTIFIED:
             blocks += _order(lead.end)
         blocks += _mates(lead.end, mates, reference)
-    blocks += _beware(verdict, reference)
+    blocks += _beware(verdict)
     if verdict.readings and verdict.ranking:
         blocks += _rests_on(verdict, reference)
     if verdict.cautions:
@@ -116,12 +116,12 @@ def _other(a: str, b: str, end: EndConnection) -> str:
     return b if a == end.id else a
 
 
-def _beware(verdict: Verdict, reference: Reference) -> list[Block]:
+def _beware(verdict: Verdict) -> list[Block]:
     blocks: list[Block] = []
     if verdict.suspects or verdict.dangers or verdict.warnings:
         blocks.append(Block("Beware", Tone.HEAD))
     for suspect in verdict.suspects:
-        blocks.append(Block(suspect_words(suspect, reference), Tone.WARN, mark="! "))
+        blocks.append(Block(suspect_words(suspect), Tone.WARN, mark="! "))
     for danger in verdict.dangers:
         mark, words = HAZARDS[danger.hazard]
         under = tuple(filter(None, (f"Mixed up it {words}.", danger.goes_wrong)))

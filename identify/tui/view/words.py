@@ -35,12 +35,9 @@ def feature_title(feature: Feature, reference: Reference) -> str:
     return text.title if text else feature.replace("_", " ")
 
 
-def suspect_words(suspect: Suspect, reference: Reference) -> str:
-    """Return the key that retakes a suspect reading, and why; the feature is named in words."""
-    feature = suspect.reading.feature
-    title = feature_title(feature, reference)
-    why = suspect.sentence.replace(f'{feature} "', f'{title} "', 1)
-    return f"r: retake it. {why.removesuffix(' Take it again.')}"
+def suspect_words(suspect: Suspect) -> str:
+    """Return the key that retakes a suspect reading, and why it is suspect."""
+    return f"r: retake it. {suspect.sentence.removesuffix(' Take it again.')}"
 
 
 def end_words(end: EndConnection) -> str:
