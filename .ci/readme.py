@@ -1,24 +1,32 @@
 """Bring the README's outputs up to date: `python .ci/readme.py` writes, `--check` only compares."""
 
+import argparse
+import asyncio
 import contextlib
 import io
 import re
 import shlex
 import sys
+import tempfile
 from pathlib import Path
 
+ANSWERS = ("enter", "1", "1", "20.9", "enter", "2")  # tools, access, male, thread OD, cone in
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 
 def output_of(words: list[str]) -> str:
-    """Return what a whichend command prints."""
+    """Return what a whichend command prints; "| head -n N" at its end is understood."""
     from identify.entry import main
 
+    lines = None
+    if "|" in words:
+        bar = words.index("|")
+        words, lines = words[:bar], int(words[-1])
     printed = io.StringIO()
     with contextlib.redirect_stdout(printed):
         main(words)
-    return printed.getvalue().rstrip("\n")
+    return "\n".join(printed.getvalue().rstrip("\n").split("\n")[:lines])
 
 
 def with_output(match: re.Match[str]) -> str:
@@ -32,23 +40,40 @@ def families() -> str:
     from identify.knowledge.everything import load_knowledge
 
     catalogue = load_knowledge().catalogue
-    lines = ["| family | ends | rows | best support | checked | pressure known |",
+    lines = ["| key | family | rows | best support | checked | pressure known |",
              "|---|---|--:|---|--:|--:|"]  # fmt: skip
     for family in catalogue.families.values():
         rows = [end for end in catalogue.ends if end.family == family.key]
-        support = min((end.provenance.basis for end in rows), key=list(type(rows[0].provenance.basis)).index)
+        support = min(
+            (end.provenance.basis for end in rows), key=list(type(rows[0].provenance.basis)).index
+        )
         checked = sum(bool(end.provenance.checked_against) for end in rows)
         rated = sum(end.rating.bar is not None for end in rows)
         guard = " (refused)" if family.refuse else ""
-        lines.append(f"| `{family.key}` | {family.name}{guard} | {len(rows)} | {support} | {checked} | {rated} |")
+        name = f"{family.name}{guard}"
+        lines.append(f"| `{family.key}` | {name} | {len(rows)} | {support} | {checked} | {rated} |")
     return "\n".join(lines)
 
 
 def screen() -> str:
-    """Return the interview as it looks at 80x24 after three answers."""
-    from tests.tui.pictures import readme_screen
+    """Return the interview as it looks at 80x24 after a few answers."""
+    from identify.commands.options import engine_of
+    from identify.tui.app import Interview
+    from identify.tui.keeper import Keeper
+    from tests.tui.stage import settle, text_of
 
-    return readme_screen()
+    engine = engine_of(argparse.Namespace(tables=None, prior="usual"))
+
+    async def play(folder: str) -> str:
+        app = Interview(engine, engine.book, Keeper(Path(folder)))
+        async with app.run_test(size=(80, 24)) as pilot:
+            for key in ANSWERS:
+                await pilot.press(*(key if key[0].isdigit() and len(key) > 1 else (key,)))
+                await settle(pilot)
+            return text_of(app)
+
+    with tempfile.TemporaryDirectory() as folder:
+        return f"```text\n{asyncio.run(play(folder))}```"
 
 
 def renewed(text: str) -> str:
@@ -57,8 +82,10 @@ def renewed(text: str) -> str:
         r"<!-- run -->\n```console\n\$ (?P<command>[^\n]*)\n.*?```\n", with_output, text, flags=re.S
     )
     for name, make in (("families", families), ("screen", screen)):
-        block = f"<!-- {name} -->\n{make()}\n<!-- end -->\n"
-        text = re.sub(rf"<!-- {name} -->\n(?:.*?<!-- end -->\n)?", lambda _m, b=block: b, text, flags=re.S)
+        end = f"<!-- end of {name} -->\n"
+        block = f"<!-- {name} -->\n{make()}\n{end}"
+        old = rf"<!-- {name} -->\n(?:.*?{end})?"
+        text = re.sub(old, lambda _match, block=block: block, text, flags=re.S)
     return text
 
 

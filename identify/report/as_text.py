@@ -6,8 +6,8 @@ from identify.model.verdict import Effect, Hazard, Ranked, Verdict, VerdictKind
 from identify.model.words import percent
 
 WIDTH = 80
-SHOWN_WARNINGS = 6
-SHOWN_LOOKALIKES = 5
+SHOWN_WARNINGS = 4
+SHOWN_LOOKALIKES = 3
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed, after the first
 
 
