@@ -71,11 +71,16 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
                 for end in rows:
                     _add(ends, end.id, end, f"end {end.id}", _place(end), faults)
     catalogue = Catalogue(threads, tuple(ends.values()), families, sources)
-    _check_threads(threads, faults)
-    _check_ends(catalogue, faults)
+    check_catalogue(catalogue, faults)
     if sources_read:
         check_citations(faults, sources)
     return catalogue
+
+
+def check_catalogue(catalogue: Catalogue, faults: Faults) -> None:
+    """Note every breach of a law by what the files say together, with its file and line."""
+    _check_threads(catalogue.threads, faults)
+    _check_ends(catalogue, faults)
 
 
 def _tables(

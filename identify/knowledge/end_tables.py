@@ -18,7 +18,7 @@ from identify.knowledge.row_fields import (
     read_word,
 )
 from identify.knowledge.seat_fields import read_seats
-from identify.knowledge.source_tables import read_provenance, support_of
+from identify.knowledge.source_tables import named_support, read_provenance
 from identify.knowledge.yaml_reader import Mapping, read_yaml
 from identify.model.catalogue import slug
 from identify.model.connection import (
@@ -77,6 +77,8 @@ def read_ends(
     )
     top.text("note", "")
     top.asked.update(_OF_ALL_ROWS)
+    if top.has("provenance"):
+        read_provenance(top)  # also where every row has its own
     forms = _forms(top)
     used: set[str] = set()
     ends: list[EndConnection] = []
@@ -233,7 +235,7 @@ def _hexagons(at: _Layers, row: Provenance) -> tuple[Hexagon, ...]:
     for entry in where.sections("hexagons", "hexagon"):
         part = Across(entry.choice("part", tuple(Across)))
         across = length_mm(entry, "across", required=True)
-        hexagon = Hexagon(part, across or 0.0, support_of(entry, default))
+        hexagon = Hexagon(part, across or 0.0, named_support(entry, default))
         if where is not at.size or (part is Across.NUT) == (gender == "female"):
             out.append(hexagon)
     return tuple(out)

@@ -16,7 +16,7 @@ class Faults:
 
     def __init__(self) -> None:
         self.found: list[str] = []
-        self.citations: list[tuple[str, int, str, str]] = []
+        self.citations: dict[tuple[str, int, str, str], None] = {}  # in order, each once
 
     def add(self, file: str, line: int, text: str) -> None:
         """Note one fault; `text` names the thing and the remedy, a full stop is added."""
@@ -26,7 +26,7 @@ class Faults:
 
     def cite(self, file: str, line: int, what: str, source: str) -> None:
         """Note that `what` cites `source`."""
-        self.citations.append((file, line, what, source))
+        self.citations[file, line, what, source] = None
 
 
 class Fields:

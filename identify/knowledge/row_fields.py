@@ -3,7 +3,7 @@
 import re
 
 from identify.knowledge.fields import Fields, nearest
-from identify.knowledge.source_tables import cite, support_of
+from identify.knowledge.source_tables import cite, named_support
 from identify.model.connection import AlsoSeen, Figure, Rating
 from identify.model.feature import FEATURES, Feature
 from identify.model.source import Provenance, Support
@@ -90,7 +90,7 @@ def read_figures(where: Fields, row: Provenance) -> tuple[Figure, ...]:
     for field in outer.data:
         entry = outer.section(field)
         _known_field(outer, field, field)
-        out.append(Figure(field, support_of(entry, default)))
+        out.append(Figure(field, named_support(entry, default)))
     return tuple(out)
 
 

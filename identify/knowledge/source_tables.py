@@ -77,6 +77,13 @@ def support_of(entry: Fields, default: Provenance | None = None) -> Provenance:
     return result
 
 
+def named_support(entry: Fields, default: Provenance) -> Provenance:
+    """Return the support of an entry that stands for one figure and must name its own source."""
+    if not entry.has("source"):
+        entry.fault("source", "is missing; name the source of this figure")
+    return support_of(entry, default)
+
+
 def cite(entry: Fields, key: str, default: str | None = None) -> str:
     """Return the source key standing under `key` and note the citation."""
     source = entry.text(key, default)

@@ -42,7 +42,7 @@ sizes:
     tube_od: "1/4 in"
     seat_mouth: "8,5 mm"
     hexagons:
-      - {part: nut, across: "19 mm"}
+      - {part: nut, across: "19 mm", source: invented}
       - {part: body, across: "17 mm", source: handbook, basis: printed}
     by_form:
       male: {tube_od: "6 mm", rating: {bar: 350, basis: printed, note: "steel"}, material: steel}

@@ -1,0 +1,227 @@
+"""Laws of single rows and of what they say of each other: geometry, order, words, mates.
+
+They are written here anew, apart from those that the loader applies, so that each guards the other.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from math import hypot, isclose
+
+from identify.model.catalogue import Catalogue, slug
+from identify.model.connection import Across, EndConnection, Seat, Shape
+from identify.model.feature import GENDERS, MATERIALS, O_RINGS
+from identify.model.source import Support
+from tests.laws.registry import law
+
+
+@law
+def id_is_made_of_family_size_and_form(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        sound = (
+            end.id == f"{end.family}:{slug(end.size)}:{end.form_key}"
+            and end.id.count(":") == 2
+            and not set(end.id) & set(' "')
+            and tables.families[end.family].name == end.family_name
+            and end.form_key.split("-")[0] == end.gender
+        )
+        if not sound:
+            yield end.id
+
+
+@law
+def words_are_those_of_the_model(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        kind = tables.sources[end.provenance.source].kind
+        sound = (
+            end.gender in GENDERS
+            and end.material in MATERIALS
+            and {seat.o_ring for seat in end.seats} <= set(O_RINGS)
+            and (end.standards or kind != "standard")
+            and end.seal
+        )
+        if not sound:
+            yield end.id
+
+
+@law
+def shares_of_a_seat_total_one(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        if not isclose(sum(seat.share for seat in end.seats), 1, abs_tol=1e-6):
+            yield end.id
+
+
+@law
+def cones_have_a_half_angle_and_flats_have_none(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        for seat in end.seats:
+            angle = seat.half_angle_deg
+            if seat.shape in (Shape.CONVEX, Shape.CONCAVE) and not 10 < (angle or 0) < 60:
+                yield f"{end.id} {seat.shape} {angle}"
+            if seat.shape in (Shape.FLAT, Shape.PLUG, Shape.NONE) and angle is not None:
+                yield f"{end.id} {seat.shape} {angle}"
+
+
+@law
+def thread_is_of_the_end_gender(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.gender == "male" and not thread.external:
+            yield end.id
+        if thread and end.gender == "female" and not thread.internal:
+            yield end.id
+
+
+@law
+def end_without_a_thread_has_another_dimension_to_go_by(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        sizes = [end.flange_head_od_mm, end.bolt_spacing_long_mm, end.plug_od_mm]
+        if end.thread is None and not any([*sizes, end.eye_bore_mm, end.ring_id_mm, end.hose_dn]):
+            yield end.id
+
+
+@law
+def every_source_cited_is_known(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        supports = [end.provenance, *(f.provenance for f in end.figures)]
+        supports += [hexagon.provenance for hexagon in end.hexagons]
+        cited = {key for p in supports for key in (p.source, *p.checked_against)}
+        if not cited | {seen.source for seen in end.also_seen} <= set(tables.sources):
+            yield end.id
+        if (
+            end.provenance.file != f"thread_tables/ends/{end.family}.yaml"
+            or not end.provenance.line
+        ):
+            yield f"{end.id} place"
+
+
+SEEN = ("dataset", "data-sheet", "handbook", "manual")
+BASES = {  # what each kind of source can support; the tables of standards were never read
+    "standard": (Support.FROM_MEMORY, Support.COMPUTED, Support.OPEN_DATASET, Support.PRINTED),
+    "practice": (Support.COMMON_PRACTICE, Support.FROM_MEMORY),
+    "memory": (Support.FROM_MEMORY,),
+    **dict.fromkeys(SEEN, (Support.OPEN_DATASET, Support.PRINTED, Support.COMMON_PRACTICE)),
+}
+
+UNREAD = (Support.STANDARD_TEXT, Support.PRINTED, Support.COMPUTED)
+
+
+@law
+def basis_is_one_that_the_source_can_give(tables: Catalogue) -> Iterator[str]:
+    """What rests on a standard whose table was not read needs a source that was."""
+    rows = [(t.designation, t.provenance) for t in tables.threads.values()]
+    rows += [(end.id, end.provenance) for end in tables.ends]
+    rows += [(end.id, figure.provenance) for end in tables.ends for figure in end.figures]
+    rows += [(end.id, hexagon.provenance) for end in tables.ends for hexagon in end.hexagons]
+    for name, said in rows:
+        if (
+            name in tables.by_id
+            and said.basis in UNREAD
+            and "coupling-texts"
+            not in (
+                said.source,
+                *said.checked_against,
+            )
+        ):
+            yield f"{name}: {said.basis}, but no text of an end standard was read"
+        if said.basis not in BASES[tables.sources[said.source].kind]:
+            yield f"{name}: {said.basis} of {said.source}"
+        seen = {tables.sources[key].kind for key in (said.source, *said.checked_against)}
+        if said.basis in (Support.OPEN_DATASET, Support.PRINTED) and not seen & set(SEEN):
+            yield f"{name}: {said.basis}, but nothing seen is named"
+
+
+@law
+def dash_is_sixteenths_as_text(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        if end.dash and not (end.dash == str(int(end.dash)) and int(end.dash) < 0):
+            yield f"{end.id} {end.dash}"
+
+
+@law
+def washer_tube_and_flange_are_the_right_way_round(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        if end.ring_id_mm and end.ring_od_mm and not end.ring_id_mm < end.ring_od_mm:
+            yield f"{end.id} ring"
+        if end.bore_mm and end.seat_mouth_mm and not end.bore_mm < end.seat_mouth_mm:
+            yield f"{end.id} mouth"
+        if end.bore_mm and end.tube_od_mm and not 0 <= end.bore_mm - end.tube_od_mm <= 0.6:
+            yield f"{end.id} bore"
+        long, short, head = (
+            end.bolt_spacing_long_mm,
+            end.bolt_spacing_short_mm,
+            end.flange_head_od_mm,
+        )
+        if long and short and not (long >= short and (not head or hypot(long, short) > head)):
+            yield f"{end.id} bolts"
+
+
+@law
+def nut_goes_over_its_thread(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        for hexagon in end.hexagons:
+            nut = thread and hexagon.part is Across.NUT
+            if thread and nut and not thread.major_mm < hexagon.mm < 2.4 * thread.major_mm:
+                yield end.id
+
+
+@law
+def rating_is_positive_with_its_basis_or_unknown_with_a_reason(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        bar = end.rating.bar
+        if not (end.rating.note if bar is None else 0 < bar <= 10000 and end.rating.basis):
+            yield end.id
+
+
+@law
+def mates_meet_seat_on_seat(tables: Catalogue) -> Iterator[str]:
+    """A cone meets a cone of its angle and the other shape, or a ball; a flat meets a flat."""
+    for end in tables.ends:
+        for mate in tables.mates_of(end):
+            if mate.family == end.family and not _seats_meet(end, mate):
+                yield f"{end.id} on {mate.id}"  # a washer between may take any shoulder
+
+
+def _seats_meet(end: EndConnection, mate: EndConnection) -> bool:
+    return any(_meet(one, other) for one in end.seats for other in mate.seats)
+
+
+def _meet(one: Seat, other: Seat) -> bool:
+    shapes = {one.shape, other.shape}
+    if shapes & {Shape.NONE, Shape.CHAMFER, Shape.PLUG}:
+        return True
+    if Shape.BALL in shapes:
+        return Shape.CONCAVE in shapes
+    if Shape.FLAT in shapes:
+        return one.shape is other.shape
+    angles = [seat.half_angle_deg or 0 for seat in (one, other)]
+    return one.shape is not other.shape and abs(angles[0] - angles[1]) <= 3  # 42 on 45 is made
+
+
+@law
+def mates_name_each_other(tables: Catalogue) -> Iterator[str]:
+    """What is meant for an end is meant back."""
+    pairs = {(end.id, mate.id) for end in tables.ends for mate in tables.mates_of(end)}
+    yield from (f"{one} names {other}" for one, other in pairs if (other, one) not in pairs)
+
+
+@law
+def every_id_is_unique(tables: Catalogue) -> Iterator[str]:
+    times = Counter(end.id for end in tables.ends)
+    yield from (end_id for end_id, n in times.items() if n > 1)
+
+
+@law
+def series_ascend(tables: Catalogue) -> Iterator[str]:
+    """Within a form, sizes of one series and system never fall in thread diameter or dash."""
+    last: dict[tuple[str, ...], tuple[float, int]] = {}
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.dash:
+            letters = "".join(filter(str.isalpha, end.size))
+            key = (end.family, end.form_key, letters, thread.system)
+            now = (thread.major_mm, -int(end.dash))
+            before = last.get(key, (0.0, 0))
+            if now[0] < before[0] or now[1] < before[1]:
+                yield end.id
+            last[key] = now

@@ -1,0 +1,277 @@
+"""Figures that must come from a standard's own series: rings, wrenches, bolts, pressures, ports.
+
+None of these series was read for this check in the standard's text; each is from memory, in the
+unit in which it is remembered, and says so. It catches a slip of the pen, not a wrong memory.
+"""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from math import isclose
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
+from tests.laws.registry import law
+
+# SAE AS568 (ISO 3601-1): dash -> inside diameter, section [in]; from memory.
+AS568 = {
+    "011": (0.301, 0.070), "012": (0.364, 0.070), "014": (0.489, 0.070), "016": (0.614, 0.070),
+    "018": (0.739, 0.070), "021": (0.926, 0.070), "025": (1.176, 0.070), "029": (1.489, 0.070),
+    "210": (0.734, 0.139), "214": (0.984, 0.139), "219": (1.296, 0.139), "222": (1.484, 0.139),
+    "225": (1.859, 0.139), "228": (2.234, 0.139), "232": (2.734, 0.139), "237": (3.359, 0.139),
+    "241": (3.859, 0.139), "245": (4.359, 0.139), "253": (5.359, 0.139),
+    "902": (0.239, 0.064), "903": (0.301, 0.064), "904": (0.351, 0.072), "905": (0.414, 0.072),
+    "906": (0.468, 0.078), "908": (0.644, 0.087), "910": (0.755, 0.097), "912": (0.924, 0.116),
+    "914": (1.047, 0.116), "916": (1.171, 0.116), "920": (1.475, 0.118), "924": (1.720, 0.118),
+    "932": (2.337, 0.118),
+}  # fmt: skip
+
+
+def _ring(end: EndConnection) -> tuple[float, float, str] | None:
+    if end.o_ring_size is None:
+        return None
+    match = re.fullmatch(r"([0-9.]+) x ([0-9.]+) mm(?: \(-([0-9]+)\))?", end.o_ring_size)
+    return (float(match[1]), float(match[2]), match[3] or "") if match else (0.0, 0.0, "?")
+
+
+@law
+def inch_ring_is_of_as568(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        if (ring := _ring(end)) and ring[2]:
+            known = AS568.get(ring[2], (0.0, 0.0))
+            if not all(abs(a - b * 25.4) < 0.006 for a, b in zip(ring, known, strict=False)):
+                yield f"{end.id} ring {end.o_ring_size}"
+        if ring and not ring[2] and {"orfs", "flange61", "flange62", "orb_un"} & {end.family}:
+            yield f"{end.id} ring {end.o_ring_size} has no AS568 dash"
+
+
+@law
+def boss_ring_has_the_dash_of_its_tube(tables: Catalogue) -> Iterator[str]:
+    """SAE J515: the ring of a -8 boss is -908 (from memory)."""
+    for end in tables.ends:
+        ring = _ring(end)
+        if end.family == "orb_un" and ring and int(ring[2] or 0) != 900 - int(end.dash or 0):
+            yield f"{end.id} ring {end.o_ring_size}"
+
+
+@law
+def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogue) -> Iterator[str]:
+    """The ring lies between the bore and the edge of the head and grows with the size."""
+    last: dict[str, float] = {}
+    for end in tables.ends:
+        ring = _ring(end)
+        if ring and end.sealing in ("flange_o_ring", "o_ring_face"):
+            inside, section, _ = ring
+            head = end.flange_head_od_mm
+            if head and not (end.hose_dn or 0) < inside < inside + 2 * section < head:
+                yield f"{end.id} ring {end.o_ring_size}"
+            if inside <= last.get(end.family, 0):
+                yield f"{end.id} ring {end.o_ring_size} not above the one before"
+            last[end.family] = inside
+
+
+@law
+def metric_port_follows_its_pitch(tables: Catalogue) -> Iterator[str]:
+    """ISO 6149: ring section, ring and mouth follow from thread and pitch (from memory).
+
+    Pitch 1: section 1.6, ring d - 1.9, mouth d + 1.1. Pitch 1.5: 2.2, d - 2.7, d + 1.8.
+    Pitch 2: 2.9, d - 3.4, d + 2.4. [mm]
+    """
+    rule = {1.0: (1.6, 1.9, 1.1), 1.5: (2.2, 2.7, 1.8), 2.0: (2.9, 3.4, 2.4)}
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.family in ("orb_metric", "diagnostic_port"):
+            section, less, more = rule[thread.pitch_mm]
+            ring = _ring(end)
+            expected = (thread.major_mm - less, section, "")
+            if ring and not all(isclose(a, b) for a, b in zip(ring[:2], expected, strict=False)):
+                yield f"{end.id} ring {end.o_ring_size}"
+            mouth = end.seat_mouth_mm
+            if mouth and not isclose(mouth, thread.major_mm + more):
+                yield f"{end.id} mouth {mouth:g}"
+            if end.port_ridge is not None and not 0.5 < end.port_ridge < 1:
+                yield f"{end.id} ridge {end.port_ridge:g}"  # optional in ISO 6149, yet usual
+
+
+@law
+def only_iso_6149_ports_have_a_ridge(tables: Catalogue) -> Iterator[str]:
+    """The raised ring marks the metric O-ring port; that is what it is for (ISO 6149-1)."""
+    for end in tables.ends:
+        if end.port_ridge and end.family not in ("orb_metric", "diagnostic_port"):
+            yield f"{end.id} ridge {end.port_ridge:g}"
+
+
+METRIC_WRENCHES = (10, 12, 14, 17, 19, 22, 24, 27, 30, 32, 36, 41, 46, 50, 55, 60, 65, 70, 75)
+INCH_WRENCHES = (
+    "3/8 7/16 1/2 9/16 5/8 11/16 3/4 13/16 7/8 15/16 1 1-1/16 1-1/8 1-1/4 1-3/8 1-7/16 1-1/2 "
+    "1-5/8 1-3/4 1-7/8 2 2-1/8 2-1/4 2-3/8 2-1/2 2-3/4 2-7/8 3"
+)
+
+
+@law
+def hexagon_fits_a_wrench(tables: Catalogue) -> Iterator[str]:
+    """ISO 272 and the older DIN widths in mm, ASME B18.2.2 sixteenths in inches (from memory)."""
+    inches = [
+        25.4 * float(sum(Fraction(part) for part in words.split("-")))
+        for words in INCH_WRENCHES.split()
+    ]
+    for end in tables.ends:
+        for hexagon in end.hexagons:
+            in_inches = any(abs(hexagon.mm - width) < 0.02 for width in inches)
+            if not in_inches and hexagon.mm not in METRIC_WRENCHES:
+                yield f"{end.id} hexagon {hexagon.mm:g}"
+
+
+# ISO 2944 and DIN pressures, and SAE ratings in psi as rounded to bar (from memory).
+PRESSURES = {
+    10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
+    630, 34, 105, 138, 140, 170, 172, 207, 240, 276, 310, 345,
+}  # fmt: skip
+
+
+@law
+def pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
+    """But for copper tube in 45 degree flares, where the tube governs."""
+    for end in tables.ends:
+        bar = end.rating.bar
+        if bar is not None and bar not in PRESSURES and end.family != "flare45":
+            yield f"{end.id} {bar:g} bar"
+
+
+# Coarse screws by diameter (ASME B1.1, from memory), and the metric screws of ISO 6162.
+COARSE = {"5/16": 18, "3/8": 16, "7/16": 14, "1/2": 13, "5/8": 11, "3/4": 10}
+SCREWS = ("M8", "M10", "M12", "M14", "M16", "M20", "M24", "M30")
+
+
+@law
+def flange_screws_are_coarse_and_of_one_strength(tables: Catalogue) -> Iterator[str]:
+    """Metric and inch screws of a pattern are within 1.1 mm, and never get thinner with size."""
+    last: dict[str, float] = {}
+    for end in tables.ends:
+        if end.bolt_metric is None:
+            continue
+        metric = float(end.bolt_metric[1:].partition("x")[0])
+        if end.bolt_metric not in SCREWS or metric < last.get(end.family, 0):
+            yield f"{end.id} {end.bolt_metric}"
+        last[end.family] = metric
+        if end.bolt_inch:
+            size, _, tpi = end.bolt_inch.partition("-")
+            if COARSE.get(size) != int(tpi):
+                yield f"{end.id} {end.bolt_inch}"
+            elif abs(float(Fraction(size)) * 25.4 - metric) > 1.2:
+                yield f"{end.id} {end.bolt_inch} and {end.bolt_metric}"
+
+
+@law
+def banjo_eye_takes_its_bolt(tables: Catalogue) -> Iterator[str]:
+    """DIN 7643: the eye is bored to the thread of its hollow bolt."""
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.eye_bore_mm and not isclose(end.eye_bore_mm, thread.major_mm):
+            yield f"{end.id} eye {end.eye_bore_mm:g}"
+
+
+@law
+def washer_clears_its_thread(tables: Catalogue) -> Iterator[str]:
+    """The hole is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common practice)."""
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.ring_id_mm:
+            gap = end.ring_id_mm - thread.major_mm
+            metric = thread.system == "M"
+            if not (isclose(gap, 0.7) if metric else 0.5 < gap < 1.1):
+                yield f"{end.id} hole {end.ring_id_mm:g}"
+
+
+@law
+def spotface_of_a_flat_port_takes_the_stud(tables: Catalogue) -> Iterator[str]:
+    """It leaves a seat of 2.5 to 7 mm round the thread (ISO 9974, ISO 1179); 25 mm at the most."""
+    for end in tables.ends:
+        thread = tables.thread_of(end)
+        if thread and end.spotface_mm and end.sealing == "bonded_washer":
+            if not 2.2 < (end.spotface_mm - thread.major_mm) / 2 < 5:
+                yield f"{end.id} spotface {end.spotface_mm:g}"
+            if end.spotface_mm % 1:
+                yield f"{end.id} spotface {end.spotface_mm:g} is no whole millimetre"
+
+
+@law
+def second_value_differs_from_the_first(tables: Catalogue) -> Iterator[str]:
+    """`also_seen` holds what was not taken, so it is never what was."""
+    for end in tables.ends:
+        for seen in end.also_seen:
+            taken = {
+                "rating": end.rating.bar and f"{end.rating.bar:g} bar",
+                "bolt_metric": end.bolt_metric,
+                "o_ring_size": end.o_ring_size,
+            }.get(seen.field)
+            if taken == seen.value:
+                yield f"{end.id} {seen.field} {seen.value} twice"
+
+
+@law
+def second_pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        for seen in end.also_seen:
+            number = seen.value.removesuffix(" bar")
+            if seen.field == "rating" and float(number) not in PRESSURES | {35, 175, 280, 413}:
+                yield f"{end.id} {seen.value}"
+
+
+@law
+def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
+    """The O-ring of a sealing system stands where its name says."""
+    place = {"flange_o_ring": "flange", "o_ring_boss": "boss", "o_ring_face": "face"}
+    for end in tables.ends:
+        rings = {seat.o_ring for seat in end.seats} - {"none"}
+        allowed = {place.get(end.sealing, "nose")}
+        if end.sealing == "bonded_washer":
+            allowed = {"boss"}  # studs with an elastomer ring
+        if end.refuse:  # guard families: only where the words of the form name a ring
+            allowed = {"face", "boss"} if "ring" in f"{end.form} {end.seal}" else set()
+        if rings - allowed:
+            yield f"{end.id} ring at {sorted(rings)}"
+        needs = end.sealing == "flange_o_ring" or (
+            end.sealing in ("o_ring_boss", "o_ring_face") and end.gender == "male"
+        )
+        if needs and not rings and not end.refuse:
+            yield f"{end.id} has no ring"
+        if end.gender == "female" and end.sealing in ("o_ring_boss", "o_ring_face") and rings:
+            yield f"{end.id} has the ring of its male"
+        worn = [end.form_key.endswith(("o-ring-nose",)), end.sealing == "spigot"]
+        if any(worn) and rings != {"nose"}:
+            yield f"{end.id} has no ring on its nose"
+        says = "O-ring" in end.form or "O-ring" in end.seal
+        if rings and not says and not end.refuse and end.sealing != "bonded_washer":
+            yield f"{end.id} has a ring its words do not name"
+
+
+SHAPES = {  # what the sealing means needs on a part (common practice)
+    "bonded_washer": ("flat",),
+    "flat_washer": ("flat",),
+    "flange_o_ring": ("flat",),
+    "o_ring_face": ("flat", "none"),
+    "o_ring_boss": ("chamfer", "flat", "none"),
+    "thread_taper": ("none", "concave"),
+    "coupling": ("plug", "none"),
+    "spigot": ("plug",),
+    "cone": ("convex", "concave", "ball", "none"),
+    "flare": ("convex", "concave"),
+}
+
+
+@law
+def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        shapes = {seat.shape.value for seat in end.seats}
+        bare = shapes == {"none"}
+        if shapes - set(SHAPES[end.sealing]):
+            yield f"{end.id} {sorted(shapes)} for {end.sealing}"
+        sealed = bare and end.sealing in ("cone", "coupling", "o_ring_face")
+        if sealed and not end.refuse and end.family != "testpoint":
+            yield f"{end.id} has nothing to seal on"
+        if "chamfer" in shapes and end.gender != "female":
+            yield f"{end.id} a chamfered mouth on a male"
+        ways = {(s.shape, s.half_angle_deg, s.o_ring, s.thread) for s in end.seats}
+        if len(ways) < len(end.seats):
+            yield f"{end.id} has two ways that are one"
