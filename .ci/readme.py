@@ -58,8 +58,8 @@ def families() -> str:
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
     from identify.commands.options import engine_of
+    from identify.interview.keeper import Keeper
     from identify.tui.app import Interview
-    from identify.tui.keeper import Keeper
     from tests.tui.stage import settle, text_of
 
     engine = engine_of(argparse.Namespace(tables=None, prior="usual"))

@@ -5,12 +5,11 @@ from contextlib import suppress
 
 from identify.answers import split_how
 from identify.errors import ReadingError
+from identify.interview.ask import Ask, how_word
 from identify.model.feature import FEATURES
 from identify.model.reading import How, Reading
 from identify.model.rule import Tool
 from identify.readings import reading_from
-from identify.tui.view.entry import how_word
-from identify.tui.view.question import Ask
 
 _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
 

@@ -4,12 +4,17 @@ from collections.abc import Callable
 from contextlib import suppress
 
 from identify.errors import ReadingError
+from identify.interview.ask import Ask, ask_of
+from identify.interview.keeper import Keeper
+from identify.interview.picture import picture_words
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.tools import FIRST_TOOLS
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.plain import wording
 from identify.plain.answering import reading_of
-from identify.plain.opening import FIRST_TOOLS, ask_access, ask_tools
+from identify.plain.opening import ask_access, ask_tools
 from identify.plain.voice import Stopped, Voice
 from identify.reasoning.engine import Engine
 from identify.report.as_text import verdict_text
@@ -27,9 +32,6 @@ from identify.session import (
     replay,
 )
 from identify.store.journal import Saved
-from identify.tui.keeper import Keeper
-from identify.tui.snapshot import Reference, Snapshot
-from identify.tui.view.question import Ask, ask_of
 
 
 class Dialogue:
@@ -194,12 +196,7 @@ class Dialogue:
         """Return the leading end in words; empty until something is known of it."""
         if not self.verdict.readings or not self.verdict.ranking:
             return ""
-        from identify.drawing.ends import half_section  # only where a picture is asked for
-        from identify.drawing.words import describe
-
-        end = self.verdict.ranking[0].end
-        thread = self.engine.catalogue.thread_of(end)
-        return describe(half_section(end, thread, ask.text.feature))
+        return picture_words(self.reference, self.verdict.ranking[0].end, ask.text.feature)
 
     def _answers(self) -> None:
         lines, features = wording.answer_list(self.state, self.suspected, self.reference)

@@ -10,6 +10,9 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import WhichendError
+from identify.interview.keeper import Keeper
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.tools import FIRST_TOOLS
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
@@ -31,15 +34,11 @@ from identify.session import (
 from identify.store.journal import Saved
 from identify.tui import messages, themes
 from identify.tui.inquiry import suspect_of
-from identify.tui.keeper import Keeper
 from identify.tui.opening import screen_named
 from identify.tui.screens.base import Face
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.resume import ResumeScreen
 from identify.tui.screens.tools import ToolsScreen
-from identify.tui.snapshot import Reference, Snapshot
-
-FIRST_TOOLS = frozenset({Tool.CALIPER})
 
 
 class Interview(App[int]):

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from identify.interview.ask import Ask
 from identify.model.feature import Feature
-from identify.tui.view.question import Ask
 
 
 class Act(StrEnum):

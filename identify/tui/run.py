@@ -10,12 +10,12 @@ from contextlib import suppress
 from pathlib import Path
 
 from identify.errors import RecordError, WhichendError
+from identify.interview.keeper import Keeper
 from identify.model.rulebook import RuleBook
 from identify.reasoning.engine import Engine
 from identify.store.folder import interviews_folder, state_folder
 from identify.store.journal import unfinished
 from identify.tui.app import Interview
-from identify.tui.keeper import Keeper
 from identify.tui.themes import NAMES
 
 SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number

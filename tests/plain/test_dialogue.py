@@ -2,6 +2,8 @@
 
 import pytest
 
+from identify.interview.ask import Ask
+from identify.interview.tools import ASKED
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
@@ -11,8 +13,6 @@ from identify.plain.answering import reading_of
 from identify.report.as_text import verdict_text
 from identify.session import replay
 from identify.store.journal import unfinished
-from identify.tui.view.question import Ask
-from identify.tui.view.tools import ASKED
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)

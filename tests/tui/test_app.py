@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from identify.interview.keeper import Keeper
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
@@ -15,7 +16,6 @@ from identify.reasoning.engine import Engine
 from identify.session import GivenUp, Observed
 from identify.store.journal import unfinished
 from identify.tui.app import Interview
-from identify.tui.keeper import Keeper
 from identify.tui.messages import Answered
 from identify.tui.screens.answers import AnswersScreen
 from identify.tui.screens.interview import InterviewScreen

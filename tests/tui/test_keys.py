@@ -2,12 +2,12 @@
 
 import pytest
 
+from identify.interview.ask import Ask, how_word
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Tool
 from identify.tui.keys import Act, meaning
-from identify.tui.view.entry import Typing, entry_lines, how_word, typed_text, units
-from identify.tui.view.question import Ask
+from identify.tui.view.entry import Typing, entry_lines, typed_text, units
 from tests.tui.world import QUESTIONS
 
 GENDER, OD, PITCH, TAPER, MARKING = (

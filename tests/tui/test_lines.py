@@ -6,15 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identify.interview.ask import ask_of
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import bar, likely_words
 from identify.model.verdict import Danger, Hazard
 from identify.reasoning.engine import Engine
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from identify.tui.view.entry import Typing
 from identify.tui.view.lines import MOST_PICKS, Block, Tone, cut, fit, paginate, wrap
-from identify.tui.view.question import ask_of, question_lines
+from identify.tui.view.question import question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines, title_line
-from identify.tui.view.words import bar, likely_words
 from identify.tui.widgets.pane import tone_style
 from tests.tui.world import CONE, GRAVE, HALFWAY, REFERENCE, SNAPSHOTS, verdict
 

@@ -1,9 +1,9 @@
 """The list of answers, and what may be done with one of them."""
 
+from identify.interview.snapshot import Snapshot
 from identify.model.feature import Feature
 from identify.tui.messages import Asked, CannotTell, RetakeWanted, TakenBack
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.snapshot import Snapshot
 from identify.tui.view.answers import answer_blocks, answered, choice_blocks
 from identify.tui.view.lines import Block
 

@@ -10,8 +10,8 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from identify.drawing.render import Style
+from identify.interview.snapshot import Reference, Snapshot
 from identify.tui.messages import Left, Opened, ThemeWanted, WentBack
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, wrap
 from identify.tui.view.ranking import title_line
 from identify.tui.widgets.pane import Pane

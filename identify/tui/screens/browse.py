@@ -1,8 +1,8 @@
 """Searching the tables: to read a row, or to ask why an end is not the answer."""
 
+from identify.interview.snapshot import Snapshot
 from identify.tui.messages import Opened
 from identify.tui.screens.search import SearchScreen
-from identify.tui.snapshot import Snapshot
 from identify.tui.view.ends import list_blocks
 from identify.tui.view.lines import Block
 

@@ -1,14 +1,15 @@
 """Screens that show a drawing as large as the window allows."""
 
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
+from identify.interview.ask import ask_of
+from identify.interview.picture import picture_words
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import end_words
 from identify.model.connection import EndConnection
 from identify.tui.screens.base import Face
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, cut, fit, wrap
 from identify.tui.view.lookalikes import overlay_lines
-from identify.tui.view.picture import drawn, picture_words
-from identify.tui.view.question import ask_of
-from identify.tui.view.words import end_words
+from identify.tui.view.picture import drawn
 from identify.tui.widgets.pane import Pane
 
 

@@ -1,7 +1,7 @@
 """The guided example, one step a page."""
 
+from identify.interview.snapshot import Reference, Snapshot
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.guide import STEPS, step_blocks
 from identify.tui.view.lines import Block
 

@@ -6,6 +6,8 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.render import Style
+from identify.interview.ask import Ask, ask_of, how_word
+from identify.interview.snapshot import Reference, Snapshot
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
@@ -20,10 +22,9 @@ from identify.tui.messages import (
     UnitToggled,
 )
 from identify.tui.screens.base import Face, common
-from identify.tui.snapshot import Reference, Snapshot
-from identify.tui.view.entry import Typing, Unit, how_word, typed_text, units
+from identify.tui.view.entry import Typing, Unit, typed_text, units
 from identify.tui.view.picture import picture_lines
-from identify.tui.view.question import Ask, ask_of, question_lines
+from identify.tui.view.question import question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines
 from identify.tui.widgets.pane import Pane
 

@@ -1,7 +1,7 @@
 """A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
 
+from identify.interview.snapshot import Snapshot
 from identify.tui.screens.base import Face
-from identify.tui.snapshot import Snapshot
 from identify.tui.view.lines import Block, Line, Page, Tone, paginate
 from identify.tui.widgets.pane import Pane
 

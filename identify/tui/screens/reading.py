@@ -1,11 +1,11 @@
 """Screens that are read: help, reasons, one row of the tables, verdict, lookalikes."""
 
+from identify.interview.snapshot import Reference, Snapshot
 from identify.model.connection import EndConnection
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
 from identify.tui.messages import Opened, RetakeWanted
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.ends import end_blocks
 from identify.tui.view.help import help_blocks
 from identify.tui.view.lines import Block

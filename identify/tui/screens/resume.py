@@ -1,12 +1,12 @@
 """Offers to go on with an interview that was broken off."""
 
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import feature_title
 from identify.session import replay
 from identify.store.journal import Saved
 from identify.tui.messages import GoOn
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import feature_title
 
 
 class ResumeScreen(PagedScreen):

@@ -1,9 +1,9 @@
 """Tools first, then access; both answered by digits."""
 
+from identify.interview.snapshot import Reference, Snapshot
 from identify.model.rule import Access, Moment, Tool
 from identify.tui.messages import Opened, Prepared
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block
 from identify.tui.view.tools import access_blocks, tool_blocks
 

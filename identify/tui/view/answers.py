@@ -1,11 +1,11 @@
 """The answers so far, and every other question that may be asked out of turn."""
 
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import feature_title, suspect_words
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import QuestionText
 from identify.session import applies
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import feature_title, suspect_words
 
 
 def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:

@@ -1,12 +1,12 @@
 """Ends from the tables: the list that is searched, and one row with its figures and sources."""
 
 from identify.errors import WhichendError
+from identify.interview.picture import picture_words
+from identify.interview.snapshot import Reference
+from identify.interview.words import end_words, rating_words
 from identify.model.connection import EndConnection
 from identify.model.source import Provenance
-from identify.tui.snapshot import Reference
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.picture import picture_words
-from identify.tui.view.words import end_words, rating_words
 
 MOST_LISTED = 90
 _FIGURES = (

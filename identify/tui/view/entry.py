@@ -42,7 +42,6 @@ _ANGLE = (
     Unit("deg half (middle line to side)", "{} deg half"),
     Unit("deg included (side to side)", "{} deg included"),
 )
-_USUAL = {Kind.LENGTH: How.CALIPER, Kind.ANGLE: How.GAUGE, Kind.CHOICE: How.EYE}
 
 
 def entry_lines(typing: Typing, width: int) -> list[Line]:
@@ -90,13 +89,3 @@ def typed_text(typed: str, unit: Unit | None, feature: Feature) -> str:
         parts = plain.split()
         return f"{parts[0]} mm over {parts[1]} mm" if len(parts) == 2 else plain
     return unit.form.format(plain) if unit else plain
-
-
-def how_word(text: str, feature: Feature, how: How | None) -> str:
-    """Return how a reading was taken as the parser wants it, "" where `text` or custom says it."""
-    kind = FEATURES[feature].kind
-    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or _USUAL.get(kind) is how:
-        return ""
-    if kind is Kind.PITCH and (how is How.GAUGE or "pitches" in text):
-        return ""
-    return "comb page" if how is How.COMBS else str(how)

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
+from identify.interview.snapshot import Snapshot
+from identify.interview.words import bar, end_words, likely_words
 from identify.model.feature import Feature
 from identify.model.words import percent
-from identify.tui.snapshot import Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import bar, end_words, likely_words
 
 _BAR = 20
 

@@ -1,9 +1,9 @@
 """Help: the open question in full, then every key."""
 
-from identify.tui.snapshot import Reference, Snapshot
+from identify.interview.ask import ask_of
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import TOOLS
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.question import ask_of
-from identify.tui.view.words import TOOLS
 
 KEYS = (
     ("1 to 9", "choose an answer, at once"),

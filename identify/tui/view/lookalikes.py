@@ -4,12 +4,12 @@ from functools import lru_cache
 
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
 from identify.drawing.seat_detail import seat_detail
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import HAZARDS, end_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
 from identify.reasoning.lookalikes import Lookalike
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Line, Tone, caption, wrap
-from identify.tui.view.words import HAZARDS, end_words
 
 _ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
 

@@ -4,13 +4,12 @@ from functools import lru_cache
 
 from identify.drawing.ends import half_section
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
-from identify.drawing.words import describe
+from identify.interview.ask import ask_of
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import end_short
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Line, Tone, caption, wrap
-from identify.tui.view.question import ask_of
-from identify.tui.view.words import end_short
 
 
 def picture_lines(
@@ -39,11 +38,6 @@ def drawn(
     """Return the rows of a half-section, drawn once for each size and question."""
     sheet = half_section(end, reference.catalogue.thread_of(end), ask)
     return render(sheet, width, height, style)
-
-
-def picture_words(reference: Reference, end: EndConnection) -> str:
-    """Return the picture in words."""
-    return describe(half_section(end, reference.catalogue.thread_of(end), None))
 
 
 def _before(width: int, height: int) -> tuple[Line, ...]:

@@ -1,19 +1,10 @@
 """Tools and access: asked once at the start, changed at any time."""
 
+from identify.interview.tools import ASKED
+from identify.interview.words import ACCESS, TOOLS
 from identify.model.rule import Access, Tool
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import ACCESS, TOOLS
 
-ASKED = (
-    Tool.CALIPER,
-    Tool.RULE,
-    Tool.METRIC_GAUGE,
-    Tool.INCH_GAUGE,
-    Tool.SEAT_GAUGE,
-    Tool.PROTRACTOR,
-    Tool.COMBS,
-    Tool.KNOWN_ENDS,
-)
 _NOTES = {
     Tool.METRIC_GAUGE: "leaves marked in mm",
     Tool.INCH_GAUGE: "leaves marked in threads per inch",

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.words import bar, end_words, feature_title, likely_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Evidence, Ranked
 from identify.model.words import percent
-from identify.tui.snapshot import Reference, Snapshot
 from identify.tui.view.lines import Block, Tone
-from identify.tui.view.words import bar, end_words, feature_title, likely_words
 
 _BAR = 8
 

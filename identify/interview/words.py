@@ -1,10 +1,10 @@
 """Names of things in plain words, the same on every screen."""
 
+from identify.interview.snapshot import Reference
 from identify.model.connection import EndConnection, Rating
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import Hazard, Suspect
-from identify.tui.snapshot import Reference
 
 TOOLS = {
     Tool.CALIPER: "caliper",
