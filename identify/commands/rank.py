@@ -27,6 +27,9 @@ def add_arguments(commands: Any) -> None:
     parser.add_argument("readings", nargs="*", metavar="NAME=VALUE")
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     parser.add_argument(
+        "--full", action="store_true", help="every lookalike, warning and reason with its facts"
+    )
+    parser.add_argument(
         "--batch", metavar="FILE", help="JSON Lines, one sample a line; - is standard input"
     )
     parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
@@ -52,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     else:
         from identify.report.as_text import verdict_text
 
-        print(verdict_text(verdict), end="")
+        print(verdict_text(verdict, whole=args.full), end="")
     return 0
 
 

@@ -77,7 +77,11 @@ class Hazard(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Warning:
-    """One rule that fired: what to beware of, why it fired, and who says so."""
+    """One rule that fired: what to beware of, why it fired, and who says so.
+
+    `because` gives the facts that met the rule, then the trade's `reason`. `families` are those
+    that the rule tells apart, empty for a rule that speaks of no pair.
+    """
 
     rule: str
     effect: Effect
@@ -87,6 +91,8 @@ class Warning:
     source: str
     basis: str
     ask: Feature | None = None
+    reason: str = ""
+    families: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,9 +109,7 @@ class Engine:
             readings=tuple(readings),
             suspects=self.suspects(state),
             dangers=dangers,
-            lookalikes=self.risk.lookalikes(ranking[0].end)
-            if self.risk and ranking and ranking[0].probability >= NAMED_FROM
-            else (),
+            lookalikes=self._lookalikes(ranking),
             warnings=warnings,
             question=self._next(state, self.offers(state, situation), warnings, groups),
             cautions=tuple(
@@ -191,6 +189,13 @@ class Engine:
             for _, row in self.rivals(state, groups)[:SHOWN_DANGERS]
             if state.rows[row] >= SHOWN_FROM
         )
+
+    def _lookalikes(self, ranking: tuple[Ranked, ...]) -> tuple[Danger, ...]:
+        """Return lookalikes of the leading end; its twins are named with it, not here."""
+        if self.risk is None or not ranking or ranking[0].probability < NAMED_FROM:
+            return ()
+        lead = ranking[0]
+        return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in lead.twins)
 
     def offers(self, state: Posterior, situation: Situation) -> list[Offer]:
         """Return the measurements worth making next, best first."""

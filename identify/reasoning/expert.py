@@ -24,6 +24,8 @@ def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
             source=rule.source,
             basis=rule.basis,
             ask=rule.ask,
+            reason=rule.because,
+            families=_pair(rule.when),
         )
         for rule in rules
         if holds(rule.when, facts)
@@ -35,6 +37,15 @@ def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
 
 _EFFECT_ORDER = {Effect.REFUSE: 0, Effect.WARN: 1, Effect.CAUTION: 2, Effect.ASK_FIRST: 3}
 _HAZARD_ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
+
+
+def _pair(condition: Condition) -> tuple[str, ...]:
+    """Return the families that a rule wants standing together, empty if it names no pair."""
+    if condition.check is Check.BOTH_STANDING:
+        return tuple(family for pattern in condition.ends for family in pattern.families)
+    if condition.check is Check.ALL:
+        return next(filter(None, map(_pair, condition.parts)), ())
+    return ()
 
 
 def _because(rule: ExpertRule, facts: Facts) -> str:
@@ -72,11 +83,10 @@ def _reasons(condition: Condition, want: bool, facts: Facts) -> list[str]:
 
 def _reading_words(feature: Feature, facts: Facts) -> str:
     reading = facts.readings.get(feature)
-    name = FEATURES[feature].words
     if reading is None:
-        return f'"{name}" is not known'
+        return f'"{FEATURES[feature].words}" is not known'
     how = "" if reading.how in reading.entered else f" ({reading.how})"
-    return f'"{name}" was read as {reading.entered}{how}'
+    return f"{feature} was read as {reading.entered}{how}"
 
 
 def _missing_words(features: tuple[Feature, ...], facts: Facts) -> str:

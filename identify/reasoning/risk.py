@@ -77,7 +77,9 @@ class Risk:
             for rival, _ in rivals_of(self.catalogue, end)
             if self.hazard(rival, end) is not Hazard.LOW
         ]
-        found.sort(key=lambda rival: (-WEIGHT[self.hazard(rival, end)], rival.id))
+        found.sort(
+            key=lambda rival: (-WEIGHT[self.hazard(rival, end)], bool(rival.refuse), rival.id)
+        )
         return tuple(self.danger(end, rival, 0.0) for rival in found)
 
 

@@ -283,7 +283,7 @@ def test_because_joins_facts_and_reason():
     (warning,) = fire([rule(when)], facts(read))
     od, pitch = FEATURES[Feature.THREAD_OD].words, FEATURES[Feature.PITCH].words
     assert warning.because == (
-        f'because "hexagon across the flats" was read as 19 mm (caliper), neither "{od}" nor '
+        f'because hex was read as 19 mm (caliper), neither "{od}" nor '
         f'"{pitch}" nor 1 more is known and the verdict is shortlist: so it is'
     )
 
