@@ -4,11 +4,12 @@ import argparse
 import atexit
 import gc
 import os
+import re
 import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 from identify.errors import WhichendError
 from identify.transliterate import tolerate
@@ -41,6 +42,44 @@ class CommandError(WhichendError):
         if "=" in word:
             hint = f' To rank readings write "whichend rank {word}".'
         super().__init__(f'"{word[:60]}" is not a command.{hint}')
+
+
+class OptionError(WhichendError):
+    """An option is unknown, lacks its value or has one that it cannot take."""
+
+    def __init__(self, message: str, parser: argparse.ArgumentParser) -> None:
+        commands = [
+            command
+            for action in parser._actions
+            if isinstance(action, argparse._SubParsersAction)
+            for command in action.choices.values()
+        ]
+        asked = commands[0] if len(commands) == 1 else parser
+        told = _plainly(message, list(asked._option_string_actions))
+        super().__init__(f'{told} "{asked.prog} --help" tells more.')
+
+
+def _plainly(message: str, options: list[str]) -> str:
+    """Return what argparse found wrong in plain words."""
+    if message.startswith("unrecognized arguments: "):
+        import difflib
+
+        word = message.removeprefix("unrecognized arguments: ")
+        near = difflib.get_close_matches(word.split(" ")[0].split("=")[0], options, n=1)
+        hint = f' Did you mean "{near[0]}"?' if near else ""
+        return f'"{word[:60]}" is not understood here.{hint}'
+    if found := re.fullmatch(r"argument (\S+): invalid (\w+) value: '(.*)'", message, re.S):
+        option, kind, value = found.groups()
+        wanted = {"int": "a whole number", "float": "a number"}.get(kind, "another value")
+        return f'{option}: "{value[:60]}" is not {wanted}.'
+    if found := re.fullmatch(
+        r"argument (\S+): invalid choice: '(.*)' \(choose from (.*)\)", message, re.S
+    ):
+        option, value, choices = found.groups()
+        return f'{option}: "{value[:60]}" is none of {choices.replace(chr(39), "")}.'
+    if message.startswith("the following arguments are required: "):
+        return f"Missing: {message.removeprefix('the following arguments are required: ')}."
+    return f"{message[:1].upper()}{message[1:160]}."
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -95,10 +134,17 @@ def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
 
 
 class _Parser(argparse.ArgumentParser):
-    """Writes help for a terminal of 80: to ask how wide it is would load half a file manager."""
+    """Says a slip in one sentence, as every other error is said.
+
+    Writes help for a terminal of 80: to ask how wide it is would load half a file manager.
+    """
 
     def __init__(self, **options: Any) -> None:
         super().__init__(formatter_class=_Help, **options)
+
+    def error(self, message: str) -> NoReturn:
+        """Raise what argparse found, with the remedy."""
+        raise OptionError(message, self)
 
 
 class _Help(argparse.HelpFormatter):

@@ -74,3 +74,25 @@ def test_the_other_package_of_this_name_is_absent():
 
     owners = set(packages_distributions().get("identify", [])) - {"whichend"}
     assert not owners, f"install whichend apart from {owners}"
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["rank", "--jsn"], '"--jsn" is not understood here. Did you mean "--json"?'),
+        (["rank", "--limit", "abc", "gender=male"], '--limit: "abc" is not a whole number.'),
+        (["rank", "--limit"], "Argument --limit: expected one argument."),
+        (["rank", "--prior", "odd"], '--prior: "odd" is none of usual, even.'),
+        (["show"], "Missing: end."),
+        (["compare", "flare37:-4:male"], "Missing: B."),
+        (["benchmark"], "Missing: WHAT."),
+        (["gauges", "--paper", "a5"], '--paper: "a5" is none of a4, letter.'),
+        (["--bogus"], '"--bogus" is not understood here.'),
+    ],
+)
+def test_a_wrong_option_gets_one_sentence_and_where_to_read_more(words, sentence, capsys):
+    assert main(words) == 2
+    streams = capsys.readouterr()
+    command = "ask" if words[0].startswith("-") else words[0]
+    assert streams.err == f'whichend: {sentence} "whichend {command} --help" tells more.\n'
+    assert streams.out == ""

@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Iterator
+from io import BufferedReader
 from pathlib import Path
 from typing import IO, Any
 
@@ -62,21 +63,34 @@ def run(args: argparse.Namespace) -> int:
 def _batch(args: argparse.Namespace) -> int:
     engine = engine_of(args)
     if args.batch == "-":
-        _stream(sys.stdin.buffer, engine, args.limit)
-        return 0
+        return _stream(sys.stdin.buffer, "standard input", engine, args.limit)
+    with _opened(args.batch) as lines:
+        return _stream(lines, args.batch, engine, args.limit)
+
+
+def _opened(name: str) -> BufferedReader:
     try:
-        with Path(args.batch).open("rb") as lines:
-            _stream(lines, engine, args.limit)
+        return Path(name).open("rb")
     except OSError as error:
-        raise ReadingError(f"{args.batch}: cannot be read ({error.strerror}).") from None
-    return 0
+        raise ReadingError(
+            f"{name}: cannot be read ({error.strerror}). Name a file of JSON Lines, or - for "
+            "standard input."
+        ) from None
 
 
-def _stream(lines: IO[bytes], engine: Engine, limit: int) -> None:
+def _stream(lines: IO[bytes], name: str, engine: Engine, limit: int) -> int:
     encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+    empty = True
     for answer in answers(lines, engine, limit):
         sys.stdout.write(encode(answer) + "\n")
+        empty = False
     sys.stdout.flush()
+    if empty:
+        raise ReadingError(
+            f"{name} holds no sample; write one JSON object a line, such as "
+            '{"id": 1, "readings": {"gender": "male", "thread_od": "20.9 mm"}}.'
+        )
+    return 0
 
 
 def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> Iterator[Any]:
