@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from identify.commands.layout import WIDTH, labelled, paragraph, table
 from identify.knowledge.compiled import load_catalogue
+from identify.model.connection import Shape
 from identify.reasoning.differences import crest_of, differences
 from identify.reasoning.lookalikes import worst_mating
 from identify.reasoning.mating import mate
@@ -185,7 +186,7 @@ def _told(found: Mating) -> str:
 
 
 def _drawing(catalogue: Catalogue, one: EndConnection, other: EndConnection, style: str) -> str:
-    if style == "none" or one.gender != other.gender:
+    if style == "none" or not (one.gender == other.gender or _cones_meet(one, other)):
         return ""
     from identify.drawing.render import render
     from identify.drawing.seat_detail import seat_detail
@@ -193,6 +194,13 @@ def _drawing(catalogue: Catalogue, one: EndConnection, other: EndConnection, sty
     sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
     lines = render(sheet, WIDTH, DRAWING_ROWS, style)
     return "\n".join([paragraph(sheet.words[0]), *lines])
+
+
+def _cones_meet(one: EndConnection, other: EndConnection) -> bool:
+    """Tell whether a cone enters a funnel of another angle, which only a picture makes plain."""
+    cones = {seat.shape: seat.half_angle_deg for end in (one, other) for seat in end.seats}
+    out, into = cones.get(Shape.CONVEX), cones.get(Shape.CONCAVE)
+    return out is not None and into is not None and out != into and len(cones) == 2
 
 
 def _style() -> str:

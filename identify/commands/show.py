@@ -8,6 +8,9 @@ from identify.commands.layout import labelled
 from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.model.reading import Angle, Basis
+from identify.model.verdict import Hazard
+from identify.reasoning.joint import Outcome
+from identify.reasoning.mating import mates_of
 from identify.units import words_angle, words_length
 
 if TYPE_CHECKING:
@@ -18,12 +21,15 @@ if TYPE_CHECKING:
     from identify.model.connection import EndConnection, Seat
     from identify.model.source import Provenance
     from identify.model.thread import Limits, Thread
+    from identify.reasoning.joint import Mating
 
 CAUTION = (
     "This describes a standard, not the part in your hand. A thread that fits is not a joint that "
     "holds. The machine's maker, local codes and the lowest rated part of the assembly decide. "
     "Release stored pressure before you open a joint; never feel for a leak by hand."
 )
+
+SHOWN_NEVER = 6  # ways in which something goes on and must not be used
 
 _DIMENSIONS = (
     ("tube_od_mm", "tube outside diameter"),
@@ -71,7 +77,7 @@ def show(catalogue: Catalogue, end: EndConnection) -> str:
 def _entries(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, str]]:
     yield "REFUSED", end.refuse
     yield "Form", end.form
-    yield "Standard", ", ".join(end.standards)
+    yield "Standard", ", ".join(end.standards) or "none named in the tables"
     yield "Know it by", end.tell_by
     yield from _thread(end, catalogue.thread_of(end))
     for seat in end.seats:
@@ -93,6 +99,7 @@ def _entries(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
         yield "Hexagon", f"{hexagon.part} {words_length(hexagon.mm, 2)} across flats; {who}"
     for other in catalogue.mates_of(end):
         yield "Mates", f"{other.id}: {other.title}, {other.form}"
+    yield from _meetings(catalogue, end)
     yield "Rating", _rating(end)
     yield from (("Note", note) for note in end.notes)
     yield "Source", _cited(catalogue, end.provenance)
@@ -106,6 +113,29 @@ def _entries(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
     yield "Confidence", str(end.confidence)
     yield "Beware", end.provenance.caveat
     yield "Row", f"{end.provenance.file}:{end.provenance.line}"
+
+
+def _meetings(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, str]]:
+    """Yield what else seals on an end, and what goes on it and must not be used."""
+    found = mates_of(catalogue, end)
+    if found.fits_too:
+        names = ", ".join(one.b for one in found.fits_too)
+        yield "Seals too", f"by calculation, though no table names it: {names}"
+    told: dict[str, list[str]] = {}
+    for one in sorted(found.dangers, key=_closeness):
+        if one.outcome is Outcome.UNKNOWN:
+            continue
+        told.setdefault(f"{one.words}. {one.reason}", []).append(one.b)
+    for what, ids in list(told.items())[:SHOWN_NEVER]:
+        yield "NEVER ON", f"{', '.join(ids)}: {what}"
+    if left := sum(len(ids) for ids in list(told.values())[SHOWN_NEVER:]):
+        yield "", f'{left} more go on part of the way; "whichend compare" tells of any pair'
+
+
+def _closeness(one: Mating) -> tuple[bool, bool, bool]:
+    """Return an order: can injure first, then what runs fully, then what is not guarded anyway."""
+    guarded = "is not a hydraulic end" in one.reason
+    return one.hazard is not Hazard.HIGH, one.outcome is not Outcome.NO_SEAL, guarded
 
 
 def _thread(end: EndConnection, thread: Thread | None) -> Iterator[tuple[str, str]]:

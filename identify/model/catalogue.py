@@ -79,6 +79,6 @@ def _not_one(words: str, found: list[EndConnection], ends: tuple[EndConnection, 
         names = ", ".join(end.id for end in found[:6])
         more = f" and {len(found) - 6} more" if len(found) > 6 else ""
         return f'"{words}" names {len(found)} ends: {names}{more}. Add a word to say which.'
-    near = difflib.get_close_matches(words.lower(), [end.id for end in ends], n=3, cutoff=0.3)
+    near = difflib.get_close_matches(words.lower(), [end.id for end in ends], n=3, cutoff=0.45)
     hint = f" Nearest: {', '.join(near)}." if near else ""
-    return f'"{words}" names no end connection.{hint} "whichend tables" lists them.'
+    return f'"{words[:60]}" names no end connection.{hint} "whichend tables" lists them.'

@@ -127,7 +127,8 @@ def _no_start(run: ThreadFit) -> str:
     if clearance < 0:
         return f"the male is {-clearance:.2f} mm too large on the pitch diameter"
     if run.stop is Stop.CREST:
-        return f"crests foil roots by {max(0.0, -run.crest_room_mm.mean):.2f} mm"
+        room = -run.crest_room_mm.mean
+        return f"crests foil roots by {room:.2f} mm" if room >= 0.005 else "crests touch roots"
     return f"{clearance:.2f} mm of clearance is too little for the difference of the threads"
 
 

@@ -47,6 +47,14 @@ def test_flanges_are_tried_both_ways() -> None:
     assert "Head of B on pad of A: bolts do not line up. Hazard high." in text
 
 
+def test_a_cone_in_a_funnel_of_another_angle_is_drawn_and_other_pairs_are_not() -> None:
+    drawn = compare(shipped(), end("flare37:-8:male"), end("flare45:-8:female"), "ascii")
+    assert "solid 37d half, convex" in drawn
+    assert "dashed 45d half, concave" in drawn
+    for other in ("flare37:-8:female", "orb_un:-8:female"):
+        assert "solid" not in compare(shipped(), end("flare37:-8:male"), end(other), "ascii")
+
+
 def test_command_prints_and_names_an_unknown_end(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", "flare37:-4:male", "flare37:-4:female", "--drawing", "none"]) == 0
     out = capsys.readouterr().out

@@ -1,0 +1,67 @@
+"""`whichend show`: what it prints of ends whose standard is known, and what must not go on them.
+
+G 1/2 is 20.955 mm with 14 threads an inch (ISO 228-1). That a 37 and a 45 degree flare share
+3/4-16 UNF and must not be mixed, and that a Japanese 30 degree flare has the seat of the European
+60 degree cone the other way round, is common practice.
+"""
+
+import pytest
+
+from identify.commands.show import SHOWN_NEVER, show
+from identify.entry import main
+from tests.reasoning.tables import end, shipped
+
+LABELS = ("Form", "Standard", "Seat", "Seal", "Rating", "Source", "Checked", "Confidence", "Row")
+
+
+def flat(name: str) -> str:
+    return " ".join(show(shipped(), end(name)).split())
+
+
+@pytest.mark.parametrize("row", range(0, 700, 23))
+def test_every_end_is_told_in_80_columns(row: int) -> None:
+    text = show(shipped(), shipped().ends[row])
+    assert max(map(len, text.splitlines())) <= 80
+    for label in LABELS:
+        assert f"\n{label}" in text
+    assert text.count("NEVER ON") <= 1
+    assert "None" not in text
+
+
+def test_mates_stand_before_what_must_not_be_used() -> None:
+    said = flat("flare37:-8:male")
+    assert "Mates flare37:-8:female: 37 deg flare" in said
+    never = said[said.index("NEVER ON") :]
+    assert "flare45:-8:female: threads run but does not seal. A 37 deg cone touches" in never
+    assert "orb_un:-8:female: threads run but does not seal. The male seals at its nose" in never
+    assert "flare37:-8:female" not in never
+    assert '"whichend compare" tells of any pair Rating' in never
+    assert "the tables do not say" not in flat("flange61:1-in:flange")
+
+
+def test_the_same_cone_the_other_way_round_must_not_be_used() -> None:
+    never = flat("bspp60:G1/2:male").split("NEVER ON")[1]
+    assert "jis30_g:G1/2:female: threads run but does not seal" in never
+
+
+def test_what_runs_fully_is_told_before_what_binds() -> None:
+    never = flat("flare37:-8:male").split("NEVER ON")[1]
+    assert never.index("threads run") < never.index("starts, then binds")
+    assert never.count(". ") >= SHOWN_NEVER
+
+
+def test_a_guarded_end_is_refused_first() -> None:
+    lines = show(shipped(), end("aerospace_inch:-8:male-flare")).splitlines()
+    assert lines[3].startswith("REFUSED")
+
+
+def test_an_unknown_rating_is_said_to_be_unknown(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["show", "orb_un", "-8", "male"]) == 0
+    assert "\nRating     unknown" in capsys.readouterr().out
+
+
+def test_an_unknown_name_gives_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["show", "flare37:-4:mael"]) == 2
+    assert "Nearest: flare37:-4:male" in capsys.readouterr().err
+    assert main(["show", "nothing"]) == 2
+    assert "Nearest" not in capsys.readouterr().err
