@@ -22,7 +22,7 @@ _R40 = (
 # Printed values that the formula misses, by pitch [mm] [um].
 _PRINTED_DEVIATION = {0.75: 22, 1.25: 28, 2.0: 38, 2.5: 42, 3.5: 53, 4.0: 60, 4.5: 63, 5.0: 71}
 _PRINTED_MAJOR = {4.0: 475}
-_PRINTED_MINOR = {1.0: 236}
+_PRINTED_MINOR = {0.5: 140, 1.0: 236}  # 0.5 from memory: M3 6H minor 2.459 to 2.599 mm
 
 # Steps of nominal diameter within which the standard gives one pitch diameter tolerance [mm].
 _DIAMETER_STEPS = (0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0, 180.0, 355.0)

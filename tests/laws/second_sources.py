@@ -15,12 +15,14 @@ from pathlib import Path
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Across, EndConnection
+from identify.model.source import Support
 from identify.units import parse_length
 from tests.laws.registry import law
 
 FOLDER = Path(__file__).parent.parent / "references" / "ends"
 # Clearance holes of screws run from a tenth to a third over the screw (ISO 273, from memory).
 HOLE = (1.0, 3.2)
+STRONG = (Support.OPEN_DATASET, Support.PRINTED, Support.STANDARD_TEXT, Support.COMPUTED)
 UNITS = {"mm": 1.0, "in": 25.4, "bar": 1.0, "": 1.0, "psi": 1.0, "MPa": 10.0, "deg": 1.0}
 
 
@@ -67,6 +69,20 @@ def figures_are_those_of_a_source_that_was_seen(tables: Catalogue) -> Iterator[s
 @law
 def figures_are_those_written_a_second_time(tables: Catalogue) -> Iterator[str]:
     yield from _differences(tables, "recollected")
+
+
+@law
+def claim_of_an_open_source_is_borne_out(tables: Catalogue) -> Iterator[str]:
+    """What is said to rest on something seen has a figure among those that were seen."""
+    seen = {(figure.family, figure.size) for figure in figures("seen")}
+    rated = {(f.family, f.size) for f in figures("seen") if f.field == "rating"}
+    for end in tables.ends:
+        place = end.family, end.size
+        if end.rating.basis in STRONG and place not in rated:
+            yield f"{end.id} rating is {end.rating.basis}"
+        standard = tables.sources[end.provenance.source].kind == "standard"
+        if standard and end.provenance.basis in STRONG and place not in seen:
+            yield f"{end.id} is {end.provenance.basis}"
 
 
 def _differences(tables: Catalogue, name: str) -> Iterator[str]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import isclose
 
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
+from identify.model.connection import EndConnection, Shape
 from tests.laws.registry import law
 
 # SAE AS568 (ISO 3601-1): dash -> inside diameter, section [in]; from memory.
@@ -226,7 +226,9 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
         rings = {seat.o_ring for seat in end.seats} - {"none"}
         allowed = {place.get(end.sealing, "nose")}
         if end.sealing == "bonded_washer":
-            allowed = {"boss"}  # studs with an elastomer ring
+            allowed = {"boss"} if end.gender == "male" else set()  # studs with an elastomer ring
+        if end.sealing == "coupling" or (end.sealing == "cone" and end.gender == "male"):
+            allowed = set()  # the ring is in the socket, or on the nose of the female
         if end.refuse:  # guard families: only where the words of the form name a ring
             allowed = {"face", "boss"} if "ring" in f"{end.form} {end.seal}" else set()
         if rings - allowed:
@@ -275,3 +277,45 @@ def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
         ways = {(s.shape, s.half_angle_deg, s.o_ring, s.thread) for s in end.seats}
         if len(ways) < len(end.seats):
             yield f"{end.id} has two ways that are one"
+
+
+# Half angles of seats that the trade makes: 24, 30 (chamfers), 60, 74, 84, 90, 115 included.
+HALF_ANGLES = (12, 15, 30, 37, 42, 45, 57.5)
+
+
+@law
+def half_angle_is_one_that_is_made(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        for seat in end.seats:
+            if seat.half_angle_deg and seat.half_angle_deg not in HALF_ANGLES:
+                yield f"{end.id} {seat.half_angle_deg:g}"
+
+
+@law
+def cone_in_a_taper_male_is_of_sixty_degrees(tables: Catalogue) -> Iterator[str]:
+    """The chamfer that meets a swivel with 60 degree nose (SAE J514, JIS B 8363; from memory)."""
+    for end in tables.ends:
+        angles = {seat.half_angle_deg for seat in end.seats if seat.half_angle_deg}
+        if end.sealing == "thread_taper" and angles - {30}:
+            yield f"{end.id} {angles}"
+
+
+@law
+def rounded_nose_is_a_ball(tables: Catalogue) -> Iterator[str]:
+    for end in tables.ends:
+        for seat in end.seats:
+            if seat.part.startswith(("rounded", "ball")) != (seat.shape is Shape.BALL):
+                yield f"{end.id} {seat.shape}: {seat.part}"
+
+
+@law
+def boss_ring_meets_a_chamfered_mouth(tables: Catalogue) -> Iterator[str]:
+    """An O-ring port is chamfered (in air brakes flat ones exist too), its stud has no seat."""
+    for end in tables.ends:
+        boss = end.sealing == "o_ring_boss" or end.form_key == "female-boss"
+        shapes = [seat.shape for seat in end.seats]
+        if boss and end.gender == "female" and Shape.CHAMFER not in shapes:
+            yield f"{end.id} {shapes}"
+        wrong = {Shape.NONE} if end.gender == "female" else {Shape.FLAT}
+        if boss and wrong & set(shapes):
+            yield f"{end.id} {shapes}"

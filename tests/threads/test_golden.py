@@ -2,10 +2,10 @@
 
 import pytest
 
-from identify.threads import american_pipe, metric, whitworth_pipe
+from identify.threads import american_pipe, metric, unified, whitworth_pipe
 from identify.threads.profile import half_up, sharp_height
 from tests.threads.printed import JIS_B_0203, NPT
-from tests.threads.shipped import inch, limit, shipped
+from tests.threads.shipped import NOBODY, inch, limit, shipped
 
 
 @pytest.mark.parametrize(
@@ -31,6 +31,8 @@ def test_sharp_triangle(flanks: float, taper: float, height: float):
         (2.5, 42, 335, 450),
         (0.75, 22, 140, 190),
         (4.0, 60, 475, 600),
+        (0.5, 20, 106, 140),  # this row and the next from memory
+        (3.0, 48, 375, 500),
     ],
 )
 def test_metric_tolerances_by_pitch(pitch: float, deviation: int, major: int, minor: int):
@@ -39,9 +41,15 @@ def test_metric_tolerances_by_pitch(pitch: float, deviation: int, major: int, mi
     assert metric.minor_tolerance(pitch) == pytest.approx(minor)
 
 
-@pytest.mark.parametrize("number", [100, 106, 236, 335, 475, 950, 1000, 1060])
+R20 = (
+    100, 112, 125, 140, 160, 180, 200, 224, 250, 280, 315, 355, 400, 450, 500, 560, 630, 710, 800,
+    900,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("number", [*R20, 106, 236, 335, 475, 950, 1000, 1060])
 def test_preferred_numbers_stay_themselves(number: int):
-    """ISO 3: a number of the R40 series is its own rounding."""
+    """ISO 3: a number of the R20 or R40 series is its own rounding."""
     assert metric.preferred(number) == pytest.approx(number)
 
 
@@ -120,7 +128,45 @@ def test_metric_taper_band_holds_the_reprint(designation: str, low: float, high:
     assert limit(thread, "external_pitch_max") == pytest.approx(
         thread.pitch_diameter_mm + high - thread.major_mm
     )
+    assert limit(thread, "external_pitch_min") == pytest.approx(
+        thread.pitch_diameter_mm - (high - low) / 2
+    )
 
 
 def test_greatest_major_of_the_hose_coupling():
     assert inch(shipped()["3/4-11.5 NH"].major_mm) == pytest.approx(1.0725, abs=1e-9)
+
+
+def test_hose_coupling_as_recalled():
+    """ASME B1.20.7 table of 3/4-11.5 NH, from memory [in]."""
+    thread = shipped()["3/4-11.5 NH"]
+    names = ("external_pitch_max", "internal_pitch_min", "internal_crest_min")
+    read = [inch(limit(thread, name)) for name in names]
+    assert read == pytest.approx([1.0060, 1.0160, 0.9595], abs=1e-9)
+
+
+def test_unified_limits_are_rounded_as_printed():
+    """ASME B1.1 prints ten thousandths of an inch, thousandths for the female's minor."""
+    for thread in (thread for thread in shipped().values() if thread.system == "UN"):
+        assert thread.external
+        assert thread.internal
+        for band, places in (
+            (thread.external.crest, 4),
+            (thread.external.pitch, 4),
+            (thread.internal.pitch, 4),
+            (thread.internal.crest, 3),
+        ):
+            for limit_mm in (band.low_mm, band.high_mm):
+                units = inch(limit_mm) * 10**places
+                assert units == pytest.approx(round(units), abs=1e-6), thread.designation
+
+
+@pytest.mark.parametrize(("major", "tpi"), [(0.19, 32), (0.2499, 20), (1.0, 3.5)])
+def test_unified_formulas_end_where_they_end(major: float, tpi: float):
+    with pytest.raises(ValueError, match="hold from 1/4 in and 4 tpi"):
+        unified.thread("out of range", major, tpi, "UN", NOBODY)
+
+
+@pytest.mark.parametrize("tpi", [4, 20])
+def test_unified_formulas_hold_at_their_edge(tpi: float):
+    assert unified.thread("edge", 0.25 if tpi > 4 else 2.0, tpi, "UN", NOBODY).tpi == tpi
