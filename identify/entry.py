@@ -141,6 +141,17 @@ class _Parser(argparse.ArgumentParser):
 
     def __init__(self, **options: Any) -> None:
         super().__init__(formatter_class=_Help, **options)
+        self.split = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> tuple[Any, list[str]]:
+        """Parse words among which options may stand anywhere: argparse alone takes one run."""
+        if self.split or any(action.nargs == argparse.PARSER for action in self._actions):
+            return super().parse_known_args(args, namespace)
+        self.split = True  # what follows parses twice, by way of this method
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self.split = False
 
     def error(self, message: str) -> NoReturn:
         """Raise what argparse found, with the remedy."""

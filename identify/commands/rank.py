@@ -114,7 +114,7 @@ def _sample(line: bytes) -> dict[str, Any]:
     if len(line) > LONGEST_LINE:
         raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
     try:
-        sample = json.loads(line.decode("utf-8"))
+        sample = json.loads(line.decode("utf-8-sig"))
     except UnicodeDecodeError:
         raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
     except (ValueError, RecursionError) as error:

@@ -97,6 +97,17 @@ def test_json_values_are_of_their_kind(capsys):
     assert len(found["evidence"]) == len(CONE) * len(found["candidates"])
 
 
+def test_options_may_stand_anywhere(capsys):
+    first = ranked(capsys, *WORDS, "--limit", "2")
+    assert main(["rank", *WORDS[:2], "--limit", "2", WORDS[2], "--json", *WORDS[3:]]) == 0
+    assert json.loads(capsys.readouterr().out) == first
+
+
+def test_a_byte_order_mark_is_passed_over():
+    (found,) = batch(b"\xef\xbb\xbf" + json.dumps({"id": 1, "readings": SAMPLE}).encode())
+    assert found["candidates"]
+
+
 def test_limit_lists_so_many(capsys):
     assert len(ranked(capsys, *WORDS, "--limit", "2")["candidates"]) == 2
     assert len(ranked(capsys, *WORDS, "--limit", "1")["candidates"]) == 1
