@@ -8,11 +8,16 @@ import re
 import shlex
 import sys
 import tempfile
+from itertools import combinations
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 ANSWERS = ("enter", "1", "1", "20.9", "enter", "2")  # tools, access, male, thread OD, cone in
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
+
+if TYPE_CHECKING:
+    from identify.reasoning.engine import Engine
 
 
 def output_of(words: list[str]) -> str:
@@ -55,6 +60,53 @@ def families() -> str:
     return "\n".join(lines)
 
 
+def twins() -> str:
+    """Return the table of ends of different families that no measurement of the end separates."""
+    from identify.commands.options import engine_of
+
+    engine = engine_of(argparse.Namespace(tables=None, prior="usual"))
+    ends = engine.catalogue.ends
+    found: dict[tuple[str, str, str], list[tuple[int, int]]] = {}
+    for a, b in combinations(range(len(ends)), 2):
+        families = ends[a].family, ends[b].family
+        if families[0] != families[1] and engine.twins.same(a, b):
+            found.setdefault((*families, ends[a].gender), []).append((a, b))
+    lines = ["| ends | gender | sizes | what decides instead |", "|---|---|---|---|"]
+    for (one, other, gender), pairs in sorted(found.items()):
+        names = " and ".join(engine.catalogue.families[key].name for key in (one, other))
+        sizes = dict.fromkeys(" = ".join(dict.fromkeys((ends[a].size, ends[b].size)))
+                              for a, b in pairs)  # fmt: skip
+        lines.append(f"| {names} | {gender} | {', '.join(sizes)} | {deciding(engine, pairs)} |")
+    return "\n".join(lines)
+
+
+def deciding(engine: "Engine", pairs: list[tuple[int, int]]) -> str:
+    """Return what tells such ends apart, worked out from forms, mates, regions and sizes."""
+    catalogue, weights = engine.catalogue, engine.book.priors.regions
+    row_of = {end.id: row for row, end in enumerate(catalogue.ends)}
+    ends = [(catalogue.ends[a], catalogue.ends[b]) for a, b in pairs]
+    one, other = ends[0]
+    if one.refuse or other.refuse:  # a hint is no ground to handle such an end
+        return "where it was fitted; if nobody knows, leave it alone"
+    ways = []
+    if all(("nut" in a.form) != ("nut" in b.form) for a, b in ends):
+        ways.append("the eye: a loose nut, or not")
+    mates = [[[row_of[mate.id] for mate in catalogue.mates_of(end)] for end in pair]
+             for pair in ends]  # fmt: skip
+    if all(a and b and not any(engine.twins.same(x, y) for x in a for y in b) for a, b in mates):
+        ways.append("the mating part")
+    if any(_lopsided(region, one.family, other.family) for region in weights.values()):
+        ways.append("the origin of the machine, a weak hint")
+    if all(a.size != b.size for a, b in ends):
+        ways.append("a mark, if there is one")
+    return "; ".join(ways) or "nothing: take the lower rating of the two"
+
+
+def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
+    low, high = sorted((region.get(one, 1.0), region.get(other, 1.0)))
+    return high >= 3 * low
+
+
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
     from identify.commands.options import engine_of
@@ -81,7 +133,7 @@ def renewed(text: str) -> str:
     text = re.sub(
         r"<!-- run -->\n```console\n\$ (?P<command>[^\n]*)\n.*?```\n", with_output, text, flags=re.S
     )
-    for name, make in (("families", families), ("screen", screen)):
+    for name, make in (("families", families), ("twins", twins), ("screen", screen)):
         end = f"<!-- end of {name} -->\n"
         block = f"<!-- {name} -->\n{make()}\n{end}"
         old = rf"<!-- {name} -->\n(?:.*?{end})?"
