@@ -1,11 +1,12 @@
-"""Fail if two modules define one public name: there is to be one way to do a thing."""
+"""Fail if two modules of one room define one public name: one way to do a thing, one word for it."""
 
 import ast
 import sys
 from collections import defaultdict
 from pathlib import Path
 
-SHARED = {"add_arguments", "run", "main"}  # the contract of commands, and entry points
+# Contracts that several modules of a room fulfil: commands, thread systems, ways of drawing.
+SHARED = {"add_arguments", "run", "main", "thread", "cells"}
 
 
 def public_names(path: Path) -> list[str]:
@@ -17,13 +18,13 @@ def public_names(path: Path) -> list[str]:
 
 def main() -> int:
     """Print each name with more than one home; return 1 if there is any."""
-    homes: dict[str, list[str]] = defaultdict(list)
+    homes: dict[tuple[Path, str], list[str]] = defaultdict(list)
     for path in sorted(Path("identify").rglob("*.py")):
         for name in public_names(path):
-            homes[name].append(str(path))
-    twice = {n: where for n, where in homes.items() if len(where) > 1 and n not in SHARED}
-    for name, where in twice.items():
-        print(f"{name}: {', '.join(where)}")
+            homes[path.parent, name].append(path.name)
+    twice = {key: where for key, where in homes.items() if len(where) > 1 and key[1] not in SHARED}
+    for (room, name), where in twice.items():
+        print(f"{room}: {name} is defined in {', '.join(where)}")
     print(f"{len(homes)} public names, {len(twice)} defined twice")
     return 1 if twice else 0
 

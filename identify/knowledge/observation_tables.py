@@ -4,7 +4,13 @@ from identify.knowledge.fields import Faults, Fields
 from identify.knowledge.source_tables import SUPPORTS, cite
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.observation import Instrument, Limits, ObservationModel, PriorTable, Tolerance
+from identify.model.observation import (
+    Instrument,
+    ObservationModel,
+    PriorTable,
+    Tolerance,
+    VerdictLimits,
+)
 from identify.model.reading import How
 
 _KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
@@ -66,11 +72,11 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
     return table
 
 
-def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> Limits:
+def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> VerdictLimits:
     """Return the thresholds of a verdict."""
     fields = open_table(text, file, faults, "limit_table/1")
     keys = ("identified", "risk", "abstain", "standing", "suspect", "refuted", "against")
-    limits = Limits(**{key: fields.number(key, low=0, high=1) for key in keys})
+    limits = VerdictLimits(**{key: fields.number(key, low=0, high=1) for key in keys})
     fields.close()
     return limits
 

@@ -92,7 +92,7 @@ class PriorTable:
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class VerdictLimits:
     """Where a verdict changes its name.
 
     `identified` is the least probability of the leading group, `risk` the most summed

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from identify.model.observation import Limits, ObservationModel, PriorTable
+from identify.model.observation import ObservationModel, PriorTable, VerdictLimits
 from identify.model.observer import ObserverTable
 from identify.model.rule import Caution, ExpertRule, LookalikeNote, QuestionText
 from identify.model.source import Source
@@ -14,7 +14,7 @@ class RuleBook:
 
     observation: ObservationModel
     priors: PriorTable
-    limits: Limits
+    limits: VerdictLimits
     questions: tuple[QuestionText, ...]
     rules: tuple[ExpertRule, ...]
     lookalikes: tuple[LookalikeNote, ...]

@@ -12,7 +12,7 @@ from identify.reasoning.traits import Subject, Trait, trait
 NONE = -1  # row number of a hypothesis that stands for "none of these"
 
 
-class Spread:
+class TraitSpread:
     """The distinct traits of one feature, and for each hypothesis the number of its trait.
 
     Filled as it is asked for: a one-shot command looks at a handful of hypotheses for most
@@ -74,12 +74,12 @@ class Hypotheses:
     ways: tuple[tuple[int, ...], ...]
     listed: int
     model: ObservationModel
-    spreads: dict[Feature, Spread] = field(default_factory=dict)
+    spreads: dict[Feature, TraitSpread] = field(default_factory=dict)
 
-    def spread(self, feature: Feature) -> Spread:
+    def spread(self, feature: Feature) -> TraitSpread:
         """Return the traits of a feature over all hypotheses."""
         if feature not in self.spreads:
-            self.spreads[feature] = Spread(self, feature)
+            self.spreads[feature] = TraitSpread(self, feature)
         return self.spreads[feature]
 
 
