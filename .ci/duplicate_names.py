@@ -1,4 +1,4 @@
-"""Fail if two modules of one room define one public name: one way to do a thing, one word for it."""
+"""Fail if two modules of one room define one public name: one word a thing, one way to do it."""
 
 import ast
 import sys
