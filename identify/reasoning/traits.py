@@ -178,10 +178,25 @@ def _marks(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     end = subject.end
     if end is None:
         return frozenset()
-    marks = {end.size, end.dash or "", end.thread or ""}
-    if end.thread and end.thread.startswith("M"):
-        marks.add(end.thread.split("x")[0])
-    return frozenset(mark_key(mark) for mark in marks if mark)
+    marks = {end.size, end.dash or "", f"DN {end.hose_dn:g}" if end.hose_dn else ""}
+    return frozenset(mark_key(mark) for mark in (*marks, *_thread_marks(end.thread or "")) if mark)
+
+
+def _thread_marks(designation: str) -> tuple[str, ...]:
+    """Return a thread as it may be stamped: whole, short, and in the trade's letters for pipe."""
+    letters, _, size = designation.partition(" ")
+    if designation.startswith("M"):
+        return designation, letters.split("x")[0]
+    if letters == "G":
+        return designation, f"{size} BSP", f"{size} BSPP"
+    if letters in ("R", "Rc", "Rp"):
+        return designation, f"{size} BSP", f"{size} BSPT", f"{size} PT"
+    named, _, series = designation.rpartition(" ")
+    if series.startswith("UN"):  # "3/4-16 UNF", of which the series is often left off
+        return designation, named
+    if series.startswith("NP"):  # "1/2-14 NPT", mostly stamped without its pitch
+        return designation, f"{named.rpartition('-')[0]} {series}"
+    return (designation,)
 
 
 def mark_key(text: str) -> str:

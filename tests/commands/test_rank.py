@@ -302,3 +302,21 @@ def test_a_million_characters_are_one_bad_line():
     )
     assert good["id"] == 2
     assert done.returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("mark", "ends"),
+    [  # what such a mark is read as is common practice
+        ("DN12", {"bspp60:G1/2:male", "orfs:-8:male"}),
+        ("1/2 BSP", {"bspp60:G1/2:male", "r_taper:R1/2:male"}),
+        ("G1/2", {"bspp60:G1/2:male", "port_g_flat:G1/2:male"}),
+        ("1/2 NPT", {"npt:1/2-NPT:male"}),
+        ("3/4-16", {"flare37:-8:male", "orb_un:-8:male"}),
+        ("m22", {"cone24_L:15L:male", "cone24_S:14S:male"}),
+        ("12 L", {"cone24_L:12L:male"}),
+    ],
+)
+def test_a_mark_is_known_in_the_spellings_of_the_trade(mark, ends, capsys):
+    found = ranked(capsys, "gender=male", f"marking={mark}")
+    assert ends <= {each["id"] for each in found["candidates"][:4]}
+    assert found["verdict"] == "shortlist"

@@ -28,7 +28,7 @@ def test_a_lookalike_carries_the_hazard_of_saying_this_end_when_it_is_the_other(
     for danger in named:
         assert danger.hazard is worst_mating(shipped(), danger.end, taken).hazard
         assert danger.hazard is not Hazard.LOW
-    rank = [(-WEIGHT[danger.hazard], danger.end.id) for danger in named]
+    rank = [(-WEIGHT[each.hazard], bool(each.end.refuse), each.end.id) for each in named]
     assert rank == sorted(rank)
     missing = {each.rival.id for each in lookalikes_of(shipped(), taken)}
     missing -= {danger.end.id for danger in named}
