@@ -30,7 +30,12 @@ def add_arguments(commands: Any) -> None:
         "terminal cannot show the full screen or the input is no terminal",
     )
     parser.add_argument(
-        "--theme", choices=THEMES, default=THEMES[0], help="colours of the full screen"
+        "--theme", choices=THEMES, help=f"colours of the full screen; {THEMES[0]} if not said"
+    )
+    parser.add_argument(
+        "--low-bandwidth",
+        action="store_true",
+        help="for a slow line: the terminal's own colours, and no picture until d is pressed",
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(
@@ -49,8 +54,10 @@ def run(args: argparse.Namespace) -> int:
         return _dialogue(args, engine)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
+    spare = args.low_bandwidth
+    theme = args.theme or (THEMES[2] if spare else THEMES[0])
     resume = False if args.new else True if args.resume else None
-    return int(full_screen(engine, engine.book, theme=args.theme, resume=resume))
+    return int(full_screen(engine, engine.book, theme=theme, resume=resume, spare=spare))
 
 
 def _full_screen_fits() -> bool:

@@ -100,7 +100,7 @@ def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
         f"Face of {title}, seen from the open side: four bolt holes round the head."
         if long and short
         else f"Face of {title}, seen from the open side; the tables give no bolt spacing.",
-        seat_words(end),
+        seat_words(end, ask),
     ]
     bolts = " or ".join(bolt for bolt in (end.bolt_metric, end.bolt_inch) if bolt)
     if bolts:
@@ -134,7 +134,7 @@ def _rim(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
         break_line(right, neck, -neck),
     ]
     title = f"{end.title}, flange head"
-    words = (f"Half section of {title}: face to the left, upper half cut.", seat_words(end))
+    words = (f"Half section of {title}: face to the left, upper half cut.", seat_words(end, ask))
     measure = Measure(
         Feature.FLANGE_HEAD_THICKNESS, (0.0, -head), (thick, -head), Side.BOTTOM,
         _known(end.flange_head_thickness_mm), "Caliper the head at its rim.",

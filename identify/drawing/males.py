@@ -83,7 +83,7 @@ def male_sheet(
     title = f"{end.title}, {end.gender}"
     words = (
         f"Half section of {title}: nose to the left, hose to the right, upper half cut.",
-        seat_words(end),
+        seat_words(end, ask),
     )
     bare = replace(joined(*parts), title=title, words=words)
     middle = (shoulder + right) / 2

@@ -60,7 +60,7 @@ def port_sheet(
     title = f"{end.title}, port"
     words = (
         f"Section of {title}: mouth to the left, cut through the block.",
-        seat_words(end),
+        seat_words(end, ask),
     )
     bare = replace(joined(*parts), title=title, words=words)
     return annotate(bare, _measures(end, thread, size, (start, stop), on_seat, face), ask, value)

@@ -4,6 +4,7 @@ import math
 
 from identify.drawing.outline import Kind, Line, Point, Sheet
 from identify.model.connection import Across, EndConnection, Seat, Shape
+from identify.model.feature import Feature
 from identify.model.thread import Thread
 
 SHAPES = {
@@ -28,15 +29,17 @@ def main_seat(end: EndConnection) -> Seat:
     return max(end.seats, key=lambda seat: seat.share)
 
 
-def seat_words(end: EndConnection) -> str:
-    """Say what the seat is, as a sentence."""
+def seat_words(end: EndConnection, ask: Feature | None = None) -> str:
+    """Say what the seat is, as a sentence that does not give away what is asked for."""
+    if ask is Feature.SEAT_SHAPE:
+        return ""
     seat = main_seat(end)
     words = f"The seat is {SHAPES[seat.shape]}"
     if seat.shape is Shape.NONE:
         words = "There is no seat: it seals on the thread"
-    if is_cone(seat):
+    if is_cone(seat) and ask is not Feature.SEAT_ANGLE:
         words += f", {angle_words(seat)}"
-    if seat.o_ring in RINGS:
+    if seat.o_ring in RINGS and ask is not Feature.O_RING:
         words += f", {RINGS[seat.o_ring]}"
     return words + "."
 

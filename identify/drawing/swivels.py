@@ -103,7 +103,7 @@ def swivel_sheet(
     words = (
         f"Half section of {title}: swivel nut open to the left, hose to the right, upper half cut."
         " The seat is on the part inside the nut.",
-        seat_words(end),
+        seat_words(end, ask),
     )
     bare = replace(joined(*parts), title=title, words=words)
     return annotate(bare, _measures(end, thread, size, nut_end, on_seat, nose), ask, value)

@@ -2,13 +2,17 @@
 
 from collections.abc import Callable
 from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, RecordError
+from identify.interview.answer import check_answer
 from identify.interview.ask import Ask, ask_of
 from identify.interview.keeper import Keeper
 from identify.interview.picture import picture_words
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Reference, Snapshot, asked_first
 from identify.interview.tools import FIRST_TOOLS
+from identify.interview.written import write_verdict
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
@@ -70,7 +74,8 @@ class Dialogue:
             "t": self._prepare,
             "v": self._show,
             "r": self._retake,
-            "w": self._withdraw,
+            "x": self._withdraw,
+            "w": self._write,
             "q": self._stop,
         }
 
@@ -152,6 +157,7 @@ class Dialogue:
     def _answer(self, ask: Ask, line: str) -> None:
         try:
             reading = reading_of(ask, line, self.state.tools)
+            check_answer(self.state, reading)
         except ReadingError as error:
             self.voice.say(str(error))
             return
@@ -237,6 +243,15 @@ class Dialogue:
         self.voice.tell(verdict_text(self.verdict, whole=True))
         self.shown = self.verdict
 
+    def _write(self) -> None:
+        """Write the verdict beside where the program was started, and say where it lies."""
+        now = datetime.now().astimezone()
+        try:
+            path = write_verdict(self.state, self.verdict, self.reference, Path.cwd(), now)
+            self.voice.say(f"Written: {path}")
+        except RecordError as error:
+            self.voice.say(str(error))
+
     def _stop(self) -> None:
         raise Stopped
 
@@ -272,7 +287,9 @@ class Dialogue:
         if waiting:
             self.voice.say(wording.more_warnings(waiting))
         if self.verdict.kind is VerdictKind.IDENTIFIED and self.verdict.question:
-            self.voice.say(f"{self.verdict.sentence} You may stop here with q, or check further.")
+            first = asked_first(self.verdict)
+            more = wording.MUST_CHECK if first else wording.MAY_STOP
+            self.voice.say(f"{self.verdict.sentence} {more}")
 
     def _end(self) -> None:
         if self.shown is not self.verdict:
@@ -285,7 +302,8 @@ class Dialogue:
     def _done(self) -> bool:
         """Tell whether the interview need not be offered again."""
         verdict = self.verdict
-        over = verdict.kind is VerdictKind.IDENTIFIED or verdict.question is None
+        named = verdict.kind is VerdictKind.IDENTIFIED and not asked_first(verdict)
+        over = named or verdict.question is None
         return over or not self._answered()
 
     def _answered(self) -> bool:

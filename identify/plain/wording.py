@@ -17,7 +17,9 @@ from identify.session import Equipped, Event, Observed, Reached, SessionState, a
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
 FEW = 0.1  # below this the leader is only the first of many
-KEYS = "b back, ? how to measure, a answers, t tools, v verdict, q stop"
+KEYS = "b back, ? help, a answers, t tools, v verdict, w write, q stop"
+MAY_STOP = "You may stop here with q, or check further."
+MUST_CHECK = "Do not order yet: the next question must be answered first."
 
 
 def question(ask: Ask, number: int) -> list[str]:
@@ -52,10 +54,10 @@ def keys(ask: Ask | None, suspects: Collection[Feature], answered: bool) -> str:
     else:
         first = ["0 cannot tell"]
         if answered:
-            first.append("w withdraw it")
+            first.append("x withdraw it")
     if suspects:
         first.append("r retake the suspect reading")
-    return ", ".join([*first, KEYS if ask else KEYS.replace("? how to measure, ", "")]) + "."
+    return ", ".join([*first, KEYS if ask else KEYS.replace("? help, ", "")]) + "."
 
 
 def duration(minutes: float) -> str:

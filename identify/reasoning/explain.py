@@ -136,7 +136,7 @@ def _choice(reading: Reading, value: Choice, trait: Trait, subject: Subject) -> 
     shown = shown_word(reading.feature, trait, subject)
     if shown == value.word:
         return f"{value.word} is what it shows"
-    return f"{value.word} was said, it shows {shown}"
+    return f"{value.word} was answered, but this end should show {shown}"
 
 
 def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:

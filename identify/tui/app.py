@@ -2,6 +2,8 @@
 
 import os
 from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App
@@ -10,9 +12,11 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import WhichendError
+from identify.interview.answer import check_answer
 from identify.interview.keeper import Keeper
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Reference, Snapshot, asked_first
 from identify.interview.tools import FIRST_TOOLS
+from identify.interview.written import write_verdict
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
@@ -51,6 +55,7 @@ class Interview(App[int]):
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
         theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
+        spare: Show no picture until it is asked for, as over a slow line.
     """
 
     ENABLE_COMMAND_PALETTE = False
@@ -75,6 +80,7 @@ class Interview(App[int]):
         saved: Saved | None = None,
         offer: bool = True,
         theme: str = themes.DARK.name,
+        spare: bool = False,
     ) -> None:
         self.colourless = bool(os.environ.get("NO_COLOR"))
         super().__init__(ansi_color=True if self.colourless else None)
@@ -83,12 +89,14 @@ class Interview(App[int]):
         self.theme = themes.TERMINAL.name if self.colourless else theme
         self.engine, self.keeper = engine, keeper
         self.reference = Reference(engine.catalogue, book)
-        self.saved, self.offer = saved, offer
+        self.saved, self.offer, self.spare = saved, offer, spare
         self.set_reactive(Interview.snapshot, self._concluded(Snapshot()))
 
     def on_mount(self) -> None:
         """Show the interview, and over it what comes before it."""
-        self.push_screen(InterviewScreen(self.reference, self.snapshot, self.style))
+        interview = InterviewScreen(self.reference, self.snapshot, self.style)
+        interview.set_class(self.spare, "-spare")
+        self.push_screen(interview)
         if self.saved and self.offer:
             self.push_screen(ResumeScreen(self.reference, self.snapshot, self.saved))
         elif self.saved:
@@ -125,9 +133,9 @@ class Interview(App[int]):
         self._become(replace(after, saved=saved, trouble=self.keeper.trouble))
 
     def _become(self, snapshot: Snapshot) -> None:
-        """Show a concluded snapshot; an end just identified is shown at once."""
+        """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
-        if _found(self.snapshot) and not before:
+        if _found(self.snapshot) and not before and not asked_first(snapshot.verdict):
             self._to_interview()
             self._open("verdict")
 
@@ -160,7 +168,9 @@ class Interview(App[int]):
     def on_answered(self, message: messages.Answered) -> None:
         """Take an answer; one that cannot be read is said to be so and changes nothing."""
         try:
-            self.happen(Observed(reading_from(message.feature, message.typed, message.how)))
+            reading = reading_from(message.feature, message.typed, message.how)
+            check_answer(self.snapshot.state, reading)
+            self.happen(Observed(reading))
         except WhichendError as error:
             sentence = str(error).removeprefix(f"{message.feature}: ")
             self.snapshot = replace(self.snapshot, problem=sentence)
@@ -215,22 +225,36 @@ class Interview(App[int]):
 
     def on_opened(self, message: messages.Opened) -> None:
         """Show a screen over the present one."""
+        self.snapshot = replace(self.snapshot, note="")
         self._open(message.screen, message.end)
 
     def on_went_back(self) -> None:
         """Show the screen under the present one as things stand now."""
         if len(self.screen_stack) > 2:
+            self.snapshot = replace(self.snapshot, note="")
             self.pop_screen()
             self.watch_snapshot(self.snapshot)
 
     def on_theme_wanted(self) -> None:
         """Change the colours, and with them the strokes of drawings."""
         if self.colourless:
+            note = "The colours stay: NO_COLOR is set. Unset it and start again to choose."
+            self.snapshot = replace(self.snapshot, note=note)
             return
         self.theme = themes.after(self.theme)
         for screen in self.screen_stack:
             if isinstance(screen, Face):
                 screen.restyle(self.style)
+
+    def on_write_wanted(self) -> None:
+        """Write the verdict beside where the program was started, and say where it lies."""
+        snapshot, now = self.snapshot, datetime.now().astimezone()
+        try:
+            path = write_verdict(snapshot.state, snapshot.verdict, self.reference, Path.cwd(), now)
+            note = f"Written: {path}"
+        except WhichendError as error:
+            note = str(error)
+        self.snapshot = replace(snapshot, note=note)
 
     # Beginning and end.
 
@@ -265,7 +289,7 @@ class Interview(App[int]):
     @property
     def unfinished(self) -> bool:
         """Tell whether the next start should offer to go on."""
-        return not _found(self.snapshot)
+        return not _found(self.snapshot) or asked_first(self.snapshot.verdict)
 
 
 def _found(snapshot: Snapshot) -> bool:

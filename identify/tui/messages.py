@@ -66,6 +66,10 @@ class StartedAgain(Message):
     """A new interview is to begin."""
 
 
+class WriteWanted(Message):
+    """The verdict is to be written to a file."""
+
+
 class Left(Message):
     """The program is to end; what was answered is kept."""
 

@@ -22,7 +22,14 @@ SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its
 GRACE_S = 3.0  # after a signal, for the terminal to be put right
 
 
-def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | None = None) -> int:
+def run(
+    engine: Engine,
+    book: RuleBook,
+    *,
+    theme: str = "dark",
+    resume: bool | None = None,
+    spare: bool = False,
+) -> int:
     """Run the full-screen interview and return the exit status of the process.
 
     Args:
@@ -30,6 +37,7 @@ def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | N
         book: Questions, cautions and rules.
         theme: Name of a set of colours.
         resume: True takes up the last interview that was broken off, False begins anew, None asks.
+        spare: Show no picture until it is asked for.
 
     Returns:
         0 after leaving, 143 and 129 after SIGTERM and SIGHUP, 1 after a bug.
@@ -45,7 +53,13 @@ def run(engine: Engine, book: RuleBook, *, theme: str = "dark", resume: bool | N
         raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     keeper = Keeper(folder)
     app = Guarded(
-        engine, book, keeper, saved=found[0] if found else None, offer=resume is None, theme=theme
+        engine,
+        book,
+        keeper,
+        saved=found[0] if found else None,
+        offer=resume is None,
+        theme=theme,
+        spare=spare,
     )
     try:
         status = asyncio.run(_with_signals(app))

@@ -1,5 +1,6 @@
 """Whatever is typed, in whatever order, the dialogue goes on and the disk agrees with it."""
 
+import contextlib
 import tempfile
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from identify.session import replay
 from identify.store.journal import unfinished
 from tests.plain.talk import engine, hold
 
-KEYS = ("0", "1", "2", "3", "4", "5", "b", "?", "a", "t", "v", "r", "w", "", "12")
+KEYS = ("0", "1", "2", "3", "4", "5", "b", "?", "a", "t", "v", "r", "w", "x", "", "12")
 VALUES = (
     "18.9 mm", "10 pitches = 15.9 mm", "14 tpi", "37 deg half", "0.5 mm over 8 mm", "13/16 in",
     "27 mm", "M16x1.5", "G 1/4 female: binds after 3 turns", "unknown", "none", "1 3",
@@ -23,7 +24,7 @@ LINES = st.lists(ANSWERS | st.text(max_size=12).map(lambda t: " ".join(t.split()
 @settings(max_examples=40, deadline=None, derandomize=True)
 @given(LINES)
 def test_nothing_typed_stops_it_or_is_lost(lines):
-    with tempfile.TemporaryDirectory() as scratch:
+    with tempfile.TemporaryDirectory() as scratch, contextlib.chdir(scratch):
         said, dialogue = hold(Path(scratch), "1", "1", *(line for line in lines if line != "q"))
         assert said.count("\nCautions\n") >= 1
         features = [each.feature for each in dialogue.state.answers]

@@ -50,8 +50,8 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert "\nWhy now: " in asked
     assert "\nIt would part " in asked
     assert "\n1  Cone out: " in asked
-    assert asked.endswith(
-        "0 cannot tell, b back, ? how to measure, a answers, t tools, v verdict, q stop."
+    assert " ".join(asked.split()).endswith(
+        "0 cannot tell, b back, ? help, a answers, t tools, v verdict, w write, q stop."
     )
 
 
@@ -67,7 +67,7 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
         ("20.9 mm by ear", '"ear" is no way of measuring'),
         ("\x00\x1b[2J", "cannot be printed"),
         ("9" * 100_000, "characters long; a reading has at most 200"),
-        ("w", "There is no answer to withdraw here"),
+        ("x", "There is no answer to withdraw here"),
         ("r", "No reading is suspect"),
         ("∅ 20", '"∅ 20" is not a length'),
     ],
@@ -92,7 +92,7 @@ def test_answers_may_be_typed_in_words_or_chosen_by_number(tmp_path):
     by_number, one = hold(tmp_path / "a", *START, "2")
     _, other = hold(tmp_path / "b", *START, "female")
     assert one.state.answers[0].value == other.state.answers[0].value
-    assert "Saved. Male, female or flange: Thread inside (female)." in by_number
+    assert "Saved. Male, female or flange: Inside a nut or hole (female)." in by_number
 
 
 def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
@@ -150,7 +150,7 @@ def test_a_changed_answer_counts_as_if_it_had_been_the_first(tmp_path):
 
 def test_withdrawn_is_as_if_never_answered(tmp_path):
     _, plain = hold(tmp_path / "a", *START, "1", "20.9 mm")
-    said, other = hold(tmp_path / "b", *START, "1", "20.9 mm", "2", "a", "3", "w")
+    said, other = hold(tmp_path / "b", *START, "1", "20.9 mm", "2", "a", "3", "x")
     assert "Shape of the seat: withdrawn, as if it had never been answered." in said
     assert other.state.answers == plain.state.answers
     assert last_verdict(other) == last_verdict(plain)
@@ -180,8 +180,8 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
     lines = (*START, "1", "18.9 mm", "20 tpi")
     said, dialogue = hold(tmp_path / "a", *lines)
     assert dialogue.suspected == {Feature.PITCH}
-    assert 'Suspect: pitch "20 tpi counted" does not agree with the other readings' in said
-    assert "Type r to do" in said
+    assert 'Suspect: The thread pitch, "20 tpi counted", does not agree with the other' in said
+    assert "Type r to do so." in " ".join(said.split())
     assert "r retake the suspect reading" in said
     said, mended = hold(tmp_path / "b", *lines, "r", "10 pitches = 15.9 mm")
     assert "Asked again: Thread pitch." in said
@@ -189,6 +189,54 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
     assert mended.suspected == set()
     _, right = hold(tmp_path / "c", *START, "1", "18.9 mm", "10 pitches = 15.9 mm")
     assert last_verdict(mended) == last_verdict(right)
+
+
+def test_spacings_the_wrong_way_round_are_refused_and_can_be_exchanged(tmp_path):
+    said, dialogue = hold(tmp_path / "a", *START, "3", "44.5 mm", "26.2 mm", "52.4 mm")
+    assert "You gave 26.2 mm the long way, and this is more." in said
+    assert dialogue.state.answer(Feature.BOLT_SPACING_SHORT) is None
+    lines = (*START, "3", "44.5 mm", "26.2 mm", "52.4 mm", "b", "52.4 mm")
+    _, mended = hold(tmp_path / "b", *lines)
+    assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "52.4 mm"
+    assert mended.verdict.ranking[0].end.id == "flange61:1-in:flange"
+
+
+def test_a_flange_head_alone_does_not_let_the_person_stop(tmp_path):
+    said, _ = hold(tmp_path, *START, "3", "44.5 mm")
+    assert "Do not order yet: the next question must be answered first." in " ".join(said.split())
+    assert not said.endswith("The interview is finished.\n")
+    assert "You may stop here" not in said
+
+
+def test_the_verdict_is_written_to_a_file_beside_the_person(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    said, dialogue = hold(tmp_path / "kept", *FLARE, "w", "w")
+    first, second = tmp_path.glob("whichend-*.txt")
+    assert said.count("Written:") == 2
+    assert first.name in said
+    assert second.name in said
+    text = first.read_text(encoding="utf-8")
+    assert verdict_text(dialogue.verdict, whole=True) in text
+    assert all(each.entered in text for each in dialogue.state.readings)
+
+
+def test_a_folder_that_cannot_be_written_is_named(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("pathlib.Path.write_text", _refuse)
+    said, _ = hold(tmp_path / "kept", *FLARE, "w")
+    assert "cannot be written (Permission denied)" in said.replace("\n", " ")
+
+
+def _refuse(*_, **__):
+    raise PermissionError(13, "Permission denied")
+
+
+def test_what_is_asked_is_not_given_away_by_the_picture_in_words(tmp_path):
+    angle = "8"  # its number in the list of answers
+    said, _ = hold(tmp_path, *START, "1", "14.2 mm", "18 tpi", "a", angle, "?")
+    words = " ".join(said.partition("in words: ")[2].partition("\n\n")[0].split())
+    assert "The seat is a cone that points out." in words
+    assert "Seat angle is to be measured." in words
 
 
 def test_identified_is_said_and_the_interview_then_counts_as_finished(tmp_path):

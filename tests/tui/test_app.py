@@ -30,10 +30,18 @@ PREPARE = ("enter", "1")
 REDRAW_S = 0.05
 
 
-def play(engine: Engine, folder: Path, act: Play, *, size: tuple[int, int] = (80, 24)) -> Interview:
+def play(
+    engine: Engine,
+    folder: Path,
+    act: Play,
+    *,
+    size: tuple[int, int] = (80, 24),
+    spare: bool = False,
+) -> Interview:
     """Run the application without a terminal; `act` gets it and a way to press keys."""
     found = unfinished(folder)
-    app = Interview(engine, engine.book, Keeper(folder), saved=found[0] if found else None)
+    saved = found[0] if found else None
+    app = Interview(engine, engine.book, Keeper(folder), saved=saved, spare=spare)
 
     async def run() -> None:
         async with app.run_test(size=size) as pilot:
@@ -260,7 +268,7 @@ def test_every_screen_opens_and_closes(
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "1", *typed("20.9"), "enter")
-        for letter in ("t", "a", "w", "l", "v", "d", "g", "question_mark"):
+        for letter in ("t", "a", "y", "l", "v", "d", "g", "question_mark"):
             await press(letter)
             assert not isinstance(app.screen, InterviewScreen), letter
             await press("b")
@@ -272,6 +280,64 @@ def test_every_screen_opens_and_closes(
         assert isinstance(app.screen, InterviewScreen)
 
     play(engine, tmp_path, act, size=size)
+
+
+def test_the_verdict_is_written_to_a_file_whose_path_is_shown(
+    engine: Engine, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        app.post_message(Answered(Feature.THREAD_OD, "20.9 mm"))
+        await press("v", "w")
+        (path,) = tmp_path.glob("whichend-*.txt")
+        assert path.name in "".join(text_of(app).split())
+        assert "Thread outside diameter: 20.9 mm" in path.read_text(encoding="utf-8")
+        await press("b")
+        assert path.name not in "".join(text_of(app).split())
+
+    play(engine, tmp_path / "kept", act)
+
+
+def test_spacings_the_wrong_way_round_are_refused(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "3")
+        app.post_message(Answered(Feature.BOLT_SPACING_LONG, "26.2 mm"))
+        app.post_message(Answered(Feature.BOLT_SPACING_SHORT, "52.4 mm"))
+        await press("shift")
+        assert app.snapshot.state.answer(Feature.BOLT_SPACING_SHORT) is None
+        assert "You gave 26.2 mm the long way" in app.snapshot.problem
+
+    play(engine, tmp_path, act)
+
+
+def test_a_flange_head_alone_opens_no_verdict_and_is_offered_again(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "3")
+        app.post_message(Answered(Feature.FLANGE_HEAD_OD, "44.5 mm"))
+        await press("shift")
+        assert isinstance(app.screen, InterviewScreen)
+        assert "Do not order yet" in text_of(app)
+        await press("q")
+
+    play(engine, tmp_path, act)
+    assert unfinished(tmp_path)
+
+
+def test_over_a_slow_line_the_picture_waits_for_its_key(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1")
+        app.post_message(Answered(Feature.THREAD_OD, "20.9 mm"))
+        await press("shift")
+        assert "Leading:" not in text_of(app)
+        assert "Ranking" in text_of(app)
+        await press("d")
+        assert "Drawing:" in text_of(app)
+
+    play(engine, tmp_path, act, spare=True)
 
 
 def test_a_small_window_says_what_to_do(engine: Engine, tmp_path: Path) -> None:

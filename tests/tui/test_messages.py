@@ -43,6 +43,8 @@ def reports(name: str, *keys: str) -> list[Message]:
          messages.Answered(Feature.THREAD_OD, "21 mm", "rule")),
         ("chosen", "u", messages.UnitToggled()),
         ("halfway", "v", messages.Opened("verdict")),
+        ("halfway", "y", messages.Opened("why")),
+        ("halfway", "w", messages.WriteWanted()),
         ("halfway", ("question_mark",), messages.Opened("help")),
         ("halfway", "c", messages.ThemeWanted()),
         ("halfway", "n", messages.StartedAgain()),

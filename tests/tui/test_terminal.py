@@ -144,7 +144,7 @@ def test_every_key_sends_little(start: Start) -> None:
     terminal = prepared(start("--new"))
     steps = (
         ("1", "Question 2"), ("2", "> 2"), ("0.9", "> 20.9"), ("\r", "Question 3"),
-        ("v", "What it is"), ("b", "Question 3"), ("w", "Why:"), ("b", "Question 3"),
+        ("v", "What it is"), ("b", "Question 3"), ("y", "Why:"), ("b", "Question 3"),
         ("l", "Easily taken"), ("1", "Leading end solid"), ("b", "Easily taken"),
         ("b", "Question 3"), ("d", "Drawing:"), ("b", "Question 3"), ("s", "Type part"),
         ("b", "Question 3"), ("?", "Usual mistake:"), ("b", "Question 3"), ("c", "Question 3"),
@@ -187,6 +187,8 @@ def test_no_colour_means_none(start: Start) -> None:
     assert b"[38;" not in bytes(terminal.sent)
     assert b"[48;" not in bytes(terminal.sent)
     assert "Question 3" in terminal.text()
+    terminal.press("c")
+    terminal.wait("NO_COLOR is set")
     terminal.press("q")
     assert terminal.status() == 0
     assert terminal.restored()

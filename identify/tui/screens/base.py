@@ -27,8 +27,10 @@ class Face(Screen[None]):
     Face { layout: vertical; }
     Face > #title { height: 1; }
     Face > #hints { height: 1; }
+    Face > #note { height: auto; max-height: 4; display: none; }
+    Face.-noted > #note { display: block; }
     Face > #small { display: none; }
-    Face.-small > * { display: none; }
+    Face.-small > *, Face.-small.-noted > #note { display: none; }
     Face.-small > #small { display: block; }
     """
 
@@ -45,6 +47,7 @@ class Face(Screen[None]):
         """Title, body, hints; and the sentence for a window that is too small."""
         yield Pane(id="title")
         yield from self.body()
+        yield Pane(id="note")
         yield Pane(id="hints")
         yield Pane(id="small")
 
@@ -73,6 +76,11 @@ class Face(Screen[None]):
         snapshot, hints = self.snapshot, self.hint_words()
         self.query_one("#title", Pane).show(lambda width, _: self.title_lines(snapshot, width))
         self.query_one("#hints", Pane).show(lambda width, _: (hint_line(hints, width),))
+        if snapshot.note or self.has_class("-noted"):
+            self.set_class(bool(snapshot.note), "-noted")
+            self.query_one("#note", Pane).show(
+                lambda width, _: wrap(snapshot.note, width, Tone.HEAD)
+            )
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
         """Return the line at the top."""

@@ -20,6 +20,7 @@ from identify.tui.messages import (
     StartedAgain,
     SteppedBack,
     UnitToggled,
+    WriteWanted,
 )
 from identify.tui.screens.base import Face, common
 from identify.tui.view.entry import Typing, Unit, typed_text, units
@@ -32,7 +33,7 @@ NARROW = 60  # below this the drawing is not beside the question
 OPENS = {
     "t": "tools",
     "a": "answers",
-    "w": "why",
+    "y": "why",
     "x": "why_not",
     "l": "lookalikes",
     "s": "tables",
@@ -201,5 +202,10 @@ class InterviewScreen(Face):
             return Opened("verdict") if self.ask is None else None
         if letter in OPENS:
             return Opened(OPENS[letter])
-        plain: dict[str, type[Message]] = {"b": SteppedBack, "r": RetakeWanted, "n": StartedAgain}
+        plain: dict[str, type[Message]] = {
+            "b": SteppedBack,
+            "r": RetakeWanted,
+            "n": StartedAgain,
+            "w": WriteWanted,
+        }
         return plain[letter]() if letter in plain else common(letter)

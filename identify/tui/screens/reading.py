@@ -4,7 +4,7 @@ from identify.interview.snapshot import Reference, Snapshot
 from identify.model.connection import EndConnection
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.tui.messages import Opened, RetakeWanted
+from identify.tui.messages import Opened, RetakeWanted, WriteWanted
 from identify.tui.screens.paged import PagedScreen
 from identify.tui.view.ends import end_blocks
 from identify.tui.view.help import help_blocks
@@ -90,7 +90,7 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        return f"n next page   {retake}b back   q quit"
+        return f"n next page   {retake}w write   b go on   q quit"
 
     def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
         """Return the verdict."""
@@ -101,9 +101,11 @@ class VerdictScreen(PagedScreen):
         self.post_message(Opened("end", pick))
 
     def press(self, key: str, character: str | None) -> None:
-        """One key retakes the suspect."""
+        """One key retakes the suspect, one writes the verdict to a file."""
         if character == "r":
             self.post_message(RetakeWanted())
+        elif character == "w":
+            self.post_message(WriteWanted())
         else:
             super().press(key, character)
 

@@ -80,7 +80,9 @@ def danger_words(danger: Danger) -> str:
 def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:
     """Return lines whose last says how many warnings are not shown."""
     end = f" … {left} more: v" if left else " … v: all of it"
-    text = lines[-1].text[: width - len(end)]
+    text = lines[-1].text
+    if len(text) + len(end) > width:
+        text = text[: width - len(end) + 1].rpartition(" ")[0] or text[: width - len(end)]
     return (*lines[:-1], Line(text + end, lines[-1].tone))
 
 

@@ -102,7 +102,7 @@ def _mates(end: EndConnection, mates: Mates | None, reference: Reference) -> lis
     for one in mates.dangers[:_DANGERS_SHOWN]:
         mark, words = HAZARDS[one.hazard]
         other = by_id[_other(one.a, one.b, end)]
-        text = f"{end_words(other)}: NOT for it. {one.words}; {words}."
+        text = f"{end_words(other)}: NOT for it; {one.words}, {words}."
         blocks.append(Block(text, Tone.WARN, mark=f"{mark} "))
     left = len(mates.dangers) - _DANGERS_SHOWN
     if left > 0:
