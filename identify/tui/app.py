@@ -135,7 +135,7 @@ class Interview(App[int]):
     def _become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
-        if _found(self.snapshot) and not before and not asked_first(snapshot.verdict):
+        if _found(self.snapshot) and not before:
             self._to_interview()
             self._open("verdict")
 
@@ -271,10 +271,11 @@ class Interview(App[int]):
         self._become(self._concluded(Snapshot(replay(saved.events), saved=word)))
 
     def on_started_again(self) -> None:
-        """Begin anew; what was answered stays on the disk."""
+        """Begin anew with the same tools and access; what was answered stays on the disk."""
+        before = self.snapshot
         self.keeper.finish()
-        self._become(self._concluded(Snapshot()))
-        self._ask_tools(FIRST_TOOLS)
+        self._become(self._concluded(Snapshot(inch=before.inch)))
+        self.happen(Equipped(before.state.tools), Reached(before.state.access))
 
     def on_left(self) -> None:
         """Leave."""
@@ -289,9 +290,10 @@ class Interview(App[int]):
     @property
     def unfinished(self) -> bool:
         """Tell whether the next start should offer to go on."""
-        return not _found(self.snapshot) or asked_first(self.snapshot.verdict)
+        return not _found(self.snapshot)
 
 
 def _found(snapshot: Snapshot) -> bool:
     verdict = snapshot.verdict
-    return verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)
+    named = verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)
+    return named and not asked_first(verdict)

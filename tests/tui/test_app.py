@@ -239,7 +239,11 @@ def test_the_next_start_offers_to_go_on(engine: Engine, tmp_path: Path) -> None:
 
 def test_a_new_interview_leaves_the_old_one_on_the_disk(engine: Engine, tmp_path: Path) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
-        await press(*PREPARE, "1", "n", *PREPARE)
+        await press("2", *PREPARE, "1")
+        tools = app.snapshot.state.tools
+        await press("n")
+        assert isinstance(app.screen, InterviewScreen)
+        assert app.snapshot.state.tools == tools != frozenset({Tool.CALIPER})
         assert app.snapshot.state.answers == ()
         await press("2")
 
@@ -321,7 +325,17 @@ def test_a_flange_head_alone_opens_no_verdict_and_is_offered_again(
         await press("shift")
         assert isinstance(app.screen, InterviewScreen)
         assert "Do not order yet" in text_of(app)
-        await press("q")
+        await press("v")
+        assert "Do not order yet" in text_of(app)
+        assert "What to order" not in text_of(app)
+        await press("b")
+        app.post_message(Answered(Feature.BOLT_SPACING_LONG, "52.4 mm"))
+        app.post_message(Answered(Feature.BOLT_SPACING_SHORT, "26.2 mm"))
+        await press("shift")
+        assert isinstance(app.screen, VerdictScreen)
+        await press("b")
+        assert isinstance(app.screen, InterviewScreen)
+        await press("b", "b", "q")
 
     play(engine, tmp_path, act)
     assert unfinished(tmp_path)

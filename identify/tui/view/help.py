@@ -24,7 +24,7 @@ KEYS = (
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "new interview"),
+    ("n", "new interview with the same tools"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
 )
 
