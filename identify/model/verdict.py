@@ -101,6 +101,7 @@ class Danger:
 
     `probability` is what the readings leave it, `hazard` what happens if it is taken for the
     leading end, `tell` the one observation that separates them (empty where none does),
+    `again` that it was made already and only a second look would make sure,
     `goes_wrong` what experience says (empty where nobody wrote it down), `source` who says so.
     """
 
@@ -110,6 +111,7 @@ class Danger:
     tell: str
     goes_wrong: str
     source: str
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

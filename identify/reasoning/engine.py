@@ -98,10 +98,14 @@ class Engine:
         kind = self.kind_of(state, groups)
         ranking = tuple(self.ranked(state, group) for group in groups)
         warnings = fire(self.book.rules, self._facts(state, kind))
+        first = _asked_first(warnings, readings) if kind is VerdictKind.IDENTIFIED else ""
+        if first:
+            kind = VerdictKind.SHORTLIST
+            warnings = fire(self.book.rules, self._facts(state, kind))
         dangers = self._dangers(state, groups)
         return Verdict(
             kind=kind,
-            sentence=headline(kind, ranking, state.none_of_these, dangers)
+            sentence=headline(kind, ranking, state.none_of_these, dangers, first)
             if readings
             else "Nothing has been measured yet.",
             ranking=ranking,
@@ -184,8 +188,9 @@ class Engine:
         if self.risk is None or not groups or groups[0][1] < NAMED_FROM:
             return ()
         ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
+        read = {reading.feature for reading in state.readings}
         return tuple(
-            self.risk.danger(taken, ends[row], state.rows[row])
+            self.risk.danger(taken, ends[row], state.rows[row], read)
             for _, row in self.rivals(state, groups)[:SHOWN_DANGERS]
             if state.rows[row] >= SHOWN_FROM
         )
@@ -305,6 +310,13 @@ class Engine:
             separates=separates(lead, parted, sum(p > LEAST for p in state.rows)),
             known=offer.known,
         )
+
+
+def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> str:
+    """Return what experience asks for before anything is named, empty if that was read."""
+    read = {reading.feature for reading in readings}
+    asked = (each for each in warnings if each.effect is Effect.ASK_FIRST)
+    return next((each.sentence for each in asked if each.ask not in read), "")
 
 
 def _rank(probability: float) -> float:

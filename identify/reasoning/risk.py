@@ -1,11 +1,11 @@
 """What it would cost to be wrong: lookalikes of an answer, and when they keep a question open."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from functools import lru_cache
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
-from identify.model.feature import FEATURES
+from identify.model.feature import FEATURES, Feature
 from identify.model.rule import LookalikeNote
 from identify.model.verdict import Danger, Hazard
 
@@ -47,13 +47,27 @@ class Risk:
         """Return the share of the probability of `truth` that counts as risk of saying `taken`."""
         return WEIGHT[self.hazard(truth, taken)]
 
-    def danger(self, taken: EndConnection, truth: EndConnection, probability: float) -> Danger:
-        """Return what there is to say of a lookalike that still stands beside an answer."""
+    def danger(
+        self,
+        taken: EndConnection,
+        truth: EndConnection,
+        probability: float,
+        read: Collection[Feature] = (),
+    ) -> Danger:
+        """Return what there is to say of a lookalike that still stands beside an answer.
+
+        Args:
+            taken: The leading end.
+            truth: The lookalike.
+            probability: What the readings leave it.
+            read: Features already read; another one that tells the two apart is named first.
+        """
         from identify.reasoning.differences import differences  # not needed for most verdicts
 
-        told = differences(self.catalogue, taken, truth)
+        told = [each for each in differences(self.catalogue, taken, truth) if each.resolved]
+        told.sort(key=lambda each: each.feature in read)
         tell = ""
-        if told and told[0].resolved:
+        if told:
             first = told[0]
             words = FEATURES[first.feature].words
             tool = "by eye" if first.tool == "eye" else first.tool
@@ -66,6 +80,7 @@ class Risk:
             tell=tell,
             goes_wrong=note.what_goes_wrong if note else "",
             source=note.source if note else "calculated from the tables",
+            again=bool(told) and told[0].feature in read,
         )
 
     def _lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:

@@ -24,7 +24,11 @@ def separates(lead: EndConnection | None, parted: list[EndConnection], standing:
 
 
 def headline(
-    kind: VerdictKind, ranking: tuple[Ranked, ...], none: float, dangers: tuple[Danger, ...]
+    kind: VerdictKind,
+    ranking: tuple[Ranked, ...],
+    none: float,
+    dangers: tuple[Danger, ...],
+    first: str = "",
 ) -> str:
     """Return the verdict in one or two sentences.
 
@@ -33,6 +37,7 @@ def headline(
         ranking: Leading groups; may be empty only for abstain.
         none: Probability of none-of-these.
         dangers: Dangerous lookalikes that still stand, likeliest first.
+        first: What experience asks for before anything is named, empty if nothing.
     """
     if kind is VerdictKind.ABSTAIN:
         return (
@@ -43,9 +48,12 @@ def headline(
     name = f"{lead.end.title}, {lead.end.gender} ({percent(lead.probability)})"
     if kind is VerdictKind.IDENTIFIED:
         return f"Identified: {name}."
+    if first:
+        return f"Not identified yet. Most likely {name}. {first}"
     if dangers and lead.probability > 0.9:
         rival = dangers[0]
-        clear = f" To rule it out: {rival.tell}." if rival.tell else ""
+        look = "Look again to rule it out" if rival.again else "To rule it out"
+        clear = f" {look}: {rival.tell}." if rival.tell else ""
         return (
             f"Not identified yet. Most likely {name}, but {rival.end.title} still stands at "
             f"{percent(rival.probability)} and would be dangerous to mistake.{clear}"
