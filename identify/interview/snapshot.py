@@ -6,7 +6,7 @@ from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.rule import QuestionText
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Effect, Verdict, VerdictKind
+from identify.model.verdict import Verdict, VerdictKind
 from identify.session import SessionState
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
@@ -30,15 +30,6 @@ class Snapshot:
     inch: bool = False
     trouble: str = ""
     note: str = ""
-
-
-def asked_first(verdict: Verdict) -> bool:
-    """Tell whether a rule wants the open question answered before anything is named."""
-    question = verdict.question
-    return question is not None and any(
-        each.effect is Effect.ASK_FIRST and each.ask is question.feature
-        for each in verdict.warnings
-    )
 
 
 @dataclass(frozen=True, eq=False)

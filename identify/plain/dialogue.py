@@ -10,7 +10,7 @@ from identify.interview.answer import check_answer
 from identify.interview.ask import Ask, ask_of
 from identify.interview.keeper import Keeper
 from identify.interview.picture import picture_words
-from identify.interview.snapshot import Reference, Snapshot, asked_first
+from identify.interview.snapshot import Reference, Snapshot
 from identify.interview.tools import FIRST_TOOLS
 from identify.interview.written import write_verdict
 from identify.model.feature import Feature
@@ -287,9 +287,7 @@ class Dialogue:
         if waiting:
             self.voice.say(wording.more_warnings(waiting))
         if self.verdict.kind is VerdictKind.IDENTIFIED and self.verdict.question:
-            first = asked_first(self.verdict)
-            more = wording.MUST_CHECK if first else wording.MAY_STOP
-            self.voice.say(f"{self.verdict.sentence} {more}")
+            self.voice.say(f"{self.verdict.sentence} {wording.MAY_STOP}")
 
     def _end(self) -> None:
         if self.shown is not self.verdict:
@@ -302,8 +300,7 @@ class Dialogue:
     def _done(self) -> bool:
         """Tell whether the interview need not be offered again."""
         verdict = self.verdict
-        named = verdict.kind is VerdictKind.IDENTIFIED and not asked_first(verdict)
-        over = named or verdict.question is None
+        over = verdict.kind is VerdictKind.IDENTIFIED or verdict.question is None
         return over or not self._answered()
 
     def _answered(self) -> bool:

@@ -19,7 +19,6 @@ MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the ver
 FEW = 0.1  # below this the leader is only the first of many
 KEYS = "b back, ? help, a answers, t tools, v verdict, w write, q stop"
 MAY_STOP = "You may stop here with q, or check further."
-MUST_CHECK = "Do not order yet: the next question must be answered first."
 
 
 def question(ask: Ask, number: int) -> list[str]:

@@ -14,7 +14,7 @@ from identify.drawing.render import Style
 from identify.errors import WhichendError
 from identify.interview.answer import check_answer
 from identify.interview.keeper import Keeper
-from identify.interview.snapshot import Reference, Snapshot, asked_first
+from identify.interview.snapshot import Reference, Snapshot
 from identify.interview.tools import FIRST_TOOLS
 from identify.interview.written import write_verdict
 from identify.model.connection import EndConnection
@@ -295,5 +295,4 @@ class Interview(App[int]):
 
 def _found(snapshot: Snapshot) -> bool:
     verdict = snapshot.verdict
-    named = verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)
-    return named and not asked_first(verdict)
+    return verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)

@@ -1,7 +1,7 @@
 """The question pane: what is asked, why now, with what, and the answers by number."""
 
 from identify.interview.ask import Ask, ask_of
-from identify.interview.snapshot import Reference, Snapshot, asked_first
+from identify.interview.snapshot import Reference, Snapshot
 from identify.interview.words import TOOLS
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
@@ -72,11 +72,8 @@ def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list
     """Return paragraphs by worth: those that do not fit are left out from the end."""
     parts: list[tuple[Line, ...]] = []
     if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
-        if asked_first(snapshot.verdict):
-            parts.append(wrap("Do not order yet. This must be measured first:", width, Tone.WARN))
-        else:
-            more = "Identified; v shows the verdict. One more check, if you like:"
-            parts.append(wrap(more, width))
+        more = "Identified; v shows the verdict. One more check, if you like:"
+        parts.append(wrap(more, width))
     if ask.given:
         parts.append(
             wrap(f"Your answer stands: {ask.given.entered}. A new one replaces it.", width)

@@ -1,6 +1,6 @@
 """The ranking pane and the short lines about it: what leads, what warns, what is suspect."""
 
-from identify.interview.snapshot import Reference, Snapshot, asked_first
+from identify.interview.snapshot import Reference, Snapshot
 from identify.interview.words import HAZARDS, bar, end_short, likely_words, suspect_words
 from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind
 from identify.model.words import percent
@@ -99,8 +99,8 @@ def headline(verdict: Verdict) -> str:
     """Return the verdict in three words or so."""
     if not verdict.readings:
         return "nothing measured yet"
-    if verdict.kind is VerdictKind.IDENTIFIED and not asked_first(verdict):
+    if verdict.kind is VerdictKind.IDENTIFIED:
         return f"identified: {end_short(verdict.ranking[0].end)}"
-    if verdict.kind is VerdictKind.SHORTLIST or asked_first(verdict):
+    if verdict.kind is VerdictKind.SHORTLIST:
         return "not identified yet"
     return "nothing in the tables fits"

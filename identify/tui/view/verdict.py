@@ -1,6 +1,6 @@
 """The verdict screen: what it is, what it mates with, what to order, what to beware of."""
 
-from identify.interview.snapshot import Reference, Snapshot, asked_first
+from identify.interview.snapshot import Reference, Snapshot
 from identify.interview.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Ranked, Verdict, VerdictKind
@@ -25,14 +25,11 @@ def verdict_blocks(
     """
     verdict = snapshot.verdict
     blocks = [Block(verdict.sentence, Tone.HEAD)]
-    if asked_first(verdict) and verdict.question:
-        first = f"Do not order yet. {verdict.question.why}"
-        blocks.append(Block(first, Tone.WARN, mark="!!! "))
     blocks.append(Block(""))
     if verdict.readings and verdict.ranking and verdict.kind is not VerdictKind.ABSTAIN:
         lead = verdict.ranking[0]
         blocks += _what_it_is(lead)
-        if verdict.kind is VerdictKind.IDENTIFIED and not asked_first(verdict):
+        if verdict.kind is VerdictKind.IDENTIFIED:
             blocks += _order(lead.end)
         blocks += _mates(lead.end, mates, reference)
     blocks += _beware(verdict)
