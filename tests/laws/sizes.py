@@ -37,7 +37,7 @@ def _threads_named(end: EndConnection) -> Iterator[str]:
         yield f"{match[0]}x"
     elif match := re.match(rf"({_INCH}) (NPT|NPSM)", size):
         yield f"{match[1]}-"
-    elif match := re.match(r"[0-9]+/[0-9]+-[0-9]+|3/4-11.5 NH", size):
+    elif match := re.match(r"[0-9]+/[0-9]+-[0-9.]+( NH)?", size):
         yield match[0]
 
 

@@ -129,6 +129,8 @@ def main() -> None:
             every = mutants(text)
             size = min(options.sample or len(every), len(every))
             picked = sorted(random.Random(options.seed).sample(every, size))
+            if noticed(copy, tests):
+                sys.exit(f"{' and '.join(tests)} fail on the code as it is; mend that first")
             survivors = []
             for line, words, source in picked:
                 (copy / module).write_text(source, encoding="utf-8")
