@@ -83,6 +83,12 @@ class SessionState:
         """Readings kept but not counted, because an end of this gender has no such feature."""
         return tuple(each for each in self.answers if not applies(each.feature, self.gender))
 
+    @property
+    def situation(self) -> Situation:
+        """Tools, access, and what need not be asked: given up, or answered and set aside."""
+        aside = {each.feature for each in self.set_aside}
+        return Situation(self.tools, self.access, self.given_up | aside)
+
     def answer(self, feature: Feature) -> Reading | None:
         """Return the reading given for a feature."""
         return next((each for each in self.answers if each.feature is feature), None)
@@ -119,8 +125,7 @@ def back(state: SessionState, begin: SessionState | None = None) -> SessionState
 
 def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
     """Return the verdict on where an interview stands."""
-    situation = Situation(state.tools, state.access, state.given_up)
-    return engine.conclude(state.readings, situation, limit=limit)
+    return engine.conclude(state.readings, state.situation, limit=limit)
 
 
 def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> SessionState:

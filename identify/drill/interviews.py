@@ -9,7 +9,7 @@ from identify.drill.people import Person, observe, sharpest
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
-from identify.reasoning.engine import Engine, Group, Situation
+from identify.reasoning.engine import Engine, Group
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
 from identify.session import GivenUp, Observed, SessionState, apply, start
@@ -86,7 +86,7 @@ def _doubtful(
 
 def adaptive(engine: Engine, now: Posterior, state: SessionState) -> Ask | None:
     """Return the question that tells most a minute, as the engine offers it."""
-    offers = engine.offers(now, Situation(state.tools, state.access, state.given_up))
+    offers = engine.offers(now, state.situation)
     return as_ask(offers[0]) if offers else None
 
 

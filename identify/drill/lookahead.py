@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from identify.drill.interviews import Ask, as_ask
 from identify.model.feature import Feature
-from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.outcomes import Outcomes
 from identify.reasoning.posterior import Posterior
@@ -20,7 +20,7 @@ def two_step(engine: Engine, now: Posterior, state: SessionState) -> Ask | None:
 
     Every pair of open questions is worked through. Clues are asked last, as the engine does.
     """
-    offers = engine.offers(now, Situation(state.tools, state.access, state.given_up))
+    offers = engine.offers(now, state.situation)
     plain = [offer for offer in offers if offer.text.feature not in CLUES]
     if Feature.GENDER not in {reading.feature for reading in state.answers} or len(plain) < 2:
         return as_ask(offers[0]) if offers else None

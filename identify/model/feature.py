@@ -123,7 +123,7 @@ FEATURES: dict[Feature, FeatureInfo] = {
         "outside diameter of a plain plug or spigot",
         low=4,
         high=130,
-        genders=("male", "female"),
+        genders=("male", "female", "none"),  # people also say a plain plug has no thread
     ),
     Feature.FLANGE_HEAD_OD: FeatureInfo(
         Kind.LENGTH, "outside diameter of the flange head", low=15, high=260, genders=("flange",)

@@ -29,7 +29,7 @@ def outcomes(
     """
     if feature is Feature.ORIGIN:
         return _origins(trait, priors)
-    if trait in (UNKNOWN, ABSENT) or isinstance(trait, OilBore):
+    if trait in (UNKNOWN, ABSENT):
         return None
     kind = FEATURES[feature].kind
     if kind is Kind.LENGTH:
@@ -66,6 +66,8 @@ def _reach(feature: Feature, trait: Trait, model: ObservationModel) -> tuple[flo
     """Return where a reading may lie [mm]: middle from and to, and what it may stray."""
     if isinstance(trait, Interval):
         return trait.low, trait.high, model.tolerances[feature].wear_mm
+    if isinstance(trait, OilBore):
+        return 0.25 * trait.thread_mm, 0.9 * trait.thread_mm, 0.0
     if isinstance(trait, tuple):
         return min(trait), max(trait), 2.5 * model.hex_spread * max(trait)
     assert isinstance(trait, float | int)
