@@ -8,7 +8,7 @@ from identify.drill.parts import Part
 from identify.drill.people import Person, observe, sharpest
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Access, Tool
-from identify.model.verdict import VerdictKind
+from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
@@ -18,12 +18,25 @@ NOT_TO_HAND = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
 """Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
 
 Ask = tuple[Feature, Tool, float]  # what, with what, minutes
-Choose = Callable[[Engine, Posterior, SessionState], Ask | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where an interview stands before the next question."""
+
+    engine: Engine
+    now: Posterior
+    state: SessionState
+    warnings: tuple[Warning, ...]
+    held_back: bool
+
+
+Choose = Callable[[Standing], Ask | None]
 
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """How one interview went. `hit` tells that the truth led when it ended."""
+    """How one interview went: the verdict, the leading groups, and what it took."""
 
     kind: VerdictKind
     groups: tuple[Group, ...]
@@ -32,8 +45,12 @@ class Course:
     minutes: float
     retakes: int
 
+    def leads(self, row: int) -> bool:
+        """Tell whether a row stands in the leading group."""
+        return bool(self.groups) and row in (self.groups[0][0], *self.groups[0][2])
 
-def hold(rng: random.Random, engine: Engine, part: Part, person: Person, choose: Choose) -> Course:
+
+def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) -> Course:
     """Hold one interview.
 
     It ends when an end is identified or nothing more is worth asking. An answer that would be
@@ -41,7 +58,8 @@ def hold(rng: random.Random, engine: Engine, part: Part, person: Person, choose:
     again, once.
 
     Args:
-        rng: Source of chance.
+        seed: Names the part. A person gives one answer to one question with one tool, whenever it
+            is asked, so that ways of choosing can be compared.
         engine: Reasons.
         part: What is in the hand.
         person: Who measures.
@@ -50,28 +68,32 @@ def hold(rng: random.Random, engine: Engine, part: Part, person: Person, choose:
     state = start(tools=person.observer.tools)
     for feature in NOT_TO_HAND:
         state = apply(state, GivenUp(feature))
-    tools: dict[Feature, tuple[Tool, float]] = {}
+    asked: dict[Feature, tuple[Tool, float]] = {}
     taken_again: set[Feature] = set()
     minutes, questions = 0.0, 0
     while True:
         now = engine.posterior(state.readings)
         groups = engine.groups(now, 3)
-        kind = engine.kind_of(now, groups)
+        kind, warnings, first = engine.settle(now, groups)
         if kind is VerdictKind.IDENTIFIED:
             break
         doubt = _doubtful(engine, now, groups, taken_again)
-        ask = (doubt, *tools[doubt]) if doubt else choose(engine, now, state)
+        ask = (
+            (doubt, *asked[doubt])
+            if doubt
+            else choose(Standing(engine, now, state, warnings, bool(first)))
+        )
         if ask is None:
             break
         feature, tool, time = ask
+        questions, minutes = questions + 1, minutes + time
+        rng = random.Random(f"{seed} {feature} {tool} {'again' if doubt else ''}")
+        reading = observe(rng, part, feature, person, tool)
         if doubt:
             taken_again.add(doubt)
-        tools[feature] = tool, time
-        questions += 1
-        minutes += time
-        reading = observe(rng, part, feature, person, tool)
         if reading or not doubt:
             state = apply(state, Observed(reading) if reading else GivenUp(feature))
+        asked[feature] = tool, time
     return Course(kind, tuple(groups), state, questions, minutes, len(taken_again))
 
 
@@ -84,10 +106,10 @@ def _doubtful(
     return next((each.feature for each in wrong if each.feature not in taken_again), None)
 
 
-def adaptive(engine: Engine, now: Posterior, state: SessionState) -> Ask | None:
-    """Return the question that tells most a minute, as the engine offers it."""
-    offers = engine.offers(now, state.situation)
-    return as_ask(offers[0]) if offers else None
+def adaptive(at: Standing) -> Ask | None:
+    """Return the question the product would ask: most bits a minute, unless a rule asks first."""
+    found = at.engine.next_offer(at.now, at.state.situation, at.warnings, held_back=at.held_back)
+    return as_ask(found[0]) if found else None
 
 
 def as_ask(offer: Offer) -> Ask:
@@ -95,10 +117,11 @@ def as_ask(offer: Offer) -> Ask:
     return offer.text.feature, offer.tool, offer.minutes
 
 
-def fixed_order(engine: Engine, now: Posterior, state: SessionState) -> Ask | None:
+def fixed_order(at: Standing) -> Ask | None:
     """Return the next question of a printed form: the order of the features, with no thought."""
+    state = at.state
     done = {reading.feature for reading in state.answers} | state.given_up
-    by_feature = {text.feature: text for text in engine.book.questions}
+    by_feature = {text.feature: text for text in at.engine.book.questions}
     for feature, info in FEATURES.items():
         text = by_feature.get(feature)
         if text is None or feature in done or Access.END_OFF not in text.access:

@@ -2,28 +2,29 @@
 
 from collections.abc import Sequence
 
-from identify.drill.interviews import Ask, as_ask
+from identify.drill.interviews import Ask, Standing, adaptive, as_ask
 from identify.model.feature import Feature
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.outcomes import Outcomes
-from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import CLUES, Offer, information
-from identify.session import SessionState
 
 LEAST_WEIGHT = 3e-4  # lighter hypotheses are not followed
 LEAST_CHANCE = 0.01  # nor rarer answers
 
 
-def two_step(engine: Engine, now: Posterior, state: SessionState) -> Ask | None:
+def two_step(at: Standing) -> Ask | None:
     """Return the question after whose every answer the best second question tells most a minute.
 
-    Every pair of open questions is worked through. Clues are asked last, as the engine does.
+    Every pair of open questions is worked through. What a rule asks first, and clues, come as the
+    product has them.
     """
-    offers = engine.offers(now, state.situation)
+    engine, now = at.engine, at.now
+    usual = adaptive(at)
+    offers = engine.offers(now, at.state.situation)
     plain = [offer for offer in offers if offer.text.feature not in CLUES]
-    if Feature.GENDER not in {reading.feature for reading in state.answers} or len(plain) < 2:
-        return as_ask(offers[0]) if offers else None
+    if len(plain) < 2 or at.state.gender is None or usual != as_ask(offers[0]):
+        return usual
     living = [
         (number, weight)
         for number, (weight, row) in enumerate(zip(now.weights, engine.space.rows, strict=True))

@@ -3,7 +3,7 @@
 import heapq
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache, partial
 from operator import mul
 
@@ -95,14 +95,10 @@ class Engine:
         situation = situation or Situation()
         state = self.posterior(readings)
         groups = self.groups(state, limit)
-        kind = self.kind_of(state, groups)
+        kind, warnings, first = self.settle(state, groups)
         ranking = tuple(self.ranked(state, group) for group in groups)
-        warnings = fire(self.book.rules, self._facts(state, kind))
-        first = _asked_first(warnings, readings) if kind is VerdictKind.IDENTIFIED else ""
-        if first:
-            kind = VerdictKind.SHORTLIST
-            warnings = fire(self.book.rules, self._facts(state, kind))
         dangers = self._dangers(state, groups)
+        chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
         return Verdict(
             kind=kind,
             sentence=headline(kind, ranking, state.none_of_these, dangers, first)
@@ -115,7 +111,7 @@ class Engine:
             dangers=dangers,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
-            question=self._next(state, self.offers(state, situation), warnings, groups),
+            question=self._question(state, chosen, groups),
             cautions=tuple(
                 caution.sentence for caution in self.book.cautions if Moment.VERDICT in caution.when
             ),
@@ -144,8 +140,20 @@ class Engine:
             out.append((head, total, joined))
         return sorted(out, key=lambda group: (_rank(group[1]), ends[group[0]].id))
 
+    def settle(
+        self, state: Posterior, groups: list[Group]
+    ) -> tuple[VerdictKind, tuple[Warning, ...], str]:
+        """Return the verdict, the rules that fire, and what one of them asks for before a name."""
+        kind = self.kind_of(state, groups)
+        warnings = fire(self.book.rules, self._facts(state, kind))
+        first = _asked_first(warnings, state.readings) if kind is VerdictKind.IDENTIFIED else ""
+        if first:
+            kind = VerdictKind.SHORTLIST
+            warnings = fire(self.book.rules, self._facts(state, kind))
+        return kind, warnings, first
+
     def kind_of(self, state: Posterior, groups: list[Group]) -> VerdictKind:
-        """Name the verdict: by probability, by risk, or none."""
+        """Name the verdict by probability and risk, before the rules have spoken."""
         limits = self.book.limits
         if not groups or state.none_of_these >= max(limits.abstain, groups[0][1]):
             return VerdictKind.ABSTAIN
@@ -202,10 +210,12 @@ class Engine:
         lead = ranking[0]
         return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in lead.twins)
 
-    def offers(self, state: Posterior, situation: Situation) -> list[Offer]:
-        """Return the measurements worth making next, best first."""
+    def offers(
+        self, state: Posterior, situation: Situation, needed: frozenset[Feature] = frozenset()
+    ) -> list[Offer]:
+        """Return the measurements worth making next, best first; those `needed` in any case."""
         asked = {reading.feature for reading in state.readings} | situation.given_up
-        return self.chooser.offers(state, asked, situation.tools, situation.access)
+        return self.chooser.offers(state, asked, situation.tools, situation.access, needed)
 
     def evidence(self, state: Posterior, row: int) -> tuple[Evidence, ...]:
         """Return what each reading says of one row, in its most probable way of being made."""
@@ -271,24 +281,32 @@ class Engine:
         readings = {reading.feature: reading for reading in state.readings}
         return Facts(readings, tuple(living), state.none_of_these, kind)
 
-    def _next(
+    def next_offer(
         self,
         state: Posterior,
-        offers: list[Offer],
+        situation: Situation,
         warnings: tuple[Warning, ...],
-        groups: list[Group],
-    ) -> Question | None:
-        """Return the offer that tells most, unless a rule says what to ask first."""
-        if not offers:
-            return None
+        *,
+        held_back: bool,
+    ) -> tuple[Offer, str] | None:
+        """Return the measurement to make next and why: the one that tells most, unless a rule asks.
+
+        What a rule asks before it lets an end be named is asked although it may tell little.
+        """
         first = {each.ask: each for each in warnings if each.effect is Effect.ASK_FIRST}
+        needed = frozenset(each for each in first if each) if held_back else frozenset()
+        offers = self.offers(state, situation, needed)
         for offer in offers:
             if offer.text.feature in first:
-                reason = first[offer.text.feature].sentence
-                return replace(self._question(state, offer, groups), why=reason)
-        return self._question(state, offers[0], groups)
+                return offer, first[offer.text.feature].sentence
+        return (offers[0], offers[0].text.why) if offers else None
 
-    def _question(self, state: Posterior, offer: Offer, groups: list[Group]) -> Question:
+    def _question(
+        self, state: Posterior, chosen: tuple[Offer, str] | None, groups: list[Group]
+    ) -> Question | None:
+        if chosen is None:
+            return None
+        offer, why = chosen
         text = offer.text
         ways = [self._best_way(state, head) for head, _, _ in groups]
         parted = [
@@ -303,7 +321,7 @@ class Engine:
             text=f"Try it on a known {offer.known}, by hand: what does it do?"
             if offer.known
             else text.question,
-            why=text.why,
+            why=why,
             how=offer.tool,
             bits=offer.bits,
             minutes=offer.minutes,

@@ -58,6 +58,7 @@ class Chooser:
         asked: Collection[Feature],
         tools: Collection[Tool],
         access: Access,
+        needed: Collection[Feature] = (),
     ) -> list[Offer]:
         """Return the measurements worth making, best first.
 
@@ -66,6 +67,7 @@ class Chooser:
             asked: Features already read or given up.
             tools: What is in the bag; the bare eye always is.
             access: How much of the end can be reached.
+            needed: Features that are worth it however little they tell.
         """
         living = _living(state)
         found = []
@@ -86,7 +88,8 @@ class Chooser:
                 bits *= self.answered.get(feature, 1.0)
                 offer = Offer(text, tool, how, bits, text.minutes[tool], known)
                 # The sharpest tool in the bag; a feature is asked for once.
-                if bits >= WORTH_BITS and (best is None or bits > best.bits * 1.02):
+                worth = bits >= WORTH_BITS or feature in needed
+                if worth and (best is None or bits > best.bits * 1.02):
                     best = offer
             if best:
                 found.append(best)
