@@ -1,13 +1,17 @@
 """`whichend benchmark`: accuracy, calibration and length of interviews on simulated parts."""
 
 import argparse
-from typing import Any
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
 
 from identify.commands.layout import table
 from identify.commands.options import add_knowledge_options
 from identify.errors import WhichendError
-from identify.knowledge.everything import load_knowledge
+from identify.knowledge.everything import Knowledge, load_knowledge
 from identify.model.feature import ORIGINS
+
+if TYPE_CHECKING:
+    from identify.drill.accuracy import Terms
 
 WIDTH = 160
 
@@ -33,6 +37,16 @@ def add_arguments(commands: Any) -> None:
     _simulation(accuracy)
     accuracy.add_argument("--families", action="store_true", help="one line a family")
     accuracy.add_argument("--bins", action="store_true", help="print the calibration bins instead")
+    interview = parts.add_parser(
+        "interview",
+        help="how many questions it takes to a verdict, and how often that is right",
+        description="Whole sessions: as the product asks, by a form in fixed order with the same "
+        "rule to stop, and on the first parts by exhaustive two-step look-ahead.",
+    )
+    _simulation(interview)
+    interview.add_argument(
+        "--ahead", type=int, default=0, metavar="N", help="parts asked with look-ahead; slow"
+    )
     speed = parts.add_parser(
         "speed",
         help="how fast it starts, ranks, works through a batch and draws the first frame",
@@ -62,7 +76,7 @@ def _simulation(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Run one benchmark and print its table."""
-    return _speed(args) if args.what == "speed" else _accuracy(args)
+    return {"accuracy": _accuracy, "interview": _interview, "speed": _speed}[args.what](args)
 
 
 def _speed(args: argparse.Namespace) -> int:
@@ -76,24 +90,40 @@ def _speed(args: argparse.Namespace) -> int:
     return 0
 
 
-def _accuracy(args: argparse.Namespace) -> int:
-    from identify.drill import accuracy
+def _terms(args: argparse.Namespace, knowledge: Knowledge) -> "Terms":
+    from identify.drill.accuracy import Terms
 
-    knowledge = load_knowledge(args.tables)
     observers = knowledge.book.people.observers
     if args.observer and args.observer not in observers:
         raise BenchmarkError(f'"{args.observer}" is no observer; they are {", ".join(observers)}.')
     if args.parts < 1 or not 0 < args.errors <= 5:
         raise BenchmarkError("Give --parts 1 or more and --errors above 0, at most 5.")
-    terms = accuracy.Terms(
+    return Terms(
         parts=args.parts,
         seed=args.seed,
         observers=(args.observer,) if args.observer else tuple(observers),
         errors=args.errors,
         region=args.region,
         even=args.even,
-        families=args.families,
     )
+
+
+def _interview(args: argparse.Namespace) -> int:
+    from identify.drill import sessions
+
+    knowledge = load_knowledge(args.tables)
+    if args.ahead < 0:
+        raise BenchmarkError("Give --ahead 0 or more.")
+    tallies = sessions.run(knowledge, _terms(args, knowledge), args.ahead)
+    print(table(sessions.HEADER, map(sessions.line, tallies), WIDTH))
+    return 0
+
+
+def _accuracy(args: argparse.Namespace) -> int:
+    from identify.drill import accuracy
+
+    knowledge = load_knowledge(args.tables)
+    terms = replace(_terms(args, knowledge), families=args.families)
     scores = accuracy.run(knowledge, terms)
     if args.bins:
         head = ("", "promised", "answers", "mean promise", "right")

@@ -66,7 +66,7 @@ class Judge:
         engine, ends = self.engine, self.catalogue.ends
         state = engine.posterior(readings)
         groups = engine.groups(state, IN_TABLE)
-        kind = engine.kind_of(state, groups)
+        kind, _, _ = engine.settle(state, groups)
         ours = [{head, *joined} for head, _, joined in groups]
         rows, strange = ceiling.posterior(readings)
         best = engine.groups(Posterior(engine.space, (), (), tuple(rows), strange, ()), IN_TABLE)
@@ -104,7 +104,7 @@ class Judge:
         engine = self.without(end.family)
         state = engine.posterior(readings)
         groups = engine.groups(state, IN_TABLE)
-        named = engine.kind_of(state, groups) is VerdictKind.IDENTIFIED
+        named = engine.settle(state, groups)[0] is VerdictKind.IDENTIFIED
         twin = False
         if named:
             said = engine.catalogue.ends[groups[0][0]].id

@@ -16,14 +16,14 @@ LEAST_CHANCE = 0.01  # nor rarer answers
 def two_step(at: Standing) -> Ask | None:
     """Return the question after whose every answer the best second question tells most a minute.
 
-    Every pair of open questions is worked through. What a rule asks first, and clues, come as the
-    product has them.
+    Every pair of open questions is worked through. Clues come last, as the product has them; rules
+    that ask first are heard only while they hold back a name.
     """
     engine, now = at.engine, at.now
     usual = adaptive(at)
     offers = engine.offers(now, at.state.situation)
     plain = [offer for offer in offers if offer.text.feature not in CLUES]
-    if len(plain) < 2 or at.state.gender is None or usual != as_ask(offers[0]):
+    if len(plain) < 2 or at.state.gender is None or at.held_back:
         return usual
     living = [
         (number, weight)
