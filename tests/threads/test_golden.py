@@ -140,9 +140,17 @@ def test_greatest_major_of_the_hose_coupling():
 def test_hose_coupling_as_recalled():
     """ASME B1.20.7 table of 3/4-11.5 NH, from memory [in]."""
     thread = shipped()["3/4-11.5 NH"]
-    names = ("external_pitch_max", "internal_pitch_min", "internal_crest_min")
-    read = [inch(limit(thread, name)) for name in names]
-    assert read == pytest.approx([1.0060, 1.0160, 0.9595], abs=1e-9)
+    recalled = {
+        "external_crest_min": 1.0455,
+        "external_pitch_min": 0.9975,
+        "external_pitch_max": 1.0060,
+        "internal_pitch_min": 1.0160,
+        "internal_pitch_max": 1.0245,
+        "internal_crest_min": 0.9595,
+        "internal_crest_max": 0.9765,
+    }
+    read = {name: inch(limit(thread, name)) for name in recalled}
+    assert read == pytest.approx(recalled, abs=1e-9)
 
 
 def test_unified_limits_are_rounded_as_printed():
@@ -170,3 +178,25 @@ def test_unified_formulas_end_where_they_end(major: float, tpi: float):
 @pytest.mark.parametrize("tpi", [4, 20])
 def test_unified_formulas_hold_at_their_edge(tpi: float):
     assert unified.thread("edge", 0.25 if tpi > 4 else 2.0, tpi, "UN", NOBODY).tpi == tpi
+
+
+def test_npt_male_band_is_wider_than_the_female_by_its_taper():
+    """Truncation and turns are the same for both; only the male is read along its whole length."""
+    for thread in (thread for thread in shipped().values() if thread.system == "NPT"):
+        male, female = (
+            limit(thread, f"{gender}_crest_max") - limit(thread, f"{gender}_crest_min")
+            for gender in ("external", "internal")
+        )
+        grown = (thread.large_end_mm or 0) - (thread.small_end_mm or 0)
+        assert male - female == pytest.approx(grown, abs=1e-9), thread.designation
+
+
+@pytest.mark.parametrize(
+    ("size", "axial"), [("1/8", 0.91), ("1/4", 1.34), ("1/2", 1.81), ("1", 2.31)]
+)
+def test_taper_male_may_be_off_by_its_own_axial_tolerance(size: str, axial: float):
+    """JIS B 0203 column b, the male's, along the axis [mm]; a sixteenth of it on the diameter."""
+    thread = shipped()[f"R {size}"]
+    above = limit(thread, "external_crest_max") - (thread.large_end_mm or 0)
+    below = (thread.small_end_mm or 0) - limit(thread, "external_crest_min")
+    assert (above, below) == pytest.approx((axial / 16, axial / 16), abs=1e-9)
