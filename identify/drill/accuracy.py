@@ -84,8 +84,6 @@ class Judge:
             score.dangerous += danger
             if groups:
                 score.ours_promise.add(groups[0][1], place == 0)
-            if best:
-                score.ceiling_promise.add(best[0][1], top == 0)
             if part.row == NONE:
                 score.strangers += 1
                 score.strangers_named += named
@@ -164,7 +162,7 @@ def _place(row: int, groups: list[set[int]]) -> int | None:
 
 HEADER = (
     "", "parts", "first", "in 3", "ceiling", "ratio", "chart", "named", "right", "danger",
-    "ECE", "ceil ECE", "held", "twin", "strangers named",
+    "ECE", "by luck", "held", "twin", "strangers named",
 )  # fmt: skip
 
 
@@ -184,7 +182,7 @@ def line(score: Score) -> tuple[str, ...]:
         share(score.identified_right, score.identified, 2),
         f"{1000 * score.dangerous / score.identified:.1f}" if score.identified else "-",
         f"{score.ours_promise.error:.3f}",
-        f"{score.ceiling_promise.error:.3f}",
+        f"{score.ours_promise.luck:.3f}",
         share(score.held, score.removed),
         share(score.twin, score.removed),
         f"{score.strangers_named}/{score.strangers}",

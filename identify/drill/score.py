@@ -1,6 +1,7 @@
 """Count right and wrong answers, and compare what was promised with what came true."""
 
-from collections import Counter
+import math
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 
 BINS = 10
@@ -12,20 +13,29 @@ class Calibration:
 
     number: Counter[int] = field(default_factory=Counter)
     hits: Counter[int] = field(default_factory=Counter)
-    promised: Counter[int] = field(default_factory=Counter)
+    promised: dict[int, float] = field(default_factory=lambda: defaultdict(float))
+    variance: dict[int, float] = field(default_factory=lambda: defaultdict(float))
 
     def add(self, probability: float, hit: bool) -> None:
         """Count one answer."""
         place = min(BINS - 1, int(probability * BINS))
         self.number[place] += 1
         self.hits[place] += hit
-        self.promised[place] += probability  # type: ignore[assignment]
+        self.promised[place] += probability
+        self.variance[place] += probability * (1 - probability)
 
     @property
     def error(self) -> float:
         """Expected calibration error: mean distance of promise and truth, by share of answers."""
         total = sum(self.number.values())
         return sum(abs(self.hits[i] - self.promised[i]) for i in self.number) / max(1, total)
+
+    @property
+    def luck(self) -> float:
+        """Expected error of as many answers whose promises are exactly true."""
+        total = sum(self.number.values())
+        bins = (math.sqrt(2 / math.pi * self.variance[i]) for i in self.number)
+        return sum(bins) / max(1, total)
 
     def lines(self) -> list[tuple[str, int, float, float]]:
         """Return for each bin: name, answers, mean promise, share right."""
@@ -77,7 +87,6 @@ class Score:
     held: int = 0
     twin: int = 0
     ours_promise: Calibration = field(default_factory=Calibration)
-    ceiling_promise: Calibration = field(default_factory=Calibration)
 
 
 def share(part: float, whole: float, digits: int = 1) -> str:
