@@ -115,7 +115,7 @@ def _interview(args: argparse.Namespace) -> int:
     if args.ahead < 0:
         raise BenchmarkError("Give --ahead 0 or more.")
     tallies = sessions.run(knowledge, _terms(args, knowledge), args.ahead)
-    print(table(sessions.HEADER, map(sessions.line, tallies), WIDTH))
+    print(table(sessions.HEADER, map(sessions.session_line, tallies), WIDTH))
     return 0
 
 

@@ -93,7 +93,7 @@ HEADER = (
 )  # fmt: skip
 
 
-def line(tally: Tally) -> tuple[str, ...]:
+def session_line(tally: Tally) -> tuple[str, ...]:
     """Return one line of the table; shares in per cent, `danger` in 1,000 named."""
     each = tally.sessions
     return (

@@ -56,10 +56,10 @@ STEPS = (
         "concave",
     ),
     Step(
-        "A paper cone cut to 60 degrees from side to side sits in it without rocking. From side "
-        "to side is the included angle; from the middle line it would be 30, the half.",
+        "The 60 degree seat gauge sits in it without rocking. It is marked from side to side: that "
+        "is the included angle; from the middle line it would be 30, the half.",
         Feature.SEAT_ANGLE,
-        "60 deg included by comb page",
+        "60 deg included by gauge",
     ),
 )
 
