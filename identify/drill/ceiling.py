@@ -55,7 +55,7 @@ class Ceiling:
     def posterior(self, readings: Sequence[Reading]) -> tuple[list[float], float]:
         """Return the probability of every row, and of a stranger, after these readings."""
         tables: list[dict[Figure | None, Pair]] = [{} for _ in readings]
-        worn = [self._share_worn(reading.feature) for reading in readings]
+        worn = [self.share_worn(reading.feature) for reading in readings]
         cuts = sorted({0.0, 1.0, *worn})
         bands = [(high - low, low) for low, high in pairwise(cuts)]
         rows, strange = [0.0] * self.rows, 0.0
@@ -83,7 +83,8 @@ class Ceiling:
         new, old = self.weigh[FEATURES[reading.feature].kind](reading, figure)
         return max(new, IMPOSSIBLE), max(old, IMPOSSIBLE)
 
-    def _share_worn(self, feature: Feature) -> float:
+    def share_worn(self, feature: Feature) -> float:
+        """Return the share of parts that are worn where this feature is measured."""
         if feature is Feature.SEAT_ANGLE:
             return self.book.people.seat_worn
         slack = self.book.observation.tolerances.get(feature)
