@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from identify.drill.ceiling import Ceiling
 from identify.drill.chart import chart_ranking
 from identify.drill.parts import Lot, Part
-from identify.drill.people import Person, fill_sheet
+from identify.drill.people import Person, asked_of, fill_sheet
 from identify.drill.score import Score, share
 from identify.knowledge.everything import Knowledge
 from identify.model.reading import Reading
@@ -68,10 +68,11 @@ class Judge:
         groups = engine.groups(state, IN_TABLE)
         kind, _, _ = engine.settle(state, groups)
         ours = [{head, *joined} for head, _, joined in groups]
-        rows, strange = ceiling.posterior(readings)
-        best = engine.groups(Posterior(engine.space, (), (), tuple(rows), strange, ()), IN_TABLE)
+        said = {reading.feature for reading in readings}
+        silent = [f for f, _ in asked_of(part, ceiling.person) if f not in said]
         place = _place(part.row, ours)
-        top = _place(part.row, [{head, *joined} for head, _, joined in best])
+        top = self._ceiling(part, *ceiling.posterior(readings))
+        told = self._ceiling(part, *ceiling.posterior(readings, silent))
         chart = _place(part.row, self._chart(readings))
         named = kind is VerdictKind.IDENTIFIED
         danger = (
@@ -91,6 +92,7 @@ class Judge:
             score.parts += 1
             score.ours.add(place)
             score.ceiling.add(top)
+            score.told.add(told)
             score.chart.add(chart)
         if part.row != NONE:
             self._judge_without(part, readings, scores)
@@ -112,6 +114,12 @@ class Judge:
             score.removed += 1
             score.held += not named
             score.twin += twin
+
+    def _ceiling(self, part: Part, rows: list[float], strange: float) -> int | None:
+        """Return the place of the truth in a ceiling's ranking, in groups made up as ours are."""
+        state = Posterior(self.engine.space, (), (), tuple(rows), strange, ())
+        groups = self.engine.groups(state, IN_TABLE)
+        return _place(part.row, [{head, *joined} for head, _, joined in groups])
 
     def _chart(self, readings: Sequence[Reading]) -> list[set[int]]:
         """Return the groups of the chart's first rows, made up as ours are."""
@@ -161,8 +169,8 @@ def _place(row: int, groups: list[set[int]]) -> int | None:
 
 
 HEADER = (
-    "", "parts", "first", "in 3", "ceiling", "ratio", "chart", "named", "right", "danger",
-    "ECE", "by luck", "held", "twin", "strangers named",
+    "", "parts", "first", "in 3", "ceiling", "ratio", "if told", "chart", "named", "right",
+    "danger", "ECE", "by luck", "held", "twin", "strangers named",
 )  # fmt: skip
 
 
@@ -177,6 +185,7 @@ def line(score: Score) -> tuple[str, ...]:
         share(score.ours.third, score.parts),
         share(score.ceiling.first, score.parts),
         f"{ratio:.3f}" if ratio else "-",
+        share(score.told.first, score.parts),
         share(score.chart.first, score.parts),
         share(score.identified, total),
         share(score.identified_right, score.identified, 2),

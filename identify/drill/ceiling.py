@@ -1,12 +1,13 @@
 """The Bayes ceiling: the simulator turned round, knowing the observer and what parts are drawn.
 
 Nothing of `reasoning` is used. The chance of a reading is worked out from how `parts` and `people`
-make it: the true length is spread over a fine grid, everything else is summed exactly. What a
-person did not answer is not held against any end, as the reasoning does not hold it either.
+make it: the true length is spread over a fine grid, everything else is summed exactly. The
+reasoning lets what a person could not answer say nothing. So does the ceiling, unless it is told of
+it: only then are its promises exact, because a feature that is not there often goes unanswered.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import cache
 from itertools import pairwise
 
@@ -52,8 +53,15 @@ class Ceiling:
             Kind.CHOICE: self._choice,
         }
 
-    def posterior(self, readings: Sequence[Reading]) -> tuple[list[float], float]:
-        """Return the probability of every row, and of a stranger, after these readings."""
+    def posterior(
+        self, readings: Sequence[Reading], silent: Collection[Feature] = ()
+    ) -> tuple[list[float], float]:
+        """Return the probability of every row, and of a stranger.
+
+        Args:
+            readings: What was said.
+            silent: What was asked and not answered; empty to let silence say nothing.
+        """
         tables: list[dict[Figure | None, Pair]] = [{} for _ in readings]
         worn = [self.share_worn(reading.feature) for reading in readings]
         cuts = sorted({0.0, 1.0, *worn})
@@ -66,15 +74,18 @@ class Ceiling:
                 if figure not in table:
                     table[figure] = self.chance(reading, figure)
                 pairs.append(table[figure])
+            unsaid = make.weight
+            for feature in silent:
+                unsaid *= self.silence(feature, make.blueprint.figures.get(feature))
             total = 0.0
             for width, start in bands:
                 for (new, old), share in zip(pairs, worn, strict=True):
                     width *= old if start < share else new
                 total += width
             if make.row == NONE:
-                strange += make.weight * total
+                strange += unsaid * total
             else:
-                rows[make.row] += make.weight * total
+                rows[make.row] += unsaid * total
         whole = sum(rows) + strange
         return [each / whole for each in rows], strange / whole
 
@@ -82,6 +93,24 @@ class Ceiling:
         """Return how often exactly this is said of a new and of a worn part with this figure."""
         new, old = self.weigh[FEATURES[reading.feature].kind](reading, figure)
         return max(new, IMPOSSIBLE), max(old, IMPOSSIBLE)
+
+    def silence(self, feature: Feature, figure: Figure | None) -> float:
+        """Return how often nothing is said of a feature with this figure, or of one not there."""
+        answers, kind = self.person.answers(feature), FEATURES[feature].kind
+        if kind is Kind.LENGTH:
+            nothing = 1 - self.person.gross(Kind.LENGTH, How.CALIPER)
+            there = figure.chance if isinstance(figure, Span) else float(figure is not None)
+            return there * (1 - answers) + (1 - there) * nothing
+        if kind is Kind.ANGLE:
+            if figure is None:
+                return 1 - answers * self.book.people.no_cone_angled
+            assert isinstance(figure, Options)
+            seldom = self.book.people.chamfer_angled
+            return sum(
+                share * (1 - answers * (seldom if isinstance(cone, Cone) and cone.chamfer else 1))
+                for cone, share in zip(figure.values, figure.shares, strict=True)
+            )
+        return 1.0 if figure is None else 1 - answers
 
     def share_worn(self, feature: Feature) -> float:
         """Return the share of parts that are worn where this feature is measured."""

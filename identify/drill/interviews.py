@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from identify.drill.parts import Part
-from identify.drill.people import Person, observe, sharpest
+from identify.drill.people import NOT_SIMULATED, Person, observe, sharpest
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
@@ -13,9 +13,6 @@ from identify.reasoning.engine import Engine, Group
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
 from identify.session import GivenUp, Observed, SessionState, apply, start
-
-NOT_TO_HAND = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
-"""Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
 
 Ask = tuple[Feature, Tool, float]  # what, with what, minutes
 
@@ -66,7 +63,7 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
         choose: Which question comes next.
     """
     state = start(tools=person.observer.tools)
-    for feature in NOT_TO_HAND:
+    for feature in NOT_SIMULATED:
         state = apply(state, GivenUp(feature))
     asked: dict[Feature, tuple[Tool, float]] = {}
     taken_again: set[Feature] = set()

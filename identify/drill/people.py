@@ -35,6 +35,8 @@ GROSS_RISE_MM = 1.6
 EYE_STEP_DEG = 5
 ANY_HALF = (5.0, 85.0)  # a half angle said without any cone to it [deg]
 RARE = 0.25  # an answer that at most this share of people gives counts as a mistake
+NOT_SIMULATED = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
+"""Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
 LONGEST_MM = 100.0  # what is measured by mistake lies within a caliper
 
 
@@ -106,18 +108,25 @@ def sharpest(text: QuestionText, tools: Collection[Tool]) -> Tool | None:
     return next((t for t in _SHARPEST if t in text.tools and (t is Tool.NONE or t in tools)), None)
 
 
-def fill_sheet(rng: random.Random, part: Part, person: Person) -> list[Reading]:
-    """Return what a person says who is asked for everything, with the sharpest tools in the bag."""
+def asked_of(part: Part, person: Person) -> list[tuple[Feature, Tool]]:
+    """Return what a whole sheet asks of a part, each with the sharpest tool in the bag."""
     found = []
     for text in person.book.questions:
         genders = FEATURES[text.feature].genders
         tool = sharpest(text, person.observer.tools)
-        if tool is None or (genders and part.gender not in genders):
-            continue
-        reading = observe(rng, part, text.feature, person, tool)
-        if reading:
-            found.append(reading)
+        if (
+            tool is not None
+            and text.feature not in NOT_SIMULATED
+            and (not genders or part.gender in genders)
+        ):
+            found.append((text.feature, tool))
     return found
+
+
+def fill_sheet(rng: random.Random, part: Part, person: Person) -> list[Reading]:
+    """Return what a person says who is asked for everything, with the sharpest tools in the bag."""
+    said = (observe(rng, part, feature, person, tool) for feature, tool in asked_of(part, person))
+    return [reading for reading in said if reading]
 
 
 def observe(
@@ -163,12 +172,12 @@ def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: 
     if kind is Kind.TAPER and how is How.CALIPER:
         assert isinstance(truth, float)
         return _slope(rng, truth, person)
-    if kind in (Kind.CHOICE, Kind.TAPER) and feature is not Feature.ORIGIN:
+    if kind in (Kind.CHOICE, Kind.TAPER) and feature not in NOT_SIMULATED:
         if kind is Kind.TAPER:
             truth = "tapered" if truth else "parallel"
         said = person.report(feature, str(truth))
         return rng.choices(list(said), list(said.values()))[0]
-    return None  # marks, trial fits and origins are not simulated
+    return None
 
 
 def _length(

@@ -67,6 +67,7 @@ class Hits:
 class Score:
     """All counts of one observer or one family.
 
+    `ceiling` lets what went unanswered say nothing, as the reasoning does, `told` does not.
     `parts` are rows of the tables, `strangers` ends in no table; `dangerous` counts identified
     answers that were wrong with a high-hazard lookalike. `removed` counts parts judged with their
     family taken out of the tables; of those `held` ended in abstain or shortlist, and `twin` were
@@ -78,6 +79,7 @@ class Score:
     strangers: int = 0
     ours: Hits = field(default_factory=Hits)
     ceiling: Hits = field(default_factory=Hits)
+    told: Hits = field(default_factory=Hits)
     chart: Hits = field(default_factory=Hits)
     identified: int = 0
     identified_right: int = 0

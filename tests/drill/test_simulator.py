@@ -8,7 +8,7 @@ import pytest
 
 from identify.drill.ceiling import Ceiling
 from identify.drill.parts import Lot, make_part
-from identify.drill.people import Person, fill_sheet, observe, say, sharpest
+from identify.drill.people import Person, asked_of, fill_sheet, observe, say, sharpest
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Basis, Pitch
 from identify.model.rule import Tool
@@ -222,6 +222,25 @@ def test_the_ceiling_gives_each_answer_the_chance_with_which_it_is_made(name):
             assert square <= cells + 6 * math.sqrt(2 * cells) + 8, (make.row, feature, said)
             looked_at += cells > 0
     assert looked_at >= 30
+
+
+def test_a_ceiling_that_is_told_of_silence_keeps_its_promises():
+    """The whole simulator turned round: hits come as often as was promised."""
+    who, rng = person("ordinary"), random.Random(11)
+    ceiling = Ceiling(LOT, who, len(CATALOGUE.ends))
+    promised = variance = hits = 0.0
+    for _ in range(150):
+        part = LOT.draw(rng)
+        sheet = fill_sheet(rng, part, who)
+        said = {reading.feature for reading in sheet}
+        silent = [feature for feature, _ in asked_of(part, who) if feature not in said]
+        rows, _ = ceiling.posterior(sheet, silent)
+        best = max(range(len(rows)), key=rows.__getitem__)
+        promised += rows[best]
+        variance += rows[best] * (1 - rows[best])
+        hits += best == part.row
+    assert abs(hits - promised) <= 3.5 * math.sqrt(variance), (hits, promised)
+    assert hits > 75
 
 
 def test_the_ceiling_finds_a_clean_part():
