@@ -13,6 +13,7 @@ from identify.model.feature import FEATURES, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.traits import LENGTH_FIELDS
+from identify.reasoning.weigh_length import BORES
 
 
 class Size(NamedTuple):
@@ -57,6 +58,11 @@ class Hexagons(NamedTuple):
 
 
 Figure = Size | Span | Options | Hexagons
+FLANGE_FIELDS = (
+    Feature.FLANGE_HEAD_OD, Feature.FLANGE_HEAD_THICKNESS, Feature.BOLT_SPACING_LONG,
+    Feature.BOLT_SPACING_SHORT,
+)  # fmt: skip
+LONGEST_MM = 100.0  # what nothing is known of is no larger than a hose end
 OIL_BORE = (0.3, 0.8)  # of the thread: where people measure when there is no step for a tube
 
 
@@ -71,6 +77,16 @@ class Blueprint:
 def certain(value: object) -> Options:
     """Return the figure that is always `value`."""
     return Options((value,), (1.0,))
+
+
+ANY_HOSE = Options(tuple(map(float, BORES)), (1 / len(BORES),) * len(BORES))
+
+
+def anywhere(feature: Feature) -> Span:
+    """Return the figure of a length of which nothing is known."""
+    info = FEATURES[feature]
+    high = min(info.high, LONGEST_MM)
+    return Span(max(info.low, 0.06 * high), high)
 
 
 def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: RuleBook) -> Blueprint:
@@ -89,8 +105,12 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
         figures[Feature.EYE_BORE] = Size(
             thread.major_mm, thread.major_mm, slack.below_mm, slack.above_mm
         )
+    if end.gender == "flange":  # what the tables do not know can be measured all the same
+        figures = {each: anywhere(each) for each in FLANGE_FIELDS} | figures
     if end.hose_dn:
         figures[Feature.HOSE_BORE] = certain(float(end.hose_dn))
+    elif end.gender == "male":  # a port has no hose
+        figures[Feature.HOSE_BORE] = ANY_HOSE
     if end.hexagons or thread:
         known = tuple(sorted({each.mm for each in end.hexagons}))
         figures[Feature.HEX] = Hexagons(known, thread.major_mm if thread else known[0])
@@ -124,7 +144,7 @@ def thread_figures(gender: str, thread: Thread, book: RuleBook) -> dict[Feature,
         low, high = OIL_BORE
         figures.setdefault(
             Feature.TUBE_BORE,
-            Span(low * thread.major_mm, high * thread.major_mm, book.people.elsewhere),
+            Span(low * thread.major_mm, high * thread.major_mm, book.observation.elsewhere),
         )
     return figures
 

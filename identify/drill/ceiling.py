@@ -22,6 +22,7 @@ from identify.drill.people import (
     OVER_MM,
     Person,
     beside,
+    slip_to,
     span_mm,
 )
 from identify.drill.spread import GRID_MM, Grid, grids_of
@@ -30,6 +31,7 @@ from identify.model.reading import Angle, Basis, Choice, How, Length, Pitch, Rea
 from identify.reasoning.hypotheses import NONE
 
 IMPOSSIBLE = 1e-9  # so that a slip of the tongue about the gender leaves something standing
+REMEMBERED = 2000  # readings whose chances are kept; the same words come again and again
 Pair = tuple[float, float]  # chance on a new part, on a worn one
 
 
@@ -45,6 +47,7 @@ class Ceiling:
         self.lot, self.person, self.rows = lot, person, rows
         self.book = person.book
         self._grids: dict[tuple[Feature, Figure], tuple[Grid, Grid]] = {}
+        self._tables: dict[Reading, dict[Figure | None, Pair]] = {}
         self.weigh = {
             Kind.LENGTH: self._length,
             Kind.PITCH: self._pitch,
@@ -62,7 +65,9 @@ class Ceiling:
             readings: What was said.
             silent: What was asked and not answered; empty to let silence say nothing.
         """
-        tables: list[dict[Figure | None, Pair]] = [{} for _ in readings]
+        if len(self._tables) > REMEMBERED:
+            self._tables.clear()
+        tables = [self._tables.setdefault(reading, {}) for reading in readings]
         worn = [self.share_worn(reading.feature) for reading in readings]
         cuts = sorted({0.0, 1.0, *worn})
         bands = [(high - low, low) for low, high in pairwise(cuts)]
@@ -103,9 +108,9 @@ class Ceiling:
             return there * (1 - answers) + (1 - there) * nothing
         if kind is Kind.ANGLE:
             if figure is None:
-                return 1 - answers * self.book.people.no_cone_angled
+                return 1 - answers * self.book.observation.no_cone_angled
             assert isinstance(figure, Options)
-            seldom = self.book.people.chamfer_angled
+            seldom = self.book.observation.chamfer_angled
             return sum(
                 share * (1 - answers * (seldom if isinstance(cone, Cone) and cone.chamfer else 1))
                 for cone, share in zip(figure.values, figure.shares, strict=True)
@@ -134,8 +139,8 @@ class Ceiling:
         if figure is None:
             return (unit * gross * broad,) * 2
         answers = unit * person.answers(feature)
-        near = self.book.people.near_gross
-        reach = self.book.people.near_reach
+        near = self.book.observation.near_gross
+        reach = self.book.observation.near_reach
         out = []
         key = (feature, figure)
         if key not in self._grids:
@@ -251,7 +256,7 @@ class Ceiling:
         new = old = 0.0
         for cone, share in zip(figure.values, figure.shares, strict=True):
             assert isinstance(cone, Cone)
-            share *= self.book.people.chamfer_angled if cone.chamfer else 1.0
+            share *= self.book.observation.chamfer_angled if cone.chamfer else 1.0
             for place, wear in enumerate((False, True)):
                 chance = share * self._said(reading.value, cone.half_deg, wear, reading.how)
                 new, old = (new, old + chance) if place else (new + chance, old)
@@ -266,7 +271,7 @@ class Ceiling:
         mean = sum(
             self._said(reading.value, low + cell + 0.5, None, reading.how) for cell in range(cells)
         )
-        chance = self.book.people.no_cone_angled * self.person.answers(Feature.SEAT_ANGLE)
+        chance = self.book.observation.no_cone_angled * self.person.answers(Feature.SEAT_ANGLE)
         return chance * mean / cells
 
     def _said(self, value: Angle, nominal: float, wear: bool | None, how: How) -> float:
@@ -293,16 +298,19 @@ class Ceiling:
             people.seat_wear_deg if wear else 0.0,
         )
         if how in (How.GAUGE, How.COMBS):
-            leaves = people.seat_leaves_deg
+            model = self.book.observation
+            leaves = model.seat_leaves_deg
             said = [i for i, leaf in enumerate(leaves) if leaf * (1 if as_half else 2) == deg]
             if not said:
                 return 0.0
-            chances = _leaf_chances(leaves, people.seat_fits_deg, nominal, sigma, edge)
-            last, beside_it = len(leaves) - 1, person.observer.neighbour_leaf
+            chances = _leaf_chances(
+                leaves, self.book.observation.seat_fits_deg, nominal, sigma, edge
+            )
+            beside_it = person.observer.neighbour_leaf
             called = (1 - beside_it) * chances[said[0]]
             for place, chance in enumerate(chances):
-                for there in (place - 1, place + 1):
-                    if min(max(there, 0), last) == said[0]:
+                for step in (-1, 1):
+                    if slip_to(leaves, place, step, model.seat_slip_deg) == said[0]:
                         called += beside_it / 2 * chance
             return (1 - gross) * called + gross / len(leaves)
         step = EYE_STEP_DEG if how is How.EYE else 1

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from identify.drill.blueprint import (
+    ANY_HOSE,
     Blueprint,
     Cone,
     Figure,
@@ -13,6 +14,7 @@ from identify.drill.blueprint import (
     Options,
     Size,
     Span,
+    anywhere,
     blueprint_of,
     certain,
     seat_figures,
@@ -24,8 +26,8 @@ from identify.model.feature import FEATURES, GENDERS, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.hypotheses import NONE, row_weights
-from identify.reasoning.likelihood import BORES
 from identify.reasoning.traits import LENGTH_FIELDS
+from identify.reasoning.weigh_length import BORES
 
 STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
 STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
@@ -33,6 +35,7 @@ APART_DEG = 4.0  # nearer to a listed angle it would be that end
 STRANGER_RINGS = Options(("none", "face", "nose", "boss"), (0.64, 0.12, 0.12, 0.12))
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
+_NOT_OF_STRANGERS = (Feature.PLUG_OD, Feature.TUBE_BORE)
 
 
 @dataclass(frozen=True)
@@ -117,6 +120,7 @@ class Lot:
         share = mass * self.book.priors.unlisted_seat / len(known)
         for (gender, _), (thread, listed_seats) in known.items():
             own = thread_figures(gender, thread, self.book) | _common(gender)
+            own[Feature.HEX] = Hexagons((), thread.major_mm)
             seats = _stranger_seats(listed_seats)
             out += [Make(NONE, Blueprint(gender, own | seat), share / len(seats)) for seat in seats]
         seats = _stranger_seats(())
@@ -171,8 +175,8 @@ def _worn_cone(rng: random.Random, cone: Cone, condition: float, book: RuleBook)
 
 
 def _hexagon(rng: random.Random, figure: Hexagons, book: RuleBook) -> float:
-    model, people = book.observation, book.people
-    if figure.known_mm and rng.random() >= people.other_hex:
+    model = book.observation
+    if figure.known_mm and rng.random() >= model.other_hex:
         return rng.choice(figure.known_mm) - rng.uniform(
             0.0, model.tolerances[Feature.HEX].below_mm
         )
@@ -187,7 +191,7 @@ def _hexagon(rng: random.Random, figure: Hexagons, book: RuleBook) -> float:
 def _bore(rng: random.Random, dn: object, book: RuleBook) -> float:
     assert isinstance(dn, float)
     place = min(range(len(BORES)), key=lambda i: abs(BORES[i] / dn - 1))
-    if rng.random() < book.people.bore_off:
+    if rng.random() < book.observation.near_bore:
         place = min(max(place + rng.choice((-1, 1)), 0), len(BORES) - 1)
     slack = book.observation.tolerances[Feature.HOSE_BORE]
     return BORES[place] + rng.uniform(-slack.below_mm, slack.above_mm)
@@ -218,6 +222,7 @@ def _common(gender: str) -> dict[Feature, Figure]:
     figures: dict[Feature, Figure] = {
         Feature.GENDER: certain(gender),
         Feature.MATERIAL: certain("steel"),
+        Feature.HOSE_BORE: ANY_HOSE,
     }
     if gender in ("male", "female"):
         figures[Feature.HAND] = certain("right")
@@ -230,10 +235,10 @@ def _unlike(gender: str) -> dict[Feature, Figure]:
     """Return the figures of an end unlike any in the tables: sizes anywhere hoses go."""
     figures: dict[Feature, Figure] = {}
     for feature in (*LENGTH_FIELDS, Feature.THREAD_OD, Feature.THREAD_ID):
-        info = FEATURES[feature]
-        if gender in info.genders and feature not in (Feature.PLUG_OD, Feature.TUBE_BORE):
-            figures[feature] = Span(max(info.low, 0.06 * min(info.high, 100)), min(info.high, 100))
+        if gender in FEATURES[feature].genders and feature not in _NOT_OF_STRANGERS:
+            figures[feature] = anywhere(feature)
     if gender in ("male", "female"):
+        figures[Feature.HEX] = anywhere(Feature.HEX)
         share = 1 / len(STRANGER_PITCHES)
         figures[Feature.PITCH] = Options(STRANGER_PITCHES, (share,) * len(STRANGER_PITCHES))
         figures[Feature.TAPER] = Options((0.0, 1 / 16), (0.9, 0.1))

@@ -2,7 +2,7 @@
 
 import math
 import random
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from identify.drill.blueprint import Cone
@@ -157,7 +157,11 @@ def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: 
     """Return the text a person types, None for "cannot tell"."""
     kind, how = FEATURES[feature].kind, TOOL_HOW[tool]
     truth = part.truth.get(feature)
-    if kind is Kind.ANGLE and truth is None and rng.random() < person.book.people.no_cone_angled:
+    if (
+        kind is Kind.ANGLE
+        and truth is None
+        and rng.random() < person.book.observation.no_cone_angled
+    ):
         truth = Cone(rng.uniform(*ANY_HALF), chamfer=False)
     if kind is Kind.LENGTH:
         return _length(rng, truth, feature, person, how)
@@ -186,14 +190,14 @@ def _length(
     gross = person.gross(Kind.LENGTH, how)
     if rng.random() >= (gross if truth is None else person.answers(feature)):
         return None
-    reach = person.book.people.near_reach
+    reach = person.book.observation.near_reach
     if truth is None:
         value = _anywhere(rng, feature)
     else:
         assert isinstance(truth, float)
         if rng.random() >= gross:
             value = rng.gauss(truth, person.sigma(Kind.LENGTH, how))
-        elif rng.random() < person.book.people.near_gross:
+        elif rng.random() < person.book.observation.near_gross:
             value = truth * math.exp(rng.uniform(-reach, reach))
         else:
             value = _anywhere(rng, feature)
@@ -260,26 +264,32 @@ def _slope(rng: random.Random, truth: float, person: Person) -> str:
 
 
 def _angle(rng: random.Random, truth: Cone, person: Person, how: How) -> str | None:
-    people = person.book.people
-    if truth.chamfer and rng.random() >= people.chamfer_angled:
+    model = person.book.observation
+    if truth.chamfer and rng.random() >= model.chamfer_angled:
         return None
     half = rng.gauss(truth.half_deg, person.sigma(Kind.ANGLE, how))
     gross = rng.random() < person.gross(Kind.ANGLE, how)
     if how in (How.GAUGE, How.COMBS):
-        leaves = people.seat_leaves_deg
+        leaves = model.seat_leaves_deg
         best = min(range(len(leaves)), key=lambda i: abs(leaves[i] - half))
         if gross:
             best = rng.randrange(len(leaves))
-        elif abs(leaves[best] - half) > people.seat_fits_deg:
+        elif abs(leaves[best] - half) > model.seat_fits_deg:
             return None
         elif rng.random() < person.observer.neighbour_leaf:
-            best = min(max(best + rng.choice((-1, 1)), 0), len(leaves) - 1)
+            best = slip_to(leaves, best, rng.choice((-1, 1)), model.seat_slip_deg)
         half = leaves[best]
     elif gross:
         half = rng.uniform(*ANY_HALF)
     return _said(rng, half, person, EYE_STEP_DEG if how is How.EYE else 1) + _WORDS.get(
         how, " by protractor" if how is How.PROTRACTOR else ""
     )
+
+
+def slip_to(leaves: Sequence[float], place: int, step: int, reach_deg: float) -> int:
+    """Return the next leaf of a seat gauge, the leaf itself where there is none so near."""
+    there = min(max(place + step, 0), len(leaves) - 1)
+    return there if abs(leaves[there] - leaves[place]) <= reach_deg else place
 
 
 def _said(rng: random.Random, half: float, person: Person, step: int) -> str:

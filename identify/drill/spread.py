@@ -9,7 +9,7 @@ from itertools import accumulate
 from identify.drill.blueprint import Figure, Hexagons, Options, Size, Span
 from identify.model.feature import Feature
 from identify.model.rulebook import RuleBook
-from identify.reasoning.likelihood import BORES
+from identify.reasoning.weigh_length import BORES
 
 GRID_MM = 0.01
 
@@ -79,7 +79,7 @@ def mixed(parts: Sequence[tuple[float, Grid]]) -> Grid:
 def _hose(book: RuleBook, dn: object) -> Grid:
     assert isinstance(dn, float)
     place = min(range(len(BORES)), key=lambda i: abs(BORES[i] / dn - 1))
-    off = book.people.bore_off
+    off = book.observation.near_bore
     slack = book.observation.tolerances[Feature.HOSE_BORE]
     return mixed(
         [
@@ -98,7 +98,7 @@ def _hexagon(book: RuleBook, figure: Hexagons) -> Grid:
     model = book.observation
     known = figure.known_mm
     middle = sum(known) / len(known) if known else figure.thread_mm * model.hex_of_thread
-    other = book.people.other_hex if known else 1.0
+    other = book.observation.other_hex if known else 1.0
     below = model.tolerances[Feature.HEX].below_mm
     parts = [((1 - other) / len(known), Grid(mm, (1.0,)).even(-below, 0)) for mm in known]
     return mixed([*parts, (other, _log_normal(middle, model.hex_spread))])

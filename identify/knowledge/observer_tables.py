@@ -3,13 +3,13 @@
 from dataclasses import fields as fields_of
 
 from identify.knowledge.fields import Faults, Fields
-from identify.knowledge.observation_tables import numbers, open_table
+from identify.knowledge.observation_tables import open_table
 from identify.model.observer import Observer, ObserverTable
 from identify.model.rule import Tool
 
 _LARGEST = {"errors": 10.0, "gross": 10.0, "eye": 10.0, "resolution_mm": 2.0}
-_OWN = ("observers", "seat_leaves_deg", "pitches")
-_DEGREES = ("seat_fits_deg", "seat_tolerance_deg", "seat_wear_deg")
+_OWN = ("observers", "pitches")
+_DEGREES = ("seat_tolerance_deg", "seat_wear_deg")
 
 
 def read_observers(text: str, faults: Faults, file: str = "rules/observers.yaml") -> ObserverTable:
@@ -28,7 +28,6 @@ def read_observers(text: str, faults: Faults, file: str = "rules/observers.yaml"
     }
     table = ObserverTable(
         observers={name: _observer(name, entry) for name, entry in fields.keyed("observers")},
-        seat_leaves_deg=numbers(fields, "seat_leaves_deg"),
         pitches=int(fields.number("pitches", low=2, high=30)),
         **shares,
     )

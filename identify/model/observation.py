@@ -44,12 +44,17 @@ class ObservationModel:
     gauge [mm] and `leaves_tpi` of an inch one; `half_said` the chance that an angle given without
     a word is the half angle, `basis_slip` that half and included are exchanged although said;
     `miscount` the chance of counting one pitch too many, and as much for one too few;
-    `neighbour_leaf` the chance of calling the leaf of a gauge beside the one that fits. `off_cone`
-    is how often an angle is read where there is no cone to lay a gauge on, or only a chamfer,
-    `elsewhere` how often the oil bore is measured where no step takes a tube; both relative to
-    where there is one.
+    `neighbour_leaf` the chance of calling the leaf of a gauge beside the one that fits;
+    `seat_leaves_deg` the half angles of a seat gauge [deg], of which one further than
+    `seat_fits_deg` from the seat is not called, nor one further than `seat_slip_deg` from the one
+    that fits called for it. Of plain mistakes in a length the share
+    `near_gross` lands within `near_reach` (relative) of the truth. `chamfer_angled`
+    is how often the angle of a port's chamfer is read and `no_cone_angled` some angle where there
+    is no cone at all, `elsewhere` how often the oil bore is measured where no step takes a tube;
+    all relative to where there is something to measure.
     `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table gives it,
-    `hex_spread` the log spread of that ratio. `near_bore` is the chance that a hose bore one
+    `hex_spread` the log spread of that ratio, `other_hex` the chance that a maker took another
+    hexagon than the tables name. `near_bore` is the chance that a hose bore one
     size off belongs to an end. `mark_right` is the chance that a stamped mark is one of those
     the row would bear. `answered[feature]` is the chance that a person can answer at all, 1 where
     it is not listed.
@@ -64,10 +69,17 @@ class ObservationModel:
     basis_slip: float
     miscount: float
     neighbour_leaf: float
-    off_cone: float
+    seat_leaves_deg: tuple[float, ...]
+    seat_fits_deg: float
+    seat_slip_deg: float
+    near_gross: float
+    near_reach: float
+    chamfer_angled: float
+    no_cone_angled: float
     elsewhere: float
     hex_of_thread: float
     hex_spread: float
+    other_hex: float
     near_bore: float
     mark_right: float
     answered: dict[str, float]

@@ -55,30 +55,14 @@ class Observer:
 class ObserverTable:
     """All observers by name, and what all of them share.
 
-    `seat_leaves_deg` are the half angles of a seat gauge [deg]; a leaf further than `seat_fits_deg`
-    from the seat is not called, nor a pitch leaf further than `pitch_fits` (relative). A new seat
+    A pitch leaf further than `pitch_fits` (relative) from the thread is not called. A new seat
     lies within `seat_tolerance_deg` of its nominal half angle; the share `seat_worn` of seats has
-    worn by up to `seat_wear_deg` more, either way. Of plain mistakes in a length the share
-    `near_gross` lands within `near_reach` (relative) of the truth. `chamfer_angled` is the chance
-    that the angle of a port's chamfer is measured, `no_cone_angled` that some angle is said where
-    there is no cone at all; `elsewhere` that something else is measured
-    where a part has no figure for what was asked. `pitches` are counted at a time. `bore_off`
-    is the chance that a hose one size off was crimped, `other_hex` that a maker took another
-    hexagon.
+    worn by up to `seat_wear_deg` more, either way. `pitches` are counted at a time.
     """
 
     observers: dict[str, Observer]
-    seat_leaves_deg: tuple[float, ...]
-    seat_fits_deg: float
     seat_tolerance_deg: float
     seat_worn: float
     seat_wear_deg: float
     pitch_fits: float
-    near_gross: float
-    near_reach: float
-    chamfer_angled: float
-    no_cone_angled: float
-    elsewhere: float
     pitches: int
-    bore_off: float
-    other_hex: float

@@ -9,8 +9,9 @@ from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Reading, Trial
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.likelihood import Weight, weigh
+from identify.reasoning.likelihood import weigh
 from identify.reasoning.traits import Trait
+from identify.reasoning.weight import Weight
 
 
 class Weighed(NamedTuple):

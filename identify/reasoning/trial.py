@@ -12,9 +12,9 @@ from identify.model.catalogue import Catalogue
 from identify.model.reading import Outcome, Reading, Trial
 from identify.model.thread import Thread
 from identify.reasoning.density import normal_pdf
-from identify.reasoning.likelihood import Weight
 from identify.reasoning.thread_fit import START_TURNS, ThreadVerdict, fit
 from identify.reasoning.traits import ABSENT, UNKNOWN, Trait
+from identify.reasoning.weight import Weight
 
 FITS = (0.2, 0.6, 0.2)  # how often a part is nearest to the loosest, mean and tightest fit
 NOISE = 0.06  # dirt, burrs and impatience: any outcome may be told of any fit

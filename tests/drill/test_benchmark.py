@@ -57,13 +57,13 @@ def test_a_chart_goes_by_nominal_size_and_then_by_seat():
 
 @pytest.fixture(scope="module")
 def score():
-    terms = accuracy.Terms(parts=100, seed=8, observers=("ordinary",))
+    terms = accuracy.Terms(parts=70, seed=8, observers=("ordinary",))
     (found,) = accuracy.run(knowledge(), terms)
     return found
 
 
 def test_a_sheet_is_judged_nearly_as_well_as_can_be_and_better_than_by_a_chart(score):
-    assert score.parts + score.strangers == 100
+    assert score.parts + score.strangers == 70
     assert score.ours.first >= 0.94 * score.ceiling.first, score
     assert score.ours.first <= score.ceiling.first + 5, score
     assert score.ours.first > 1.1 * score.chart.first, score
@@ -71,7 +71,7 @@ def test_a_sheet_is_judged_nearly_as_well_as_can_be_and_better_than_by_a_chart(s
 
 
 def test_what_is_named_is_right_and_what_was_taken_out_is_not_named(score):
-    assert score.identified >= 15, score
+    assert score.identified >= 10, score
     assert score.identified_right >= score.identified - 2, score
     assert score.dangerous <= 1, score
     assert score.removed == score.parts
@@ -80,28 +80,28 @@ def test_what_is_named_is_right_and_what_was_taken_out_is_not_named(score):
 
 
 def test_promises_are_kept_within_what_luck_allows(score):
-    assert sum(score.ours_promise.number.values()) >= 90
+    assert sum(score.ours_promise.number.values()) >= 60
     assert score.ours_promise.error <= 0.02 + 2 * score.ours_promise.luck, score.ours_promise
 
 
 def test_the_same_seed_gives_the_same_counts(score):
-    terms = accuracy.Terms(parts=8, seed=9, observers=("hurried",), errors=2.0, region="japan")
+    terms = accuracy.Terms(parts=4, seed=9, observers=("hurried",), errors=2.0, region="japan")
     assert accuracy.run(knowledge(), terms) == accuracy.run(knowledge(), terms)
 
 
 def test_families_are_counted_apart():
-    terms = accuracy.Terms(parts=25, seed=2, observers=("careful",), families=True)
+    terms = accuracy.Terms(parts=15, seed=2, observers=("careful",), families=True)
     found = accuracy.run(knowledge(), terms)
-    assert sum(each.parts + each.strangers for each in found) == 25
+    assert sum(each.parts + each.strangers for each in found) == 15
     families = knowledge().catalogue.families
     assert all(each.name in families or each.name == "strangers" for each in found)
     assert len(found) > 6
 
 
 def test_the_product_asks_far_fewer_questions_than_a_form_for_as_many_hits():
-    terms = accuracy.Terms(parts=60, seed=12, observers=("ordinary",))
+    terms = accuracy.Terms(parts=40, seed=12, observers=("ordinary",))
     asked, form = sessions.run(knowledge(), terms, ahead=0)
-    assert asked.sessions == form.sessions == 60
+    assert asked.sessions == form.sessions == 40
     assert asked.listed == form.listed  # the same parts
     assert asked.questions <= 0.7 * form.questions, (asked, form)
     assert asked.minutes < form.minutes
@@ -110,9 +110,9 @@ def test_the_product_asks_far_fewer_questions_than_a_form_for_as_many_hits():
 
 
 def test_looking_two_steps_ahead_saves_little():
-    terms = accuracy.Terms(parts=5, seed=3, observers=("careful",))
-    *_, usual, ahead = sessions.run(knowledge(), terms, ahead=5)
-    assert usual.sessions == ahead.sessions == 5
+    terms = accuracy.Terms(parts=3, seed=3, observers=("careful",))
+    *_, usual, ahead = sessions.run(knowledge(), terms, ahead=3)
+    assert usual.sessions == ahead.sessions == 3
     assert usual.minutes <= 1.25 * ahead.minutes, (usual, ahead)
 
 

@@ -45,8 +45,8 @@ def test_cautions_come_before_anything_is_undone(tmp_path):
 
 
 def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
-    said, _ = hold(tmp_path, *START, "1", "20.9 mm")
-    asked = said.split("Question 3: ")[1].split("\n> ")[0]
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi")
+    asked = said.split("Question 4: ")[1].split("\n> ")[0]
     assert "\nWhy now: " in asked
     assert "\nIt would part " in asked
     assert "\n1  Cone out: " in asked
@@ -83,7 +83,7 @@ def test_a_bad_answer_gets_one_sentence_and_the_question_again(tmp_path, line, s
 
 @pytest.mark.parametrize("line", ["7", "00", "99999999999999999999", "²", "1.5", "coan", "1 2"])
 def test_a_bad_choice_names_the_numbers_there_are(tmp_path, line):
-    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", line)
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi", line)
     assert "number from 1 to 5." in " ".join(after(said, line).split())
     assert dialogue.state.answer(Feature.SEAT_SHAPE) is None
 
@@ -149,8 +149,9 @@ def test_a_changed_answer_counts_as_if_it_had_been_the_first(tmp_path):
 
 
 def test_withdrawn_is_as_if_never_answered(tmp_path):
-    _, plain = hold(tmp_path / "a", *START, "1", "20.9 mm")
-    said, other = hold(tmp_path / "b", *START, "1", "20.9 mm", "2", "a", "3", "x")
+    readings = ("1", "20.9 mm", "14 tpi")
+    _, plain = hold(tmp_path / "a", *START, *readings)
+    said, other = hold(tmp_path / "b", *START, *readings, "2", "a", "4", "x")
     assert "Shape of the seat: withdrawn, as if it had never been answered." in said
     assert other.state.answers == plain.state.answers
     assert last_verdict(other) == last_verdict(plain)

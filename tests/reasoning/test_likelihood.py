@@ -22,8 +22,9 @@ from identify.model.reading import (
     Trial,
     Value,
 )
-from identify.reasoning.likelihood import WRONG_FEATURE, Weight, sigma_of, weigh
+from identify.reasoning.likelihood import weigh
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
+from identify.reasoning.weight import WRONG_FEATURE, Weight, sigma_of
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import HOWS, values
 
@@ -44,6 +45,7 @@ PLAIN = replace(  # round figures, no wear, no slips but those a test is about
     basis_slip=0.1,
     miscount=0.02,
     neighbour_leaf=0.0,
+    near_gross=0.0,
 )
 PEAK, ONE_SIGMA = 0.398942, 0.241971  # standard normal density at 0 and 1, printed table
 PHI_1 = 0.158655  # normal distribution function at -1, printed table
@@ -64,6 +66,16 @@ def test_a_reading_one_sigma_below_wide_limits_is_the_normal_table() -> None:
     found = crest(9.9, Interval(10.0, 20.0))
     assert found.likelihood == pytest.approx((1 - GROSS) * PHI_1 / 10 + mistake, rel=1e-5)
     assert found.mistake == pytest.approx(mistake)
+
+
+def test_most_slips_stay_near_the_truth_and_the_rest_are_anywhere() -> None:
+    """Of mistakes 60 % lie within 12 % of the truth, even in the logarithm."""
+    model = replace(PLAIN, near_gross=0.6, near_reach=0.12)
+    far = crest(25.0, Interval(20.0, 20.0), model)
+    assert far.likelihood == pytest.approx(0.4 * GROSS / (25.0 * math.log(60)))
+    near = crest(22.0, Interval(20.0, 20.0), model)
+    assert near.likelihood == pytest.approx(GROSS * (0.6 / 0.24 + 0.4 / math.log(60)) / 22.0)
+    assert near.likelihood == near.mistake
 
 
 def test_an_unknown_figure_is_neutral_and_an_absent_one_a_mistake() -> None:
@@ -142,6 +154,46 @@ def test_a_protractor_reading_of_a_flare() -> None:
     seat = Cone(37.0, "convex")
     half = weight(Feature.SEAT_ANGLE, Angle(39.0, Basis.HALF), seat, How.PROTRACTOR)
     assert half.likelihood == pytest.approx(0.9 * ONE_SIGMA / 2, rel=1e-4)
+
+
+GAUGE = replace(
+    PLAIN,
+    instruments={
+        Kind.ANGLE: {"gauge": Instrument(math.sqrt(3), 0.0, GROSS), "eye": Instrument(6, 0, GROSS)}
+    },
+    seat_leaves_deg=(12.0, 30.0, 37.0, 45.0),
+    seat_fits_deg=5.0,
+    basis_slip=0.0,
+    no_cone_angled=0.05,
+    chamfer_angled=0.2,
+)
+
+
+def leaf(deg: float, seat: Cone, model: ObservationModel = GAUGE) -> Weight:
+    return weight(Feature.SEAT_ANGLE, Angle(deg, Basis.HALF), seat, How.GAUGE, model)
+
+
+def test_a_leaf_called_by_mistake_weighs_as_much_as_it_is_called_often() -> None:
+    """One sigma is 2 deg (1.73 by gauge and 1 by wear), a leaf stands for 2 / 0.399 deg."""
+    seat = Cone(37.0, "convex")
+    assert leaf(37, seat).likelihood == pytest.approx((0.98 + GROSS / 4) * PEAK / 2, rel=1e-5)
+    # Three sigma and more away: any of the four leaves by mistake, no matter which.
+    assert leaf(12, seat) == pytest.approx([GROSS / 4 * PEAK / 2] * 2, rel=1e-5)
+    slips = replace(GAUGE, neighbour_leaf=0.04)
+    assert leaf(45, seat, slips).mistake == pytest.approx(
+        (0.98 * 0.02 + GROSS / 4) * PEAK / 2, rel=1e-5
+    )
+    assert leaf(12, seat, slips) == leaf(12, seat)
+
+
+def test_an_angle_of_a_port_or_of_no_cone_at_all_is_seldom_said() -> None:
+    chamfer = leaf(12, Cone(12.0, "chamfer"))
+    assert chamfer.likelihood == pytest.approx((0.98 * 0.2 + GROSS / 4) * PEAK / 2, rel=1e-5)
+    none, flat = leaf(12, Cone(None, "none")), leaf(12, Cone(90.0, "flat"))
+    assert none == pytest.approx([0.05 / 175 + GROSS / 4 * PEAK / 2] * 2, rel=1e-5)
+    assert flat == pytest.approx(none)  # not near a right angle
+    square = weight(Feature.SEAT_ANGLE, Angle(90, Basis.HALF), Cone(90.0, "flat"), How.GAUGE, GAUGE)
+    assert square.likelihood > 20 * square.mistake  # some call a flat face 90 deg
 
 
 def test_an_angle_without_a_word_may_be_half_or_included() -> None:

@@ -231,7 +231,7 @@ def test_the_next_start_offers_to_go_on(engine: Engine, tmp_path: Path) -> None:
         assert "20.9 mm" in text_of(app)
         await press("1")
         assert app.snapshot.state == before.snapshot.state
-        await press("0")
+        await press("0", "enter")
 
     play(engine, tmp_path, second)
     assert len(unfinished(tmp_path)[0].events) == len(before.snapshot.state.events) + 1

@@ -1,0 +1,67 @@
+"""How likely the angle of a seat is, half or included, by gauge, protractor or eye."""
+
+import math
+
+from identify.model.observation import ObservationModel
+from identify.model.reading import Angle, Basis, How, Reading
+from identify.reasoning.density import normal_pdf
+from identify.reasoning.traits import Cone, Trait
+from identify.reasoning.weight import Weight, instrument
+
+WORN_SEAT_DEG = 1.0  # a worn seat reads a degree off
+ANY_DEG = 1 / 175.0  # density of an angle of which nothing is known: from 5 to 180 deg
+
+
+def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: ObservationModel) -> Weight:
+    """Weigh an angle against a seat; densities in the degrees that were said [1/deg].
+
+    A gauge answers with one of its leaves. Each stands for the degrees a reading spreads over, so
+    that a leaf called by mistake weighs as much as it is called often.
+    """
+    if not isinstance(trait, Cone):
+        return Weight(ANY_DEG, 0.0)
+    tool = instrument(reading, model)
+    said_half = model.half_said
+    if value.basis is not None:
+        said_half = 1 - model.basis_slip if value.basis is Basis.HALF else model.basis_slip
+    sigma = math.hypot(tool.sigma, WORN_SEAT_DEG)
+    ways = ((said_half, value.deg, sigma), (1 - said_half, value.deg / 2, 2 * sigma))
+    leaves = model.seat_leaves_deg if reading.how in (How.GAUGE, How.COMBS) else ()
+    called = [
+        (share * normal_pdf(0) / wide, _leaf(deg, leaves, model)) for share, deg, wide in ways
+    ]
+    mistake = tool.gross * (
+        sum(peak for peak, leaf in called if leaf is not None) / len(leaves)
+        if any(leaf is not None for _, leaf in called)
+        else ANY_DEG
+    )
+    half = trait.half_deg
+    odd = 0.0
+    if half is None or trait.shape == "flat":  # nothing to lay a gauge on; some say 90 of a flat
+        odd = model.no_cone_angled * ANY_DEG + mistake
+        if half is None:
+            return Weight(odd, odd)
+    terms = [share * normal_pdf((deg - half) / sigma) / wide for share, deg, wide in ways]
+    good = sum(terms)
+    if odd:
+        return Weight(model.no_cone_angled * good + odd, odd)
+    there = (1 - tool.gross) * (model.chamfer_angled if trait.shape == "chamfer" else 1.0)
+    slip, beside = 0.0, 0.0
+    if leaves:
+        slip, fits = model.neighbour_leaf, _leaf(half, leaves, model)
+        beside = slip / 2 * sum(
+            peak for peak, leaf in called
+            if leaf is not None and fits is not None and abs(leaf - fits) == 1
+            and abs(leaves[leaf] - leaves[fits]) <= model.seat_slip_deg
+        )  # fmt: skip
+    # Half said for included, or the reverse: a mistake that is worth asking about again.
+    mixed = terms[value.basis is Basis.HALF] if value.basis is not None else 0.0
+    wrong = there * (beside + (1 - slip) * mixed) + mistake
+    return Weight(there * ((1 - slip) * good + beside) + mistake, wrong)
+
+
+def _leaf(half_deg: float, leaves: tuple[float, ...], model: ObservationModel) -> int | None:
+    """Return the place of the leaf that is called for a half angle, None if none fits."""
+    place = min(range(len(leaves)), key=lambda i: abs(leaves[i] - half_deg), default=None)
+    near = place is not None and abs(leaves[place] - half_deg) <= model.seat_fits_deg
+    return place if near else None
