@@ -14,7 +14,7 @@ from identify.answers import (
 )
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
-from identify.model.reading import Angle, Choice, How, Length, Marking, Pitch, Reading, Slope, Value
+from identify.model.reading import Angle, How, Length, Marking, Pitch, Reading, Slope, Value
 from identify.typed import MAX_CHARS, clean, quoted
 from identify.units import parse_angle, parse_length, parse_pitch, parse_taper
 
@@ -37,24 +37,6 @@ _ASK = {
     "tpi": 'which feature is meant: write pitch="14 tpi"',
     "thickness": "which thickness is meant: write flange_head_thickness or ring_thickness",
     "bolt_spacing": "which spacing is meant: write bolt_spacing_long or bolt_spacing_short",
-}
-_IMPLIES = {
-    Feature.THREAD_OD: "male",
-    Feature.THREAD_ID: "female",
-    Feature.FLANGE_HEAD_OD: "flange",
-    Feature.FLANGE_HEAD_THICKNESS: "flange",
-    Feature.BOLT_SPACING_LONG: "flange",
-    Feature.BOLT_SPACING_SHORT: "flange",
-    Feature.EYE_BORE: "none",
-    Feature.RING_ID: "none",
-    Feature.RING_OD: "none",
-    Feature.RING_THICKNESS: "none",
-}
-_GENDER_WORDS = {
-    "male": "a male end",
-    "female": "a female end",
-    "flange": "a flange",
-    "none": "a washer or banjo eye, which is neither male nor female",
 }
 _DEFAULT_HOW = {
     Kind.LENGTH: How.CALIPER,
@@ -140,68 +122,6 @@ def once(readings: Iterable[Reading]) -> tuple[Reading, ...]:
                 f"{quoted(reading.entered)}; keep one (only an exact repeat is let pass)."
             )
     return tuple(kept.values())
-
-
-def implied_gender(readings: Iterable[Reading]) -> str | None:
-    """Return the gender that was said, or that the features measured imply; None if neither.
-
-    Raises:
-        ReadingError: Two readings speak of different genders.
-    """
-    found: tuple[str, str] | None = None  # gender, and the name of the reading that says so
-    for reading in readings:
-        if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
-            gender, name = reading.value.word, f"gender={reading.value.word}"
-        elif reading.feature in _IMPLIES:
-            gender, name = _IMPLIES[reading.feature], str(reading.feature)
-        else:
-            continue
-        if found and found[0] != gender:
-            raise ReadingError(
-                f"{found[1]} speaks of {_GENDER_WORDS[found[0]]}, {name} of "
-                f"{_GENDER_WORDS[gender]}; keep the one that is true of this end."
-            )
-        found = found or (gender, name)
-    return found[0] if found else None
-
-
-def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
-    """Return readings that state the gender, adding it first where other readings imply it.
-
-    Raises:
-        ReadingError: Nobody said it and nothing implies it; or two readings contradict.
-    """
-    given = tuple(readings)
-    check_spacings(given)
-    gender = implied_gender(given)
-    if gender is None:
-        raise ReadingError(
-            "Male or female was not said, and no reading tells; add gender=male, gender=female, "
-            "gender=flange or gender=none (a washer or banjo eye)."
-        )
-    if any(reading.feature is Feature.GENDER for reading in given):
-        return given
-    return (Reading(Feature.GENDER, Choice(gender), How.EYE, gender), *given)
-
-
-def check_spacings(readings: Iterable[Reading]) -> None:
-    """Refuse bolt spacings of which the short one is the longer.
-
-    Raises:
-        ReadingError: They stand the wrong way round.
-    """
-    by_feature = {reading.feature: reading for reading in readings}
-    long, short = (
-        by_feature.get(feature)
-        for feature in (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
-    )
-    if not (long and short and isinstance(long.value, Length) and isinstance(short.value, Length)):
-        return
-    if short.value.mm > long.value.mm:
-        raise ReadingError(
-            f"bolt_spacing_short ({quoted(short.entered)}) is larger than bolt_spacing_long "
-            f"({quoted(long.entered)}); exchange the two."
-        )
 
 
 def _feature(name: str) -> Feature:

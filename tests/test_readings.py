@@ -24,13 +24,12 @@ from identify.model.reading import (
     Trial,
 )
 from identify.readings import (
-    implied_gender,
     once,
     parse_reading,
     parse_readings,
     reading_from,
-    with_gender,
 )
+from identify.together import implied_gender, with_gender
 
 LENGTHS = [feature for feature in Feature if FEATURES[feature].kind is Kind.LENGTH]
 CHOICES = [feature for feature in Feature if FEATURES[feature].kind is Kind.CHOICE]
@@ -452,3 +451,12 @@ def test_bolt_spacings_the_wrong_way_round_are_refused():
     texts = ["bolt_spacing_long=27.8 mm", "bolt_spacing_short=57.2 mm"]
     with pytest.raises(ReadingError, match="exchange the two"):
         with_gender(parse_readings(texts))
+
+
+def test_a_trial_on_a_part_of_the_same_gender_is_refused():
+    trial = "trial_fit=G 1/4 female: runs fully"
+    with pytest.raises(ReadingError, match="two females do not screw together"):
+        with_gender(parse_readings(["thread_id=11.6 mm", trial]))
+    with pytest.raises(ReadingError, match="two males"):
+        with_gender(parse_readings(["gender=male", "trial_fit=bspp60:G1/4:male: runs fully"]))
+    assert len(with_gender(parse_readings(["gender=male", trial]))) == 2

@@ -9,7 +9,8 @@ from identify.errors import ReadingError
 from identify.model.claim import Standing
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
-from identify.readings import implied_gender, parse_readings, with_gender
+from identify.readings import parse_readings
+from identify.together import implied_gender, with_gender
 
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
 

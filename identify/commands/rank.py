@@ -10,9 +10,10 @@ from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError, WhichendError
-from identify.readings import once, parse_readings, reading_from, with_gender
+from identify.readings import once, parse_readings, reading_from
 from identify.reasoning.engine import Engine
 from identify.report.as_json import verdict_json
+from identify.together import with_gender
 
 LONGEST_LINE = 1_000_000  # characters of one batch line
 

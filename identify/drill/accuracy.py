@@ -134,9 +134,13 @@ class Judge:
 
 
 def run(knowledge: Knowledge, terms: Terms) -> list[Score]:
-    """Return a score for each observer, or with `families` for each family over all observers."""
+    """Return a score for each observer and for all of them together.
+
+    With `families` there is one for each family over all observers instead.
+    """
     judge = Judge(knowledge, terms)
     scores: dict[str, Score] = {}
+    everybody = Score("all")
     for name in terms.observers:
         rng = random.Random(f"{terms.seed} {name}")
         person = judge.person(name)
@@ -148,12 +152,10 @@ def run(knowledge: Knowledge, terms: Terms) -> list[Score]:
                 ends = judge.catalogue.ends
                 key = "strangers" if part.row == NONE else ends[part.row].family
             score = scores.setdefault(key, Score(key))
-            judge.judge(part, counted(fill_sheet(rng, part, person)), ceiling, (score,))
-    return (
-        sorted(scores.values(), key=lambda each: -each.parts)
-        if terms.families
-        else list(scores.values())
-    )
+            judge.judge(part, counted(fill_sheet(rng, part, person)), ceiling, (score, everybody))
+    if terms.families:
+        return sorted(scores.values(), key=lambda each: -each.parts)
+    return [*scores.values(), *([everybody] if len(scores) > 1 else [])]
 
 
 def counted(sheet: Iterable[Reading]) -> tuple[Reading, ...]:

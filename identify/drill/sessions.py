@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from identify.drill.accuracy import Judge, Terms
 from identify.drill.interviews import Choose, Course, adaptive, fixed_order, hold
@@ -49,6 +49,8 @@ class Tally:
 def run(knowledge: Knowledge, terms: Terms, ahead: int) -> list[Tally]:
     """Return tallies for each observer: as the product asks, by a fixed form, by looking ahead.
 
+    More than one observer are also counted together.
+
     Args:
         knowledge: Tables and rules.
         terms: What to simulate.
@@ -56,7 +58,19 @@ def run(knowledge: Knowledge, terms: Terms, ahead: int) -> list[Tally]:
             it stands the product on the same parts.
     """
     judge = Judge(knowledge, terms)
-    return [tally for name in terms.observers for tally in _observer(judge, name, ahead)]
+    found = [tally for name in terms.observers for tally in _observer(judge, name, ahead)]
+    ways = list(dict.fromkeys(each.way for each in found))
+    if len(terms.observers) == 1:
+        return found
+    return found + [_together(way, [each for each in found if each.way == way]) for way in ways]
+
+
+def _together(way: str, tallies: list[Tally]) -> Tally:
+    out = Tally("all", way)
+    for each in fields(Tally):
+        if each.name not in ("observer", "way"):
+            setattr(out, each.name, sum(getattr(tally, each.name) for tally in tallies))
+    return out
 
 
 def _observer(judge: Judge, name: str, ahead: int) -> Iterator[Tally]:

@@ -22,9 +22,9 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.reading import Reading
 from identify.model.thread import Band, Limits, Thread
-from identify.readings import implied_gender
 from identify.reasoning.engine import Engine
 from identify.reasoning.traits import LENGTH_FIELDS
+from identify.together import implied_gender
 
 SAMPLE = (
     "gender=male", "thread_od=20.9 mm", "pitch=14 tpi", "seat_shape=concave",

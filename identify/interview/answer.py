@@ -3,18 +3,19 @@
 from identify.errors import ReadingError
 from identify.model.feature import Feature
 from identify.model.reading import Reading
-from identify.readings import check_spacings
 from identify.session import Observed, SessionState, apply
+from identify.together import check_spacings, check_trial
 
 _SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
 
 
 def check_answer(state: SessionState, reading: Reading) -> None:
-    """Refuse a bolt spacing that makes the short way the longer one.
+    """Refuse a bolt spacing that makes the short way the longer one, and a trial that cannot be.
 
     Raises:
         ReadingError: It does; says which of the two to change first.
     """
+    check_trial((reading,), state.gender)
     if reading.feature not in _SPACINGS:
         return
     try:

@@ -142,3 +142,15 @@ def test_the_command_prints_one_table(what, capsys):
 def test_a_run_that_cannot_be_made_says_so(words, said, capsys):
     assert main(["benchmark", "accuracy", *words]) == 2
     assert said in capsys.readouterr().err
+
+
+def test_all_observers_are_also_counted_together():
+    terms = accuracy.Terms(parts=3, seed=4, observers=("careful", "novice"))
+    one, other, both = accuracy.run(knowledge(), terms)
+    assert both.name == "all"
+    assert both.parts == one.parts + other.parts
+    assert both.ours.first == one.ours.first + other.ours.first
+    found = {(each.observer, each.way): each for each in sessions.run(knowledge(), terms, ahead=0)}
+    together = found["all", "as asked"]
+    assert together.sessions == 6
+    assert together.questions == sum(found[name, "as asked"].questions for name in terms.observers)

@@ -7,8 +7,9 @@ so is that the inch flare and its aircraft sister are one to every gauge.
 import pytest
 
 from identify.model.feature import Feature
-from identify.readings import parse_readings, with_gender
+from identify.readings import parse_readings
 from identify.report.as_text import LEGEND, WIDTH, verdict_text, wrap
+from identify.together import with_gender
 from tests.plain.talk import engine
 
 THREAD = ("gender=male", "thread_od=22.1 mm", "pitch=14 tpi")
