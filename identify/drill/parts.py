@@ -27,7 +27,7 @@ from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.hypotheses import NONE, row_weights
 from identify.reasoning.traits import LENGTH_FIELDS
-from identify.reasoning.weigh_length import BORES
+from identify.reasoning.weigh_length import bores_beside
 
 STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
 STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
@@ -190,11 +190,10 @@ def _hexagon(rng: random.Random, figure: Hexagons, book: RuleBook) -> float:
 
 def _bore(rng: random.Random, dn: object, book: RuleBook) -> float:
     assert isinstance(dn, float)
-    place = min(range(len(BORES)), key=lambda i: abs(BORES[i] / dn - 1))
     if rng.random() < book.observation.near_bore:
-        place = min(max(place + rng.choice((-1, 1)), 0), len(BORES) - 1)
+        dn = rng.choice(bores_beside(dn))
     slack = book.observation.tolerances[Feature.HOSE_BORE]
-    return BORES[place] + rng.uniform(-slack.below_mm, slack.above_mm)
+    return dn + rng.uniform(-slack.below_mm, slack.above_mm)
 
 
 def _stranger_seats(listed: Collection[Seat]) -> list[dict[Feature, Figure]]:

@@ -9,7 +9,7 @@ from itertools import accumulate
 from identify.drill.blueprint import Figure, Hexagons, Options, Size, Span
 from identify.model.feature import Feature
 from identify.model.rulebook import RuleBook
-from identify.reasoning.weigh_length import BORES
+from identify.reasoning.weigh_length import bores_beside
 
 GRID_MM = 0.01
 
@@ -78,18 +78,13 @@ def mixed(parts: Sequence[tuple[float, Grid]]) -> Grid:
 
 def _hose(book: RuleBook, dn: object) -> Grid:
     assert isinstance(dn, float)
-    place = min(range(len(BORES)), key=lambda i: abs(BORES[i] / dn - 1))
-    off = book.observation.near_bore
+    below, above = bores_beside(dn)
+    off = book.observation.near_bore / 2
     slack = book.observation.tolerances[Feature.HOSE_BORE]
     return mixed(
         [
-            (
-                share,
-                Grid(BORES[min(max(place + step, 0), len(BORES) - 1)], (1.0,)).even(
-                    -slack.below_mm, slack.above_mm
-                ),
-            )
-            for step, share in ((0, 1 - off), (-1, off / 2), (1, off / 2))
+            (share, Grid(bore, (1.0,)).even(-slack.below_mm, slack.above_mm))
+            for bore, share in ((dn, 1 - 2 * off), (below, off), (above, off))
         ]
     )
 

@@ -1,7 +1,5 @@
 """How likely a length is: crests, tubes, heads, hexagons, hoses."""
 
-import math
-
 from identify.model.feature import FEATURES, Feature
 from identify.model.observation import ObservationModel, Tolerance
 from identify.model.reading import Length, Reading
@@ -11,7 +9,8 @@ from identify.reasoning.weight import WRONG_FEATURE, Weight, instrument, sigma_o
 
 OIL_BORE = 0.5  # of the thread diameter, in the middle
 OIL_BORE_SPREAD = 0.35  # of its logarithm
-BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102)  # ISO 4397 nominal
+BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102, 127)  # ISO 4397
+SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and 12.5, 6 and 6.3
 
 
 def weigh_length(reading: Reading, value: Length, trait: Trait, model: ObservationModel) -> Weight:
@@ -68,14 +67,16 @@ def _hexagon(
 
 def _hose(value: float, dn: float, sigma: float, model: ObservationModel) -> float:
     slack = model.tolerances[Feature.HOSE_BORE]
-    place = min(range(len(BORES)), key=lambda i: abs(math.log(BORES[i] / dn)))
+    below, above = bores_beside(dn)
+    off = model.near_bore / 2
     total = 0.0
-    for step, share in (
-        (-1, model.near_bore / 2),
-        (0, 1 - model.near_bore),
-        (1, model.near_bore / 2),
-    ):
-        bore = BORES[min(max(place + step, 0), len(BORES) - 1)]
+    for bore, share in ((below, off), (dn, 1 - 2 * off), (above, off)):
         wide = slack.below_mm + 0.02 * bore
         total += share * between(value, bore - wide, bore + wide, sigma)
     return total
+
+
+def bores_beside(dn: float) -> tuple[float, float]:
+    """Return the next smaller and larger hose bore [mm], the end's own where there is none."""
+    below = max((each for each in BORES if each < dn / SAME_BORE), default=dn)
+    return below, min((each for each in BORES if each > dn * SAME_BORE), default=dn)

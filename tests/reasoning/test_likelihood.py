@@ -24,6 +24,7 @@ from identify.model.reading import (
 )
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
+from identify.reasoning.weigh_length import bores_beside
 from identify.reasoning.weight import WRONG_FEATURE, Weight, sigma_of
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import HOWS, values
@@ -261,6 +262,22 @@ def test_a_hose_bore_one_size_off_is_rarer_by_the_share_of_such_ends() -> None:
     assert SHIPPED.near_bore == 0.2
     assert bore(12.5) / bore(10.0) == pytest.approx((0.8 / 1.3) / (0.1 / 1.2), rel=0.05)
     assert bore(6.0) < 0.05 * bore(10.0)
+
+
+def test_every_bore_of_the_tables_is_likeliest_read_as_itself() -> None:
+    """Bores of tube series (15, 22, 70, 127 mm) lie between those of hoses."""
+    for dn in {end.hose_dn for end in knowledge().catalogue.ends if end.hose_dn}:
+        below, above = bores_beside(dn)
+        read = {
+            mm: weight(Feature.HOSE_BORE, Length(mm), dn, How.CALIPER, SHIPPED).likelihood
+            for mm in (below, dn, above)
+        }
+        assert max(read, key=read.__getitem__) == dn, dn
+        assert below <= dn <= above
+    assert bores_beside(12.5) == (10, 16)  # ISO 4397: 10, 12.5, 16
+    assert bores_beside(63.0) == (51, 76)  # 51, 63, 76
+    assert bores_beside(3.0) == (3, 4)
+    assert bores_beside(127.0) == (102, 127)
 
 
 def test_a_hexagon_the_tables_know_beats_one_guessed_from_the_thread() -> None:
