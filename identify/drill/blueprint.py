@@ -62,7 +62,8 @@ FLANGE_FIELDS = (
     Feature.FLANGE_HEAD_OD, Feature.FLANGE_HEAD_THICKNESS, Feature.BOLT_SPACING_LONG,
     Feature.BOLT_SPACING_SHORT,
 )  # fmt: skip
-LONGEST_MM = 100.0  # what nothing is known of is no larger than a hose end
+LONGEST_MM = 100.0  # what nothing is known of, or is measured by mistake, lies within a caliper
+ANY_HOSE = Options(tuple(map(float, BORES)), (1 / len(BORES),) * len(BORES))
 OIL_BORE = (0.3, 0.8)  # of the thread: where people measure when there is no step for a tube
 
 
@@ -77,9 +78,6 @@ class Blueprint:
 def certain(value: object) -> Options:
     """Return the figure that is always `value`."""
     return Options((value,), (1.0,))
-
-
-ANY_HOSE = Options(tuple(map(float, BORES)), (1 / len(BORES),) * len(BORES))
 
 
 def anywhere(feature: Feature) -> Span:

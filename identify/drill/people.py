@@ -5,7 +5,7 @@ import random
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from identify.drill.blueprint import Cone
+from identify.drill.blueprint import LONGEST_MM, Cone
 from identify.drill.parts import Part
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, Kind
@@ -34,10 +34,8 @@ GROSS_COUNT = 0.2  # a length over ten pitches that is plainly wrong is out by u
 GROSS_RISE_MM = 1.6
 EYE_STEP_DEG = 5
 ANY_HALF = (5.0, 85.0)  # a half angle said without any cone to it [deg]
-RARE = 0.25  # an answer that at most this share of people gives counts as a mistake
 NOT_SIMULATED = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
 """Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
-LONGEST_MM = 100.0  # what is measured by mistake lies within a caliper
 
 
 @dataclass(frozen=True)
@@ -88,7 +86,11 @@ class Person:
         worse; the other answers share what is left.
         """
         usual = self.book.observation.reports[feature][truth]
-        rare = {word: share for word, share in usual.items() if share <= RARE}
+        rare = {
+            word: share
+            for word, share in usual.items()
+            if share <= self.book.observation.rare_report
+        }
         wrong = sum(rare.values())
         factor = min(self.observer.eye, 0.6 / wrong) if wrong else 1.0
         scale = (1 - wrong * factor) / (1 - wrong)

@@ -14,6 +14,27 @@ from identify.model.observation import (
 from identify.model.reading import How
 
 _KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
+_OF_TOOLS: dict[str, tuple[float, float]] = {  # figures of the instrument file: least and most
+    "seat_fits_deg": (0.5, 45),
+    "seat_slip_deg": (0.5, 45),
+    "half_said": (0, 1),
+    "basis_slip": (0, 0.5),
+    "miscount": (0, 0.2),
+    "neighbour_leaf": (0, 0.2),
+    "near_gross": (0, 1),
+    "near_reach": (0.01, 1),
+}
+_OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
+    "chamfer_angled": (0, 1),
+    "no_cone_angled": (0, 1),
+    "elsewhere": (0, 1),
+    "hex_of_thread": (1, 3),
+    "hex_spread": (0.01, 1),
+    "other_hex": (0, 1),
+    "near_bore": (0, 0.5),
+    "mark_right": (0, 1),
+    "rare_report": (0, 0.5),
+}
 
 
 def read_observation(
@@ -36,23 +57,9 @@ def read_observation(
         reports=_reports(people),
         leaves_mm=numbers(leaves, "metric_mm"),
         leaves_tpi=numbers(leaves, "inch_tpi"),
-        half_said=tools.number("half_said", low=0, high=1),
-        basis_slip=tools.number("basis_slip", low=0, high=0.5),
-        miscount=tools.number("miscount", low=0, high=0.2),
-        neighbour_leaf=tools.number("neighbour_leaf", low=0, high=0.2),
         seat_leaves_deg=numbers(tools, "seat_leaves_deg"),
-        seat_fits_deg=tools.number("seat_fits_deg", low=0.5, high=45),
-        seat_slip_deg=tools.number("seat_slip_deg", low=0.5, high=45),
-        near_gross=tools.number("near_gross", low=0, high=1),
-        near_reach=tools.number("near_reach", low=0.01, high=1),
-        chamfer_angled=people.number("chamfer_angled", low=0, high=1),
-        no_cone_angled=people.number("no_cone_angled", low=0, high=1),
-        elsewhere=people.number("elsewhere", low=0, high=1),
-        hex_of_thread=people.number("hex_of_thread", low=1, high=3),
-        hex_spread=people.number("hex_spread", low=0.01, high=1),
-        other_hex=people.number("other_hex", low=0, high=1),
-        near_bore=people.number("near_bore", low=0, high=0.5),
-        mark_right=people.number("mark_right", low=0, high=1),
+        **{key: tools.number(key, low=low, high=high) for key, (low, high) in _OF_TOOLS.items()},
+        **{key: people.number(key, low=low, high=high) for key, (low, high) in _OF_PEOPLE.items()},
         answered=_weights(people.section("answered")),
     )
     for fields in (leaves, tools, people):

@@ -55,7 +55,8 @@ class ObservationModel:
     `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table gives it,
     `hex_spread` the log spread of that ratio, `other_hex` the chance that a maker took another
     hexagon than the tables name. `near_bore` is the chance that a hose bore one
-    size off belongs to an end. `mark_right` is the chance that a stamped mark is one of those
+    size off belongs to an end. A report at most `rare_report` usual for what is there counts as a
+    mistake. `mark_right` is the chance that a stamped mark is one of those
     the row would bear. `answered[feature]` is the chance that a person can answer at all, 1 where
     it is not listed.
     """
@@ -81,6 +82,7 @@ class ObservationModel:
     hex_spread: float
     other_hex: float
     near_bore: float
+    rare_report: float
     mark_right: float
     answered: dict[str, float]
 

@@ -16,8 +16,6 @@ from identify.reasoning.weigh_length import weigh_length
 from identify.reasoning.weigh_pitch import weigh_pitch
 from identify.reasoning.weight import Weight
 
-UNLIKELY = 0.25  # a report at most this usual for what is there counts as a mistake
-
 
 def weigh(reading: Reading, trait: Trait, model: ObservationModel) -> Weight:
     """Weigh one reading against one trait.
@@ -76,4 +74,4 @@ def _choice(feature: Feature, word: str, trait: Trait, model: ObservationModel) 
         row = table.get(str(trait))
         chance = row[word] if row else 1 / len(FEATURES[feature].choices)
     chance = max(chance, 1e-4)
-    return Weight(chance, chance if chance <= UNLIKELY and trait != UNKNOWN else 0.0)
+    return Weight(chance, chance if chance <= model.rare_report and trait != UNKNOWN else 0.0)

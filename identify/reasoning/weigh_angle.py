@@ -36,14 +36,12 @@ def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: Observation
         else ANY_DEG
     )
     half = trait.half_deg
-    odd = 0.0
-    if half is None or trait.shape == "flat":  # nothing to lay a gauge on; some say 90 of a flat
-        odd = model.no_cone_angled * ANY_DEG + mistake
-        if half is None:
-            return Weight(odd, odd)
+    odd = model.no_cone_angled * ANY_DEG + mistake
+    if half is None:  # nothing to lay a gauge on
+        return Weight(odd, odd)
     terms = [share * normal_pdf((deg - half) / sigma) / wide for share, deg, wide in ways]
     good = sum(terms)
-    if odd:
+    if trait.shape == "flat":  # nor here, but some say 90 of it
         return Weight(model.no_cone_angled * good + odd, odd)
     there = (1 - tool.gross) * (model.chamfer_angled if trait.shape == "chamfer" else 1.0)
     slip, beside = 0.0, 0.0
