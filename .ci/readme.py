@@ -43,7 +43,7 @@ def with_output(match: re.Match[str]) -> str:
 
 def families() -> str:
     """Return the table of families: rows, support, second sources, rating."""
-    from identify.knowledge.everything import load_knowledge
+    from identify.knowledge.loading import load_knowledge
 
     catalogue = load_knowledge().catalogue
     lines = ["| key | family | rows | best support | checked | pressure known |",
@@ -111,7 +111,7 @@ def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
     from identify.commands.options import engine_of
-    from identify.interview.keeper import Keeper
+    from identify.interview.saving import Keeper
     from identify.tui.app import Interview
     from tests.tui.stage import settle, text_of
 

@@ -24,7 +24,6 @@ COMMANDS = {
     "confirm": "does a claimed identity stand against the readings?",
     "tables": "families, rows and sources of the tables; check a folder of tables",
     "gauges": "a printable page of pitch combs and seat angles",
-    "benchmark": "measure speed, accuracy and calibration on simulated parts",
 }
 
 

@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from identify.knowledge.everything import Knowledge, build_knowledge
+from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.model.connection import EndConnection
 from identify.reasoning.engine import Engine
 

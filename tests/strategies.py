@@ -2,7 +2,6 @@
 
 from hypothesis import strategies as st
 
-from identify.drill.ideal import ideal_readings
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import (
     Angle,
@@ -18,6 +17,7 @@ from identify.model.reading import (
     Trial,
     Value,
 )
+from tests.ideal import ideal_readings
 from tests.shipped import knowledge
 
 LEAVES_TPI = (11.0, 11.5, 12.0, 14.0, 16.0, 18.0, 19.0, 20.0, 24.0, 27.0, 28.0)

@@ -85,7 +85,6 @@ def test_the_other_package_of_this_name_is_absent():
         (["rank", "--prior", "odd"], '--prior: "odd" is none of usual, even.'),
         (["show"], "Missing: end."),
         (["compare", "flare37:-4:male"], "Missing: B."),
-        (["benchmark"], "Missing: WHAT."),
         (["gauges", "--paper", "a5"], '--paper: "a5" is none of a4, letter.'),
         (["--bogus"], '"--bogus" is not understood here.'),
     ],

@@ -16,9 +16,9 @@ from identify.errors import ReadingError
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.connection import EndConnection
 from identify.model.verdict import Effect, Ranked, Verdict
-from identify.readings import once, reading_from
+from identify.reading.consistency import with_gender
+from identify.reading.parse import once, reading_from
 from identify.reasoning.engine import Engine
-from identify.together import with_gender
 from tests.shipped import knowledge
 
 FILES = sorted((Path(__file__).parent / "golden").glob("*.yaml"))

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from identify.commands.rank import answers
-from identify.drill.speed import SAMPLE, enlarged, simulated
-from identify.drill.stopwatch import COMMAND, interleaved, python
 from identify.reasoning.engine import Engine
+from tests.benchmark.speed import SAMPLE, enlarged, simulated
+from tests.benchmark.stopwatch import COMMAND, interleaved, python
 from tests.shipped import knowledge
 
 ROOT = Path(__file__).parent.parent

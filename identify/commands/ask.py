@@ -71,12 +71,12 @@ def _full_screen_fits() -> bool:
 
 
 def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
-    from identify.interview.keeper import Keeper
+    from identify.interview.folder import interviews_folder
+    from identify.interview.journal import unfinished
+    from identify.interview.saving import Keeper
     from identify.plain.dialogue import Dialogue
     from identify.plain.opening import choose
     from identify.plain.voice import Stopped, Voice
-    from identify.store.folder import interviews_folder
-    from identify.store.journal import unfinished
 
     folder = interviews_folder()
     found = () if args.new else unfinished(folder)

@@ -9,8 +9,8 @@ from identify.errors import ReadingError
 from identify.model.claim import Standing
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
-from identify.readings import parse_readings
-from identify.together import implied_gender, with_gender
+from identify.reading.consistency import implied_gender, with_gender
+from identify.reading.parse import parse_readings
 
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
 
@@ -49,8 +49,8 @@ def run(args: argparse.Namespace) -> int:
     if told is None:
         readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
 
+    from identify.pages.claim import claim_json, claim_text
     from identify.reasoning.claim import hold
-    from identify.report.claim import claim_json, claim_text
 
     claim = hold(engine, end, with_gender(readings))
     if args.json:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from identify.errors import RecordError
 from identify.knowledge.compiled import load_catalogue
-from identify.report.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
+from identify.pages.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
 
 if TYPE_CHECKING:
     import argparse

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from identify.knowledge.everything import Knowledge, load_knowledge
+from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.reasoning.engine import Engine
 
 

@@ -10,10 +10,10 @@ from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError, WhichendError
-from identify.readings import once, parse_readings, reading_from
+from identify.pages.as_json import verdict_json
+from identify.reading.consistency import with_gender
+from identify.reading.parse import once, parse_readings, reading_from
 from identify.reasoning.engine import Engine
-from identify.report.as_json import verdict_json
-from identify.together import with_gender
 
 LONGEST_LINE = 1_000_000  # characters of one batch line
 
@@ -55,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps(verdict_json(verdict), ensure_ascii=False))
     else:
-        from identify.report.as_text import verdict_text
+        from identify.pages.as_text import verdict_text
 
         print(verdict_text(verdict, whole=args.full), end="")
     return 0

@@ -9,9 +9,9 @@ from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.model.reading import Angle, Basis
 from identify.model.verdict import Hazard
+from identify.reading.units import words_angle, words_length
 from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mates_of
-from identify.units import words_angle, words_length
 
 if TYPE_CHECKING:
     import argparse

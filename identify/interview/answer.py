@@ -1,10 +1,10 @@
 """An answer beside those that stand already."""
 
 from identify.errors import ReadingError
+from identify.interview.session import Observed, SessionState, apply
 from identify.model.feature import Feature
 from identify.model.reading import Reading
-from identify.session import Observed, SessionState, apply
-from identify.together import check_spacings, check_trial
+from identify.reading.consistency import check_spacings, check_trial
 
 _SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
 

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, field
 
+from identify.interview.session import SessionState
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.rule import QuestionText
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict, VerdictKind
-from identify.session import SessionState
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
 

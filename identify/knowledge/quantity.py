@@ -2,7 +2,7 @@
 
 from identify.errors import ReadingError
 from identify.knowledge.fields import Fields
-from identify.units import parse_length
+from identify.reading.units import parse_length
 
 
 def length_mm(fields: Fields, key: str, required: bool = True) -> float | None:

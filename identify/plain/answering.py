@@ -3,13 +3,13 @@
 from collections.abc import Collection
 from contextlib import suppress
 
-from identify.answers import split_how
 from identify.errors import ReadingError
 from identify.interview.ask import Ask, how_word
 from identify.model.feature import FEATURES
 from identify.model.reading import How, Reading
 from identify.model.rule import Tool
-from identify.readings import reading_from
+from identify.reading.choices import split_how
+from identify.reading.parse import reading_from
 
 _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
 

@@ -8,21 +8,9 @@ from pathlib import Path
 from identify.errors import ReadingError, RecordError
 from identify.interview.answer import check_answer
 from identify.interview.ask import Ask, ask_of
-from identify.interview.keeper import Keeper
-from identify.interview.picture import picture_words
-from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.tools import FIRST_TOOLS
-from identify.interview.written import write_verdict
-from identify.model.feature import Feature
-from identify.model.rule import Moment
-from identify.model.verdict import Verdict, VerdictKind
-from identify.plain import wording
-from identify.plain.answering import reading_of
-from identify.plain.opening import ask_access, ask_tools
-from identify.plain.voice import Stopped, Voice
-from identify.reasoning.engine import Engine
-from identify.report.as_text import verdict_text
-from identify.session import (
+from identify.interview.journal import Saved
+from identify.interview.saving import Keeper
+from identify.interview.session import (
     Equipped,
     Event,
     GivenUp,
@@ -35,7 +23,19 @@ from identify.session import (
     conclude,
     replay,
 )
-from identify.store.journal import Saved
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.tools import FIRST_TOOLS
+from identify.model.feature import Feature
+from identify.model.rule import Moment
+from identify.model.verdict import Verdict, VerdictKind
+from identify.pages.as_text import verdict_text
+from identify.pages.picture import picture_words
+from identify.pages.written import write_verdict
+from identify.plain import wording
+from identify.plain.answering import reading_of
+from identify.plain.opening import ask_access, ask_tools
+from identify.plain.voice import Stopped, Voice
+from identify.reasoning.engine import Engine
 
 
 class Dialogue:

@@ -1,11 +1,11 @@
 """Before the first question: an interview broken off, the tools at hand, the state of the end."""
 
+from identify.interview.journal import Saved
+from identify.interview.session import replay
 from identify.interview.tools import ASKED
 from identify.model.rule import Access, Tool
 from identify.plain import wording
 from identify.plain.voice import Voice
-from identify.session import replay
-from identify.store.journal import Saved
 
 
 def choose(voice: Voice, saved: Saved) -> bool:

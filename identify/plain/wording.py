@@ -2,17 +2,17 @@
 
 from collections.abc import Collection, Iterable
 
-from identify.answers import how_words
 from identify.interview.ask import Ask
+from identify.interview.session import Equipped, Event, Observed, Reached, SessionState, applies
 from identify.interview.snapshot import Reference
 from identify.interview.tools import ASKED
-from identify.interview.words import ACCESS, HAZARDS, TOOLS, end_words, feature_title
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Effect, Verdict, VerdictKind, Warning
 from identify.model.words import percent
-from identify.session import Equipped, Event, Observed, Reached, SessionState, applies
+from identify.pages.words import ACCESS, HAZARDS, TOOLS, end_words, feature_title
+from identify.reading.choices import how_words
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict

@@ -13,17 +13,9 @@ from textual.reactive import reactive
 from identify.drawing.render import Style
 from identify.errors import WhichendError
 from identify.interview.answer import check_answer
-from identify.interview.keeper import Keeper
-from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.tools import FIRST_TOOLS
-from identify.interview.written import write_verdict
-from identify.model.connection import EndConnection
-from identify.model.rule import Tool
-from identify.model.rulebook import RuleBook
-from identify.model.verdict import VerdictKind
-from identify.readings import reading_from
-from identify.reasoning.engine import Engine
-from identify.session import (
+from identify.interview.journal import Saved
+from identify.interview.saving import Keeper
+from identify.interview.session import (
     Equipped,
     Event,
     GivenUp,
@@ -35,7 +27,15 @@ from identify.session import (
     conclude,
     replay,
 )
-from identify.store.journal import Saved
+from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.tools import FIRST_TOOLS
+from identify.model.connection import EndConnection
+from identify.model.rule import Tool
+from identify.model.rulebook import RuleBook
+from identify.model.verdict import VerdictKind
+from identify.pages.written import write_verdict
+from identify.reading.parse import reading_from
+from identify.reasoning.engine import Engine
 from identify.tui import messages, themes
 from identify.tui.inquiry import suspect_of
 from identify.tui.opening import screen_named

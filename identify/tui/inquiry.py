@@ -1,11 +1,11 @@
 """What a screen asks of the engine besides the verdict; each a frozen value, computed once."""
 
+from identify.interview.session import Observed, SessionState, apply, conclude, start
 from identify.interview.snapshot import Snapshot
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
-from identify.readings import reading_from
+from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
-from identify.session import Observed, SessionState, apply, conclude, start
 from identify.tui.view.guide import STEPS
 from identify.tui.view.why import WhyNot
 

@@ -10,11 +10,11 @@ from contextlib import suppress
 from pathlib import Path
 
 from identify.errors import RecordError, WhichendError
-from identify.interview.keeper import Keeper
+from identify.interview.folder import interviews_folder, state_folder
+from identify.interview.journal import unfinished
+from identify.interview.saving import Keeper
 from identify.model.rulebook import RuleBook
 from identify.reasoning.engine import Engine
-from identify.store.folder import interviews_folder, state_folder
-from identify.store.journal import unfinished
 from identify.tui.app import Interview
 from identify.tui.themes import NAMES
 

@@ -15,7 +15,7 @@ import pytest
 from identify.entry import main
 from identify.model.claim import Standing
 from identify.model.feature import Feature
-from identify.readings import parse_readings
+from identify.reading.parse import parse_readings
 from identify.reasoning.claim import hold
 from identify.reasoning.engine import Situation
 from tests.plain.talk import engine

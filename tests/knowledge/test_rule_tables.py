@@ -7,8 +7,8 @@ import pytest
 
 from identify.errors import TableError
 from identify.knowledge.codec import Codec
-from identify.knowledge.everything import Knowledge, build_knowledge
 from identify.knowledge.fields import Faults
+from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,
@@ -20,7 +20,7 @@ from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
 from identify.model.rule import Access, LookalikeNote, Moment, Tool
 from identify.model.rulebook import RuleBook
-from identify.readings import parse_reading
+from identify.reading.parse import parse_reading
 
 RULES = Path(__file__).parents[2] / "rules"
 

@@ -16,7 +16,7 @@ from pathlib import Path
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Across, EndConnection
 from identify.model.source import Support
-from identify.units import parse_length
+from identify.reading.units import parse_length
 from tests.laws.registry import law
 
 FOLDER = Path(__file__).parent.parent / "references" / "ends"

@@ -8,20 +8,20 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from identify.drill.ideal import ideal_readings
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Choice, How, Length, Reading, Slope
 from identify.model.rule import Access
 from identify.model.thread import Thread
-from identify.readings import parse_readings
+from identify.reading.parse import parse_readings
 from identify.reasoning.density import between
 from identify.reasoning.engine import ALL_TOOLS, Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.question import information
 from identify.reasoning.traits import Interval, Subject, trait
+from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import measured, readings
 

@@ -4,11 +4,11 @@ import io
 from functools import cache
 from pathlib import Path
 
-from identify.interview.keeper import Keeper
+from identify.interview.journal import Saved
+from identify.interview.saving import Keeper
 from identify.plain.dialogue import Dialogue
 from identify.plain.voice import Voice
 from identify.reasoning.engine import Engine
-from identify.store.journal import Saved
 from tests.shipped import knowledge
 
 CALIPER, ALL = "1", "1 3 4 5"  # answers to the question for tools

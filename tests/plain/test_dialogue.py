@@ -3,16 +3,16 @@
 import pytest
 
 from identify.interview.ask import Ask
+from identify.interview.journal import unfinished
+from identify.interview.session import replay
 from identify.interview.tools import ASKED
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
+from identify.pages.as_text import verdict_text
 from identify.plain import wording
 from identify.plain.answering import reading_of
-from identify.report.as_text import verdict_text
-from identify.session import replay
-from identify.store.journal import unfinished
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from identify.knowledge.everything import Knowledge, build_knowledge
+from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import (

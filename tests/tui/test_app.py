@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from identify.interview.keeper import Keeper
+from identify.interview.journal import unfinished
+from identify.interview.saving import Keeper
+from identify.interview.session import GivenUp, Observed
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
-from identify.readings import reading_from
+from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
-from identify.session import GivenUp, Observed
-from identify.store.journal import unfinished
 from identify.tui.app import Interview
 from identify.tui.messages import Answered
 from identify.tui.screens.answers import AnswersScreen

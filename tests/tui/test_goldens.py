@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from identify.drawing.render import Style
+from identify.interview.journal import Saved
+from identify.interview.session import Observed
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.model.verdict import Hazard
@@ -16,8 +18,6 @@ from identify.reasoning.differences import Difference
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.session import Observed
-from identify.store.journal import Saved
 from identify.tui.screens.answers import AnswersScreen
 from identify.tui.screens.base import Face
 from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from identify.interview.ask import ask_of
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import bar, likely_words
 from identify.model.verdict import Danger, Hazard
+from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from identify.tui.view.entry import Typing

@@ -3,6 +3,7 @@
 from dataclasses import fields
 from typing import Any
 
+from identify.interview.session import Equipped, GivenUp, Observed, Reached, SessionState, replay
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family, Rating, Seat, Shape
@@ -23,7 +24,6 @@ from identify.model.verdict import (
     VerdictKind,
     Warning,
 )
-from identify.session import Equipped, GivenUp, Observed, Reached, SessionState, replay
 
 SAYS = Provenance("handbook", Support.FROM_MEMORY, "table 1", caveat="One figure was not checked.")
 THREAD = Thread(

@@ -2,10 +2,10 @@
 
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.interview.ask import ask_of
-from identify.interview.picture import picture_words
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import end_words
 from identify.model.connection import EndConnection
+from identify.pages.picture import picture_words
+from identify.pages.words import end_words
 from identify.tui.screens.base import Face
 from identify.tui.view.lines import Line, Tone, cut, fit, wrap
 from identify.tui.view.lookalikes import overlay_lines

@@ -1,9 +1,9 @@
 """Offers to go on with an interview that was broken off."""
 
+from identify.interview.journal import Saved
+from identify.interview.session import replay
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import feature_title
-from identify.session import replay
-from identify.store.journal import Saved
+from identify.pages.words import feature_title
 from identify.tui.messages import GoOn
 from identify.tui.screens.paged import PagedScreen
 from identify.tui.view.lines import Block, Tone

@@ -1,10 +1,10 @@
 """The answers so far, and every other question that may be asked out of turn."""
 
+from identify.interview.session import applies
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import feature_title, suspect_words
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import QuestionText
-from identify.session import applies
+from identify.pages.words import feature_title, suspect_words
 from identify.tui.view.lines import Block, Tone
 
 

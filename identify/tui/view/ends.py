@@ -1,11 +1,11 @@
 """Ends from the tables: the list that is searched, and one row with its figures and sources."""
 
 from identify.errors import WhichendError
-from identify.interview.picture import picture_words
 from identify.interview.snapshot import Reference
-from identify.interview.words import end_words, rating_words
 from identify.model.connection import EndConnection
 from identify.model.source import Provenance
+from identify.pages.picture import picture_words
+from identify.pages.words import end_words, rating_words
 from identify.tui.view.lines import Block, Tone
 
 MOST_LISTED = 90

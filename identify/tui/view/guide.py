@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from identify.interview.snapshot import Snapshot
-from identify.interview.words import bar, end_words, likely_words
 from identify.model.feature import Feature
 from identify.model.words import percent
+from identify.pages.words import bar, end_words, likely_words
 from identify.tui.view.lines import Block, Tone
 
 _BAR = 20

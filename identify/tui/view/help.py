@@ -2,7 +2,7 @@
 
 from identify.interview.ask import ask_of
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import TOOLS
+from identify.pages.words import TOOLS
 from identify.tui.view.lines import Block, Tone
 
 KEYS = (

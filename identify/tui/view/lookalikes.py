@@ -5,9 +5,9 @@ from functools import lru_cache
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
 from identify.drawing.seat_detail import seat_detail
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import HAZARDS, end_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
+from identify.pages.words import HAZARDS, end_words
 from identify.reasoning.lookalikes import Lookalike
 from identify.tui.view.lines import Block, Line, Tone, caption, wrap
 

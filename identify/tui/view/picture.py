@@ -6,9 +6,9 @@ from identify.drawing.ends import half_section
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
 from identify.interview.ask import ask_of
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import end_short
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
+from identify.pages.words import end_short
 from identify.tui.view.lines import Line, Tone, caption, wrap
 
 

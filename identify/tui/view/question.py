@@ -2,9 +2,9 @@
 
 from identify.interview.ask import Ask, ask_of
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import TOOLS
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
+from identify.pages.words import TOOLS
 from identify.tui.view.entry import Typing, entry_lines
 from identify.tui.view.lines import Line, Tone, caption, fit, wrap
 

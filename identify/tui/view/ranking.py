@@ -1,9 +1,9 @@
 """The ranking pane and the short lines about it: what leads, what warns, what is suspect."""
 
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import HAZARDS, bar, end_short, likely_words, suspect_words
 from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind
 from identify.model.words import percent
+from identify.pages.words import HAZARDS, bar, end_short, likely_words, suspect_words
 from identify.tui.view.lines import Line, Tone, caption, wrap
 
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed

@@ -1,8 +1,8 @@
 """Tools and access: asked once at the start, changed at any time."""
 
 from identify.interview.tools import ASKED
-from identify.interview.words import ACCESS, TOOLS
 from identify.model.rule import Access, Tool
+from identify.pages.words import ACCESS, TOOLS
 from identify.tui.view.lines import Block, Tone
 
 _NOTES = {

@@ -1,10 +1,10 @@
 """The verdict screen: what it is, what it mates with, what to order, what to beware of."""
 
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Ranked, Verdict, VerdictKind
 from identify.model.words import percent
+from identify.pages.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
 from identify.reasoning.mating import Mates
 from identify.tui.view.lines import Block, Tone
 from identify.tui.view.ranking import danger_words

@@ -4,10 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.words import bar, end_words, feature_title, likely_words
 from identify.model.connection import EndConnection
 from identify.model.verdict import Evidence, Ranked
 from identify.model.words import percent
+from identify.pages.words import bar, end_words, feature_title, likely_words
 from identify.tui.view.lines import Block, Tone
 
 _BAR = 8

@@ -1,0 +1,50 @@
+"""The verdict as a text file: over a remote line the clipboard cannot be relied on."""
+
+import os
+from datetime import datetime
+from pathlib import Path
+
+from identify.errors import RecordError
+from identify.interview.session import SessionState
+from identify.interview.snapshot import Reference
+from identify.model.verdict import Verdict
+from identify.pages.as_text import verdict_text, wrap
+from identify.pages.words import feature_title
+
+
+def write_verdict(
+    state: SessionState, verdict: Verdict, reference: Reference, folder: Path, now: datetime
+) -> Path:
+    """Write what was answered and what follows from it; return the path of the new file.
+
+    Args:
+        state: The answers.
+        verdict: What was concluded from them.
+        reference: Names of the questions.
+        folder: Where the file is to lie.
+        now: The time that the file bears.
+
+    Raises:
+        RecordError: The file cannot be written there.
+    """
+    lines = [f"whichend, {now:%Y-%m-%d %H:%M}", "", "Answers"]
+    lines += [
+        wrap(f"{feature_title(each.feature, reference)}: {each.entered}", "- ")
+        for each in state.readings
+    ]
+    if not state.readings:
+        lines.append("- none")
+    text = "\n".join([*lines, "", verdict_text(verdict, whole=True)])
+    first = path = folder / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
+    number = 1
+    while path.exists():
+        number += 1
+        path = first.with_stem(f"{first.stem}-{number}")
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        reason = os.strerror(error.errno) if error.errno else str(error)
+        raise RecordError(
+            f"{path} cannot be written ({reason}). Start whichend in a folder of your own."
+        ) from None
+    return path

@@ -1,0 +1,1 @@
+"""What a person types -> readings: numbers, units, choices, `name=value`, what they agree on."""

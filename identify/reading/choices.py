@@ -1,0 +1,197 @@
+"""Answers in words: the choices of a feature, the way of measuring, the outcome of a trial fit."""
+
+import re
+
+from identify.errors import ReadingError
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import Choice, How, Outcome, Trial
+from identify.reading.numbers import clean, exact_number, parse_number, quoted
+
+MOST_TURNS = 40  # the project's bound on a slip of the keyboard
+
+HOW_WORDS = {
+    "caliper": How.CALIPER,
+    "calliper": How.CALIPER,
+    "calipers": How.CALIPER,
+    "callipers": How.CALIPER,
+    "rule": How.RULE,
+    "ruler": How.RULE,
+    "gauge": How.GAUGE,
+    "protractor": How.PROTRACTOR,
+    "comb page": How.COMBS,
+    "combs": How.COMBS,
+    "eye": How.EYE,
+}
+_NOT_HOW = {  # what a way of measuring cannot give
+    Kind.LENGTH: (How.COUNTED, How.PROTRACTOR),
+    Kind.PITCH: (How.PROTRACTOR,),
+    Kind.ANGLE: (How.COUNTED, How.CALIPER, How.RULE),
+    Kind.CHOICE: (How.COUNTED,),
+    Kind.TAPER: (How.COUNTED,),
+}
+_SYNONYMS = {
+    Feature.GENDER: {"m": "male", "external": "male", "f": "female", "internal": "female"},
+    Feature.HAND: {
+        "right-hand": "right",
+        "right-handed": "right",
+        "rh": "right",
+        "left-hand": "left",
+        "left-handed": "left",
+        "lh": "left",
+    },
+    Feature.SEAT_SHAPE: {
+        "cone-out": "convex",
+        "external-cone": "convex",
+        "cone-in": "concave",
+        "internal-cone": "concave",
+        "no-seat": "none",
+    },
+    Feature.O_RING: {"no": "none", "n": "none", "no-o-ring": "none"},
+    Feature.PORT_RIDGE: {"y": "yes", "n": "no", "none": "no"},
+    Feature.MATERIAL: {"stainless-steel": "stainless", "carbon-steel": "steel"},
+    Feature.ORIGIN: {
+        "united-kingdom": "uk",
+        "britain": "uk",
+        "great-britain": "uk",
+        "usa": "north-america",
+        "us": "north-america",
+        "america": "north-america",
+        "canada": "north-america",
+        "not-known": "unknown",
+    },
+}
+_WHERE = "on the face, the nose, the boss or the flange: write face, nose, boss or flange"
+_CONE = "that sticks out (write convex) or one that goes in (write concave)"
+_QUESTIONS = {
+    (Feature.O_RING, "yes"): f"does not say where the ring or its groove sits: {_WHERE}",
+    (Feature.O_RING, "y"): f"does not say where the ring or its groove sits: {_WHERE}",
+    (Feature.SEAT_SHAPE, "cone"): f"may be a cone {_CONE}",
+    (Feature.SEAT_SHAPE, "conical"): f"may be a cone {_CONE}",
+    (Feature.GENDER, "plug"): "is a shape, not a gender: write male, female, flange or none",
+}
+_OUTCOMES = {
+    Outcome.NO_START: ("does not start", "will not start", "no start"),
+    Outcome.BINDS: ("binds", "tight", "jams"),
+    Outcome.FULL: ("runs fully by hand", "runs fully", "fully by hand"),
+    Outcome.LOOSE: ("loose",),
+}
+_OUTCOME_OF = {words: outcome for outcome, several in _OUTCOMES.items() for words in several}
+_TRIAL_FORMS = (
+    "write the known end, a colon and what happened: "
+    '"G 1/4 female: 3 turns then tight", "…: runs fully by hand", "…: does not start" or "…: loose"'
+)
+
+
+def split_how(text: str) -> tuple[str, How | None]:
+    """Part a value from the way it was taken: "20.9 mm by rule", "14 tpi counted".
+
+    Returns:
+        The value alone, and the way; None where none was said.
+
+    Raises:
+        ReadingError: The way is unknown, or said in other words.
+    """
+    found = re.fullmatch(r"(.*?),? (?:by (?:a |an |the )?([a-z -]+)|(counted))", text, re.I)
+    if found and found[3]:
+        return found[1], How.COUNTED
+    if found:
+        return found[1], how_of(found[2])
+    other = re.search(r" (?:with|using) (?:a |the )?([a-z ]+)$|\(([a-z ]+)\)$", text, re.I)
+    if other and (word := " ".join((other[1] or other[2]).lower().split())) in HOW_WORDS:
+        raise ReadingError(
+            f'{quoted(text)}: say how it was measured as "by {word}" at the end of the value.'
+        )
+    return text, None
+
+
+def how_of(word: str) -> How:
+    """Return the way of measuring a word names: "caliper", "comb page", "counted".
+
+    Raises:
+        ReadingError: It names none.
+    """
+    plain = clean(word).lower().removeprefix("by ")
+    if plain == How.COUNTED:
+        return How.COUNTED
+    if plain not in HOW_WORDS:
+        raise ReadingError(
+            f"{quoted(word)} is no way of measuring; write caliper, rule, gauge, protractor, "
+            "comb page, eye or counted."
+        )
+    return HOW_WORDS[plain]
+
+
+def how_words(how: How) -> str:
+    """Return a way of measuring as it is typed after a value: "by rule", "counted"."""
+    if how is How.COUNTED:
+        return "counted"
+    return "by comb page" if how is How.COMBS else f"by {how}"
+
+
+def check_how(feature: Feature, how: How) -> None:
+    """Refuse a way of measuring that cannot give this feature.
+
+    Raises:
+        ReadingError: It cannot.
+    """
+    refused = _NOT_HOW.get(FEATURES[feature].kind, tuple(How))
+    if how in refused:
+        ways = [how_words(way) for way in How if way not in refused]
+        rest = f"write it {', '.join(ways[:-1])} or {ways[-1]}" if ways else "leave that out"
+        raise ReadingError(f'it cannot be taken "{how_words(how)}"; {rest}.')
+
+
+def parse_choice(feature: Feature, text: str) -> Choice:
+    """Read one of the answers a feature allows, or a plain synonym of one.
+
+    Raises:
+        ReadingError: It is none of them, or it leaves open which.
+    """
+    word = re.sub("[ _]", "-", clean(text).lower())
+    if feature is Feature.FLANK_ANGLE:
+        word = re.sub(r"-?(?:°|deg|degrees)$", "", word)
+    word = _SYNONYMS.get(feature, {}).get(word, word)
+    choices = FEATURES[feature].choices
+    if word in choices:
+        return Choice(word)
+    if question := _QUESTIONS.get((feature, word)):
+        raise ReadingError(f"{quoted(text)} {question}.")
+    raise ReadingError(f"{quoted(text)} is none of {', '.join(choices)}{nearest(word, choices)}")
+
+
+def parse_trial(text: str) -> Trial:
+    """Read a trial fit: "G 1/4 female: 3 turns then tight", "…: runs fully by hand".
+
+    Returns:
+        The known end as typed, what happened, and the turns made where it bound.
+
+    Raises:
+        ReadingError: No known end, no outcome, or an impossible number of turns.
+    """
+    known, colon, rest = text.strip().rpartition(":")
+    words = clean(rest).lower() if rest.strip() else ""
+    bound = re.fullmatch(
+        r"([0-9., /]+?) turns? (?:then|and) (?:it )?(?:binds|tight|jams)", words
+    ) or re.fullmatch(r"(?:binds|tight|jams) after ([0-9., /]+?) turns?", words)
+    if not colon or not known.strip() or not (bound or words in _OUTCOME_OF):
+        raise ReadingError(f"{quoted(text)} is not a trial fit; {_TRIAL_FORMS}.")
+    known = " ".join(known.split())
+    if not bound:
+        return Trial(known, _OUTCOME_OF[words])
+    if not exact_number(bound[1]):
+        raise ReadingError(f'{quoted(text)} has no turns; write "{known}: does not start".')
+    turns = float(parse_number(bound[1]))
+    if turns > MOST_TURNS:
+        raise ReadingError(
+            f"{quoted(text)} tells of more than {MOST_TURNS} turns, which is taken as a slip; "
+            "count the turns again."
+        )
+    return Trial(known, Outcome.BINDS, turns)
+
+
+def nearest(word: str, options: tuple[str, ...]) -> str:
+    """Return the end of a sentence: '; did you mean "…"?' for a near miss, else a full stop."""
+    import difflib  # only on the way to an error message
+
+    close = difflib.get_close_matches(word[:40], options, n=1, cutoff=0.6)
+    return f'; did you mean "{close[0]}"?' if close else "."

@@ -1,0 +1,113 @@
+"""Readings of one end together: what they imply, and what cannot be true at once."""
+
+import re
+from collections.abc import Iterable
+
+from identify.errors import ReadingError
+from identify.model.feature import Feature
+from identify.model.reading import Choice, How, Length, Reading, Trial
+from identify.reading.numbers import quoted
+
+_IMPLIES = {
+    Feature.THREAD_OD: "male",
+    Feature.THREAD_ID: "female",
+    Feature.FLANGE_HEAD_OD: "flange",
+    Feature.FLANGE_HEAD_THICKNESS: "flange",
+    Feature.BOLT_SPACING_LONG: "flange",
+    Feature.BOLT_SPACING_SHORT: "flange",
+    Feature.EYE_BORE: "none",
+    Feature.RING_ID: "none",
+    Feature.RING_OD: "none",
+    Feature.RING_THICKNESS: "none",
+}
+_GENDER_WORDS = {
+    "male": "a male end",
+    "female": "a female end",
+    "flange": "a flange",
+    "none": "a washer or banjo eye, which is neither male nor female",
+}
+
+
+def implied_gender(readings: Iterable[Reading]) -> str | None:
+    """Return the gender that was said, or that the features measured imply; None if neither.
+
+    Raises:
+        ReadingError: Two readings speak of different genders.
+    """
+    found: tuple[str, str] | None = None  # gender, and the name of the reading that says so
+    for reading in readings:
+        if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
+            gender, name = reading.value.word, f"gender={reading.value.word}"
+        elif reading.feature in _IMPLIES:
+            gender, name = _IMPLIES[reading.feature], str(reading.feature)
+        else:
+            continue
+        if found and found[0] != gender:
+            raise ReadingError(
+                f"{found[1]} speaks of {_GENDER_WORDS[found[0]]}, {name} of "
+                f"{_GENDER_WORDS[gender]}; keep the one that is true of this end."
+            )
+        found = found or (gender, name)
+    return found[0] if found else None
+
+
+def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Return readings that state the gender, adding it first where other readings imply it.
+
+    Raises:
+        ReadingError: Nobody said it and nothing implies it; or two readings contradict.
+    """
+    given = tuple(readings)
+    check_spacings(given)
+    gender = implied_gender(given)
+    check_trial(given, gender)
+    if gender is None:
+        raise ReadingError(
+            "Male or female was not said, and no reading tells; add gender=male, gender=female, "
+            "gender=flange or gender=none (a washer or banjo eye)."
+        )
+    if any(reading.feature is Feature.GENDER for reading in given):
+        return given
+    return (Reading(Feature.GENDER, Choice(gender), How.EYE, gender), *given)
+
+
+def check_spacings(readings: Iterable[Reading]) -> None:
+    """Refuse bolt spacings of which the short one is the longer.
+
+    Raises:
+        ReadingError: They stand the wrong way round.
+    """
+    by_feature = {reading.feature: reading for reading in readings}
+    long, short = (
+        by_feature.get(feature)
+        for feature in (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
+    )
+    if not (long and short and isinstance(long.value, Length) and isinstance(short.value, Length)):
+        return
+    if short.value.mm > long.value.mm:
+        raise ReadingError(
+            f"bolt_spacing_short ({quoted(short.entered)}) is larger than bolt_spacing_long "
+            f"({quoted(long.entered)}); exchange the two."
+        )
+
+
+def check_trial(readings: Iterable[Reading], gender: str | None) -> None:
+    """Refuse a trial fit on a part of the same gender.
+
+    Args:
+        readings: What was observed.
+        gender: Of the sample, None if nobody said it.
+
+    Raises:
+        ReadingError: Two males, or two females, are said to have been screwed together.
+    """
+    for reading in readings:
+        if not isinstance(reading.value, Trial):
+            continue
+        known = re.search(r"\b(?:fe)?male\b", reading.value.known.lower())
+        if known and known.group() == gender:
+            other = "male" if gender == "female" else "female"
+            raise ReadingError(
+                f"trial_fit {quoted(reading.value.known)} is a {gender}, and so is this end; two "
+                f"{gender}s do not screw together. Try it on a {other}, or correct the gender."
+            )

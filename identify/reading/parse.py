@@ -1,0 +1,248 @@
+"""What a person types of an end -> readings: `name=value`, one a feature, with how it was taken."""
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+
+from identify.errors import ReadingError
+from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
+from identify.model.reading import Angle, How, Length, Marking, Pitch, Reading, Slope, Value
+from identify.reading.choices import (
+    check_how,
+    how_of,
+    how_words,
+    nearest,
+    parse_choice,
+    parse_trial,
+    split_how,
+)
+from identify.reading.numbers import MAX_CHARS, clean, quoted
+from identify.reading.units import parse_angle, parse_length, parse_pitch, parse_taper
+
+_DIAMETERS = (
+    "thread_od (over the crests of a male), thread_id (the bore of a female), tube_od, plug_od, "
+    "flange_head_od or hex"
+)
+_BORES = "thread_id (the bore of a female thread), tube_bore, hose_bore, eye_bore or ring_id"
+_ASK = {
+    **dict.fromkeys(("diameter", "dia", "d", "size"), f"which size is meant: write {_DIAMETERS}"),
+    **dict.fromkeys(
+        ("od", "outside_diameter"),
+        "which outside diameter is meant: write thread_od (over the crests of a male), tube_od, "
+        "plug_od, flange_head_od or ring_od",
+    ),
+    **dict.fromkeys(("id", "bore", "inside_diameter"), f"which bore is meant: write {_BORES}"),
+    "angle": "which angle is meant: write seat_angle, or flank_angle for that of the thread form",
+    "seat": "what of the seat is meant: write seat_shape or seat_angle",
+    "thread": "what of the thread is meant: write thread_od, thread_id or pitch",
+    "tpi": 'which feature is meant: write pitch="14 tpi"',
+    "thickness": "which thickness is meant: write flange_head_thickness or ring_thickness",
+    "bolt_spacing": "which spacing is meant: write bolt_spacing_long or bolt_spacing_short",
+}
+_DEFAULT_HOW = {
+    Kind.LENGTH: How.CALIPER,
+    Kind.PITCH: How.GAUGE,
+    Kind.ANGLE: How.GAUGE,
+    Kind.TAPER: How.EYE,
+    Kind.CHOICE: How.EYE,
+    Kind.TEXT: How.EYE,
+    Kind.TRIAL: How.GAUGE,  # the known end is the gauge
+}
+_PARSERS: dict[Kind, Callable[[str], Value]] = {
+    Kind.LENGTH: parse_length,
+    Kind.PITCH: parse_pitch,
+    Kind.ANGLE: parse_angle,
+    Kind.TAPER: parse_taper,
+    Kind.TRIAL: parse_trial,
+}
+
+
+def parse_reading(text: str) -> Reading:
+    """Read `name=value` or `name: value`, such as "thread_od=20.9 mm by rule".
+
+    Raises:
+        ReadingError: Unknown or vague name, or a value that the feature cannot have.
+    """
+    if len(text) > 2 * MAX_CHARS:
+        raise ReadingError(
+            f"{quoted(text)} is {len(text)} characters long; a reading has at most {MAX_CHARS}."
+        )
+    found = re.fullmatch(r"([^=:]*)[=:](.*)", text, re.DOTALL)
+    if not found:
+        raise ReadingError(
+            f"{quoted(text)} is not a reading; write a name, = and a value, such as "
+            'thread_od="20.9 mm".'
+        )
+    return reading_from(found[1], found[2])
+
+
+def parse_readings(texts: Iterable[str]) -> tuple[Reading, ...]:
+    """Read several `name=value`; an exact repeat counts once.
+
+    Raises:
+        ReadingError: As `parse_reading`; or one feature with two different values.
+    """
+    return once(map(parse_reading, texts))
+
+
+def reading_from(name: str, value: object, how: str = "") -> Reading:
+    """Make a reading from its parts, as a JSON record or a dialogue holds them.
+
+    Args:
+        name: A feature; hyphens and spaces count as underscores.
+        value: Typed text, which may end in the way it was taken ("by rule", "counted"); a plain
+            number where no unit is needed; or {"value": …, "how": …}.
+        how: The way it was taken, where the text does not say; empty for the usual way.
+
+    Returns:
+        The reading. Its `entered` is as typed with the way said, so that `parse_reading` of
+        "name=entered" gives the reading again.
+
+    Raises:
+        ReadingError: Unknown or vague name, or a value that the feature cannot have.
+    """
+    feature = _feature(name)
+    try:
+        return _reading(feature, *_parts(value, how))
+    except ReadingError as error:
+        raise ReadingError(f"{feature}: {error}") from None
+
+
+def once(readings: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Return readings with exact repeats dropped.
+
+    Raises:
+        ReadingError: One feature has two values, or was taken in two ways.
+    """
+    kept: dict[Feature, Reading] = {}
+    for reading in readings:
+        first = kept.setdefault(reading.feature, reading)
+        if (first.value, first.how) != (reading.value, reading.how):
+            raise ReadingError(
+                f"{reading.feature} is given twice, as {quoted(first.entered)} and as "
+                f"{quoted(reading.entered)}; keep one (only an exact repeat is let pass)."
+            )
+    return tuple(kept.values())
+
+
+def _feature(name: str) -> Feature:
+    plain = re.sub("[ -]", "_", name.strip().lower())
+    if plain in FEATURES:
+        return Feature(plain)
+    if plain in _ASK:
+        raise ReadingError(f"{quoted(name.strip())} does not say {_ASK[plain]}.")
+    names = tuple(FEATURES)
+    if not plain:
+        raise ReadingError('No name stands before the value; write thread_od="20.9 mm".')
+    near = nearest(plain, names)
+    if near == ".":
+        near = f"; the names are {', '.join(names)}."
+    raise ReadingError(f"{quoted(name.strip())} is not the name of a reading{near}")
+
+
+def _parts(value: object, how: str) -> tuple[str, str]:
+    """Return the text of a value and the way it was taken, both as typed."""
+    if isinstance(value, Mapping):
+        extra = [str(key) for key in value if key not in ("value", "how")]
+        said = value.get("how", how)
+        inner = value.get("value")
+        if extra or inner is None or isinstance(inner, Mapping) or not isinstance(said, str):
+            raise ReadingError(
+                f"{quoted(str(extra[0]) if extra else str(dict(value)))} is not understood; a "
+                'reading is text, or {"value": "20.9 mm", "how": "rule"}.'
+            )
+        return _parts(inner, said)
+    if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1e9:
+        return f"{value:.12g}", how
+    if not isinstance(value, str):
+        raise ReadingError(
+            f'{quoted(type(value).__name__)} is no kind of value; write text, such as "20.9 mm".'
+        )
+    return value, how
+
+
+def _reading(feature: Feature, text: str, how_word: str) -> Reading:
+    info = FEATURES[feature]
+    clean(text)  # refuses what must not be repeated in `entered`
+    entered = _unquote(" ".join(text.split()))
+    said = how_of(how_word) if how_word else None
+    if info.kind in (Kind.TEXT, Kind.TRIAL):
+        words = entered
+    else:
+        words, in_text = split_how(entered)
+        if said and in_text and said is not in_text:
+            raise ReadingError(
+                f'{quoted(text)} and how="{how_word}" contradict each other; keep the true one.'
+            )
+        if said and not in_text:
+            entered = f"{entered} {how_words(said)}"
+        said = said or in_text
+    if said:
+        check_how(feature, said)
+    value = _value(feature, info, words)
+    return Reading(feature, _counted(value, words, said), said or _usual(info.kind, value), entered)
+
+
+def _unquote(text: str) -> str:
+    """Return text without the quotes a shell would have removed."""
+    inner = text[1:-1]
+    if inner.strip() and text[0] == text[-1] and text[0] in "\"'" and text[0] not in inner[:-1]:
+        return inner.strip()
+    return text
+
+
+def _value(feature: Feature, info: FeatureInfo, text: str) -> Value:
+    if info.kind is Kind.CHOICE:
+        return parse_choice(feature, text)
+    if info.kind is Kind.TEXT:
+        return Marking(text)
+    value = _PARSERS[info.kind](text)
+    if isinstance(value, Length | Pitch | Angle):
+        size = value.deg if isinstance(value, Angle) else value.mm
+        if not info.low <= size <= info.high:
+            unit = "deg" if isinstance(value, Angle) else "mm"
+            raise ReadingError(
+                f"{quoted(text)} is outside {info.low:g} to {info.high:g} {unit}, all that the "
+                f"{info.words} can be{_slip(info, value, text)}"
+            )
+    return value
+
+
+def _slip(info: FeatureInfo, value: Length | Pitch | Angle, text: str) -> str:
+    """Return '; did you mean 20.9 mm?' where a usual slip of point or unit explains a value."""
+    if isinstance(value, Angle):
+        return "."
+    inch = "mm" not in text.lower()
+    if isinstance(value, Pitch):
+        number, own, other = (
+            (25.4 / value.mm, "tpi", "mm") if value.inch else (value.mm, "mm", "tpi")
+        )
+    elif inch:
+        number, own, other = value.mm / 25.4, "in", "mm"
+    else:
+        number, own, other = value.mm, "mm", "in"
+    guesses = [
+        f"{guess:.4g} {unit}"
+        for guess, unit in ((number, other), (number / 10, own), (number * 10, own))
+        if 1e-3 < guess < 9999  # so that .4g never writes an exponent
+    ]
+    parse = parse_pitch if isinstance(value, Pitch) else parse_length
+    likely = [guess for guess in guesses if info.low <= parse(guess).mm <= info.high]
+    return f"; did you mean {' or '.join(likely)}?" if likely else "."
+
+
+def _counted(value: Value, text: str, said: How | None) -> Value:
+    """Return a pitch that was counted with the number it was counted over."""
+    if said is not How.COUNTED or not isinstance(value, Pitch) or value.pitches:
+        return value
+    if not value.inch:
+        raise ReadingError(
+            f"{quoted(text)} does not say over how many pitches it was counted; "
+            f"write 10 pitches = {10 * value.mm:.4g} mm."
+        )
+    return Pitch(value.mm, True, value.spread_mm, 25.4 / value.mm)  # counted over one inch
+
+
+def _usual(kind: Kind, value: Value) -> How:
+    if isinstance(value, Pitch) and value.pitches:
+        return How.COUNTED
+    return How.CALIPER if isinstance(value, Slope) else _DEFAULT_HOW[kind]

@@ -1,0 +1,320 @@
+"""What a person types -> a length, pitch, angle or taper; and back to words.
+
+Numbers stay exact fractions until the last step, so that every way of typing one length gives the
+same millimetres. The units of the trade are held here, exact; a test proves them equal to pint's.
+Any other unit of length is left to pint, which is imported only then: it takes longer to load than
+the whole answer.
+"""
+
+import re
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from identify.errors import ReadingError
+from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Slope
+from identify.reading.numbers import (
+    Side,
+    clean,
+    exact_number,
+    parse_number,
+    quantity,
+    quoted,
+    share,
+    span,
+)
+
+INCH_MM = Fraction(254, 10)
+STEEPEST_TAPER = Fraction(1, 4)  # growth per length; the project's bound on a slip of the keyboard
+
+_UNITS = {
+    "mm millimetre millimetres millimeter millimeters": Fraction(1),
+    "cm centimetre centimetres centimeter centimeters": Fraction(10),
+    "m metre metres meter meters": Fraction(1000),
+    "um micron microns micrometre micrometres micrometer micrometers": Fraction(1, 1000),
+    'in inch inches "': INCH_MM,
+    "thou mil mils": INCH_MM / 1000,  # a workshop mil; pint's is an angle
+    "ft foot feet '": INCH_MM * 12,
+}
+UNIT_MM = {name: factor for names, factor in _UNITS.items() for name in names.split()}
+"""Millimetres in one of each unit, exact: international inch of 25.4 mm."""
+
+_PER_INCH = r" ?(?:(?:threads? )?(?:per|to the) in(?:ch)?|threads?/in(?:ch)?|t\.p\.i)\.?$"
+_COUNT = r"(?P<n>[0-9., /]+?) ?(?P<what>pitch(?:es)?|threads?|crests?)"
+_TRADE_WORDS = frozenset(
+    ("bsp", "bspp", "bspt", "npt", "nptf", "g", "r", "rc", "rp", "un", "unc", "unf", "jic", "dn")
+)
+_BASES = {
+    "half angle": Basis.HALF,
+    "half": Basis.HALF,
+    "per side": Basis.HALF,
+    "from the axis": Basis.HALF,
+    "included angle": Basis.INCLUDED,
+    "included": Basis.INCLUDED,
+    "incl": Basis.INCLUDED,
+    "full": Basis.INCLUDED,
+    "total": Basis.INCLUDED,
+}
+_TAPERS = {
+    "parallel": "parallel",
+    "straight": "parallel",
+    "tapered": "tapered",
+    "taper": "tapered",
+}
+_LENGTH_FORMS = "write it as 20.9 mm, 20,9 mm, 0.823 in, 13/16 in or 20.8..21.0 mm"
+_PITCH_FORMS = "write it as 1.5 mm, 14 tpi, 18..20 tpi or 10 pitches = 13.4 mm"
+_ANGLE_FORMS = "write it as 37 deg half, 74 deg included, or 74 deg"
+_TAPER_FORMS = (
+    "write parallel, tapered, 0.5 mm over 8 mm, or two crest diameters and how far apart they are: "
+    "20.45 and 20.95 mm, 8 mm apart"
+)
+
+
+def parse_length(text: str) -> Length:
+    """Read a length: "20.9 mm", "20,9 mm", "13/16 in", "20.8..21.0 mm", "20.9 ± 0.1 mm".
+
+    Returns:
+        The length [mm]; of a span its middle, with half its width as spread.
+
+    Raises:
+        ReadingError: No length, no unit, not above 0, or a number that can be read in two ways.
+    """
+    sides = span(clean(text).lower())
+    if not sides:
+        raise ReadingError(
+            f"{quoted(text)} is not a length{_remedy(text, _LENGTH_FORMS, '20.5..21.0 mm')}."
+        )
+    return Length(*_middle([_millimetres(side, text) for side in sides], text))
+
+
+def parse_pitch(text: str) -> Pitch:
+    """Read a thread pitch: "1.5 mm", "14 tpi", "18..20 tpi", "10 pitches = 13.4 mm".
+
+    Returns:
+        The pitch [mm]; `inch` where it was said in threads per inch, `pitches` where it was
+        measured over several. Of a span the middle of its millimetres, with half its width.
+
+    Raises:
+        ReadingError: No pitch, no unit, not above 0, or a count of crests instead of pitches.
+    """
+    plain = re.sub(_PER_INCH, " tpi", clean(text).lower())
+    counted = re.fullmatch(
+        rf"{_COUNT} ?(?:=|:|in|over|per|are|is) ?(?P<length>.*[0-9].*)", plain
+    ) or re.fullmatch(rf"(?P<length>.+?) (?:over|for|across) {_COUNT}", plain)
+    if counted:
+        return _counted_pitch(text, **counted.groupdict())
+    sides = span(plain)
+    if not sides:
+        raise ReadingError(
+            f"{quoted(text)} is not a pitch{_remedy(text, _PITCH_FORMS, '18..20 tpi')}."
+        )
+    if not sides[0][1]:
+        raise ReadingError(_bare_pitch(text, sides[0][0]))
+    inch = all(unit == "tpi" for _, unit in sides)
+    mm, spread_mm = _middle([_pitch_mm(side, text) for side in sides], text)
+    return Pitch(mm, inch, spread_mm)
+
+
+def parse_angle(text: str) -> Angle:
+    """Read a seat angle: "37 deg half", "74° included", "30° per side", "74 deg".
+
+    A number without a unit is taken as degrees: the trade names seats in nothing else.
+
+    Returns:
+        The angle [deg]; `basis` None where neither half nor included was said.
+
+    Raises:
+        ReadingError: No angle, or one that no cone can have.
+    """
+    rest, basis = clean(text).lower().rstrip("."), None
+    for words, meaning in _BASES.items():
+        if rest.endswith(words):
+            rest, basis = rest.removesuffix(words).rstrip(" ,"), meaning
+            break
+    found = re.fullmatch(r"([0-9.,]+) ?(?:°|degrees?|degs?\.?)?(?: ?([0-9]{1,2}) ?'| ?)", rest)
+    number = exact_number(found[1]) if found else None
+    if not found or number is None:
+        raise ReadingError(f"{quoted(text)} is not a seat angle; {_ANGLE_FORMS}.")
+    degrees = number + Fraction(int(found[2] or 0), 60)
+    most = 90 if basis is Basis.HALF else 180
+    if not 0 < degrees <= most:
+        raise ReadingError(
+            f"{quoted(text)} is not a seat angle: it must be above 0 and at most {most} deg"
+            f"{' from the axis' if basis is Basis.HALF else ''}; {_ANGLE_FORMS}."
+        )
+    return Angle(float(degrees), basis)
+
+
+def parse_taper(text: str) -> Choice | Slope:
+    """Read a taper: "parallel", "tapered", "0.5 mm over 8 mm", "20.4 and 20.9 mm, 8 mm apart".
+
+    Returns:
+        The word, or the growth of the crest diameter [mm] over a length along the thread [mm].
+
+    Raises:
+        ReadingError: Neither; or a slope steeper than any thread's.
+    """
+    plain = clean(text).lower()
+    if plain in _TAPERS:
+        return Choice(_TAPERS[plain])
+    grown = re.fullmatch(r"(.+?) (?:over|per) (.+)", plain)
+    apart = re.fullmatch(r"(.+?) and (.+), (.+) apart", plain)
+    if grown:
+        rise, over = _single(grown[1], text), _single(grown[2], text)
+    elif apart:
+        sides = share(quantity(apart[1]), quantity(apart[2]))
+        if not sides:
+            raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
+        ends = [_millimetres(side, text) for side in sides]
+        rise, over = abs(ends[1] - ends[0]), _single(apart[3], text)
+    elif re.fullmatch(r"1 ?(?::|/|in) ?[0-9]+", plain):
+        raise ReadingError(
+            f"{quoted(text)} is what a standard prints, not what a caliper reads; {_TAPER_FORMS}."
+        )
+    else:
+        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
+    if not over or rise / over > STEEPEST_TAPER:
+        raise ReadingError(
+            f"{quoted(text)} is steeper than 1 in 4, which is taken as a slip: the growth in "
+            "diameter comes first, then the distance along the thread, such as 0.5 mm over 8 mm."
+        )
+    return Slope(float(rise), float(over))
+
+
+def words_length(mm: float, decimals: int = 1) -> str:
+    """Return a length [mm] in both units, "20.9 mm (0.823 in)"."""
+    return f"{mm:.{decimals}f} mm ({mm / 25.4:.{decimals + 2}f} in)"
+
+
+def words_pitch(pitch: Pitch) -> str:
+    """Return a pitch in both units, the one it was said in first: "14 tpi (1.814 mm)"."""
+    low, high = pitch.mm - pitch.spread_mm, pitch.mm + pitch.spread_mm
+    mm = f"{_plain(low, 3)}..{_plain(high, 3)} mm" if pitch.spread_mm else f"{_plain(low, 3)} mm"
+    tpi = f"{_plain(25.4 / low, 2)} tpi"
+    if pitch.spread_mm:
+        tpi = f"{_plain(25.4 / high, 2)}..{tpi}"
+    return f"{tpi} ({mm})" if pitch.inch else f"{mm} ({tpi})"
+
+
+def words_angle(angle: Angle) -> str:
+    """Return an angle with its basis: "37 deg half (74 included)", "74 deg"."""
+    deg = _plain(angle.deg, 2)
+    if angle.basis is Basis.HALF:
+        return f"{deg} deg half ({_plain(2 * angle.deg, 2)} included)"
+    if angle.basis is Basis.INCLUDED:
+        return f"{deg} deg included ({_plain(angle.deg / 2, 2)} half)"
+    return f"{deg} deg"
+
+
+def _plain(value: float, decimals: int) -> str:
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
+
+
+def _millimetres(side: Side, text: str) -> Fraction:
+    """Return a side in millimetres; `text` is what was typed, for the message."""
+    number, unit = side
+    if not unit:
+        raise ReadingError(f"{quoted(text)} has no unit; write {_with_units(text, number)}.")
+    return number * (UNIT_MM.get(unit) or _other_unit(unit, text))
+
+
+def _with_units(text: str, number: Fraction) -> str:
+    typed = text.strip()
+    if not re.fullmatch(r"[0-9.,/ -]{1,15}", typed) or number <= 0 or ".." in typed:
+        return "mm or in after the number"
+    inches = f"{typed} in ({_plain(float(number * INCH_MM), 1)} mm)"
+    if "/" in typed:
+        return inches
+    return f"{typed} mm ({_plain(float(number / INCH_MM), 3)} in) or {inches}, whichever was read"
+
+
+def _pitch_mm(side: Side, text: str) -> Fraction:
+    number, unit = side
+    if unit != "tpi":
+        return _millimetres(side, text)
+    if number <= 0:
+        raise ReadingError(f"{quoted(text)} is not a pitch: it must be above 0; {_PITCH_FORMS}.")
+    return INCH_MM / number
+
+
+def _middle(ends_mm: list[Fraction], text: str) -> tuple[float, float]:
+    """Return middle and half width [mm] of one or two ends."""
+    low, high = min(ends_mm), max(ends_mm)
+    if low <= 0:
+        raise ReadingError(f"{quoted(text)} reaches 0 mm or less; a size is above 0.")
+    return float((low + high) / 2), float((high - low) / 2)
+
+
+def _single(words: str, text: str) -> Fraction:
+    """Return the millimetres of one part of `text`."""
+    side = quantity(words)
+    if side is None:
+        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
+    return _millimetres(side, text)
+
+
+def _counted_pitch(text: str, n: str, what: str, length: str) -> Pitch:
+    if what.startswith("crest"):
+        raise ReadingError(
+            f"{quoted(text)} counts crests, and from the first crest to the eleventh are ten "
+            "pitches; write 10 pitches = 13.4 mm."
+        )
+    pitches = parse_number(n)
+    over = parse_length(length)
+    count = float(pitches)
+    return Pitch(over.mm / count, False, over.spread_mm / count, count)
+
+
+def _bare_pitch(text: str, number: Fraction) -> str:
+    ways = [
+        way
+        for way, possible in (("mm", 0 < number <= 6), ("tpi", number >= 4))
+        if possible and len(text.strip()) <= 20
+    ]
+    could_be = " or ".join(f"{text.strip()} {way}" for way in ways) or "mm or tpi after it"
+    return f"{quoted(text)} has no unit; write {could_be}."
+
+
+def _remedy(text: str, forms: str, span_form: str) -> str:
+    """Return why a text is no quantity, where that can be told, and the remedy."""
+    plain = clean(text).lower()
+    if re.match(r"about|approx|around|roughly|nearly|circa|ca |~|≈", plain):
+        return f": nobody can tell how near that is; write the span you are sure of, {span_form}"
+    if re.search(r"[0-9][.,][0-9]+/", plain):
+        return f": it mixes a decimal point with a fraction; {forms}"
+    if re.search(r"[0-9] ?[ -] ?[0-9]", plain):
+        return f": its numbers can be read in more than one way; {forms}"
+    return f"; {forms}"
+
+
+def _other_unit(unit: str, text: str) -> Fraction:
+    """Return the millimetres in a unit only pint knows."""
+    if unit in _TRADE_WORDS:
+        raise ReadingError(
+            f"{quoted(text)} is a trade size, not a measured length; write what the caliper or "
+            "rule reads, such as 20.9 mm or 0.823 in."
+        )
+    factor = _pint_mm(unit) if re.fullmatch(r"[a-z]{1,20}", unit) else None
+    if factor is None:
+        raise ReadingError(
+            f"{quoted(text)} is not a length: {quoted(unit)} is no unit of length; {_LENGTH_FORMS}."
+        )
+    return factor
+
+
+@cache
+def _pint_mm(unit: str) -> Fraction | None:
+    import pint  # a quarter of a second, spent only on units hardly anybody types
+
+    try:
+        factor: Fraction = _pint_units()(unit).to("millimeter").magnitude
+    except (pint.PintError, AttributeError, TypeError, ValueError):
+        return None
+    return Fraction(factor) if factor > 0 else None
+
+
+@cache
+def _pint_units() -> Any:
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact

@@ -1,1 +1,0 @@
-"""Saved interviews: every answer is on the disk before the screen says so."""

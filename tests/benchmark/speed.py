@@ -1,0 +1,188 @@
+"""How fast whichend is, as ratios within one run on one machine."""
+
+import json
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from importlib.util import find_spec
+
+from identify.knowledge.loading import Knowledge
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
+from identify.model.reading import Reading
+from identify.model.thread import Band, Limits, Thread
+from identify.reading.consistency import implied_gender
+from identify.reasoning.engine import Engine
+from identify.reasoning.traits import LENGTH_FIELDS
+from identify.simulation.parts import Lot
+from identify.simulation.people import Person, fill_sheet
+from tests.benchmark.accuracy import counted
+from tests.benchmark.stopwatch import (
+    COMMAND,
+    EMPTY_APP,
+    each,
+    first_frame,
+    interleaved,
+    python,
+)
+
+SAMPLE = (
+    "gender=male", "thread_od=20.9 mm", "pitch=14 tpi", "seat_shape=concave",
+    "seat_angle=60 deg included",
+)  # fmt: skip
+ROWS = 10_000
+Sheet = tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One line of the table: what was measured, the figure, what it is held against, the aim."""
+
+    what: str
+    figure: str
+    against: str
+    aim: str
+
+
+def measure(knowledge: Knowledge, runs: int, samples: int, seed: int) -> Iterator[Figure]:
+    """Yield one figure after another; none is kept back until the end.
+
+    Args:
+        knowledge: Tables and rules.
+        runs: How often each program is started.
+        samples: Length of the batch.
+        seed: Of the simulated parts and people.
+    """
+    sheets = simulated(knowledge, samples, seed)
+    yield from _whole(runs)
+    yield _one(knowledge, sheets, "rank and next question", "under 16 ms")
+    large = replace(knowledge, catalogue=enlarged(knowledge.catalogue, ROWS))
+    yield _one(large, sheets, "the same", "")
+    yield from _batch(sheets)
+    bare, ours = interleaved(
+        max(3, runs // 3), lambda: first_frame(*EMPTY_APP), lambda: first_frame(*COMMAND)
+    )
+    yield Figure(
+        "first frame of the interview", _ms(ours),
+        f"{ours / bare:.2f} times an empty Textual app ({_ms(bare)})", "under 1.3 times",
+    )  # fmt: skip
+    if find_spec("sklearn"):
+        from tests.benchmark.peers import peers
+
+        for name, one, many in peers(knowledge, sheets, seed):
+            yield Figure(f"{name}, one sample", _ms(one), "the same features, ranking only", "")
+            yield Figure(f"{name}, in a batch", f"{1 / many:.0f} samples/s", "", "")
+
+
+def _whole(runs: int) -> Iterator[Figure]:
+    memory: list[float] = []
+
+    def ours() -> float:
+        lap = python(*COMMAND, "rank", *SAMPLE)
+        memory.append(lap.memory)
+        return lap.processor
+
+    bare, rank = interleaved(runs, lambda: python("-c", "pass").processor, ours)
+    yield Figure(
+        "whichend rank, whole process", _ms(rank),
+        f"{rank / bare:.1f} times the bare interpreter ({_ms(bare)})", "under 9 times",
+    )  # fmt: skip
+    yield Figure("its peak memory", f"{max(memory):.0f} MB", "", "")
+
+
+def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:
+    engine = Engine(knowledge.catalogue, knowledge.book, knowledge.hazards)
+    engine.conclude(sheets[0])
+    median = each(lambda sheet: engine.conclude(sheet), sheets[1:101])  # type: ignore[arg-type]
+    return Figure(what, _ms(median), f"{len(knowledge.catalogue.ends)} rows", aim)
+
+
+def _batch(sheets: list[Sheet]) -> Iterator[Figure]:
+    lines = [
+        json.dumps({"readings": {str(each.feature): each.entered for each in sheet}}) + "\n"
+        for sheet in sheets
+    ]
+    half, whole = (
+        python(*COMMAND, "rank", "--batch", "-", stdin="".join(part).encode())
+        for part in (lines[: len(lines) // 2], lines)
+    )
+    taken = (whole.processor - half.processor) / (len(lines) - len(lines) // 2)
+    yield Figure(
+        "rank --batch, full answers", f"{1 / taken:.0f} samples/s", f"{len(lines)} samples",
+        "2,000 or more",
+    )  # fmt: skip
+    yield Figure(
+        "its peak memory", f"{whole.memory:.0f} MB", f"{half.memory:.0f} MB for half of it", "flat"
+    )  # fmt: skip
+
+
+def simulated(knowledge: Knowledge, number: int, seed: int) -> list[Sheet]:
+    """Return filled sheets of simulated people on simulated parts, the gender always told."""
+    rng = random.Random(seed)
+    lot = Lot(knowledge.catalogue, knowledge.book)
+    people = [Person(each, knowledge.book) for each in knowledge.book.people.observers.values()]
+    sheets: list[Sheet] = []
+    while len(sheets) < number:
+        sheet = counted(fill_sheet(rng, lot.draw(rng), rng.choice(people)))
+        if implied_gender(sheet):
+            sheets.append(sheet)
+    return sheets
+
+
+def enlarged(catalogue: Catalogue, rows: int) -> Catalogue:
+    """Return a catalogue of at least `rows` rows: the tables, again and again a little larger."""
+    copies = -(-rows // len(catalogue.ends))
+    threads, ends = dict(catalogue.threads), list(catalogue.ends)
+    for copy in range(1, copies):
+        scale = 1 + copy / 97
+        threads |= {
+            f"{name} #{copy}": _scaled_thread(thread, f"{name} #{copy}", scale)
+            for name, thread in catalogue.threads.items()
+        }
+        ends += [_scaled_end(end, copy, scale) for end in catalogue.ends]
+    return Catalogue(threads, tuple(ends[:rows]), catalogue.families, catalogue.sources)
+
+
+def _scaled_thread(thread: Thread, name: str, scale: float) -> Thread:
+    return replace(
+        thread,
+        designation=name,
+        major_mm=thread.major_mm * scale,
+        pitch_diameter_mm=thread.pitch_diameter_mm * scale,
+        minor_mm=thread.minor_mm * scale,
+        external=_scaled_limits(thread.external, scale),
+        internal=_scaled_limits(thread.internal, scale),
+    )
+
+
+def _scaled_limits(limits: Limits | None, scale: float) -> Limits | None:
+    if limits is None:
+        return None
+    crest, pitch = (
+        Band(band.low_mm * scale, band.high_mm * scale) for band in (limits.crest, limits.pitch)
+    )
+    return Limits(crest, pitch)
+
+
+def _scaled_end(end: EndConnection, copy: int, scale: float) -> EndConnection:
+    sizes = {
+        name: value * scale
+        for name in LENGTH_FIELDS.values()
+        if (value := getattr(end, name)) is not None
+    }
+    return replace(
+        end,
+        id=f"{end.id}#{copy}",
+        size=f"{end.size} #{copy}",
+        thread=f"{end.thread} #{copy}" if end.thread else None,
+        seats=tuple(
+            replace(seat, thread=f"{seat.thread} #{copy}" if seat.thread else "")
+            for seat in end.seats
+        ),
+        mates=(),
+        **sizes,
+    )
+
+
+def _ms(seconds: float) -> str:
+    return f"{seconds * 1e3:.1f} ms"

@@ -1,0 +1,177 @@
+"""Every answer comes back as it was given, whatever happened to the program."""
+
+import os
+import stat
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from identify.errors import RecordError
+from identify.interview.folder import interview_path
+from identify.interview.journal import Journal, unfinished
+from identify.interview.records import event_of, record_of
+from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
+from identify.model.feature import Feature
+from identify.model.reading import (
+    Angle,
+    Basis,
+    Choice,
+    How,
+    Length,
+    Marking,
+    Outcome,
+    Pitch,
+    Reading,
+    Slope,
+    Trial,
+)
+from identify.model.rule import Access, Tool
+
+BEGUN = "2025-03-01T08:30:00"
+EVENTS: tuple[Event, ...] = (
+    Equipped(frozenset({Tool.CALIPER, Tool.SEAT_GAUGE})),
+    Reached(Access.END_ON_MACHINE),
+    Observed(Reading(Feature.GENDER, Choice("male"), How.EYE, "male")),
+    Observed(Reading(Feature.THREAD_OD, Length(20.9, 0.1), How.RULE, "20.8..21 mm by rule")),
+    Observed(Reading(Feature.PITCH, Pitch(1.81, False, 0.0, 10), How.COUNTED, "10 p = 18.1 mm")),
+    Observed(Reading(Feature.SEAT_ANGLE, Angle(37, Basis.HALF), How.GAUGE, "37 deg half")),
+    Observed(Reading(Feature.SEAT_ANGLE, Angle(74), How.EYE, "74°")),
+    Observed(Reading(Feature.TAPER, Slope(0.5, 8), How.CALIPER, "½ mm over 8 mm")),
+    Observed(Reading(Feature.MARKING, Marking("12L\u2028"), How.EYE, "12L\u2028")),
+    Observed(Reading(Feature.TRIAL_FIT, Trial("G 1/2 female", Outcome.BINDS, 3.5), How.GAUGE, "x")),
+    GivenUp(Feature.HAND),
+    Withdrawn(Feature.TAPER),
+)  # fmt: skip
+
+
+def fresh(folder: Path) -> Journal:
+    return Journal(interview_path(folder, BEGUN, 1), BEGUN)
+
+
+@pytest.mark.parametrize("event", EVENTS, ids=lambda event: type(event).__name__)
+def test_an_event_comes_back_the_same(event: Event) -> None:
+    assert event_of(record_of(event)) == event
+
+
+def test_an_interview_comes_back_in_order(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    for event in EVENTS:
+        journal.add(event)
+    journal.close()
+    (saved,) = unfinished(tmp_path)
+    assert saved.events == EVENTS
+    assert saved.begun == BEGUN
+
+
+def test_an_answer_is_on_the_disk_before_the_file_is_closed(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    journal.add(EVENTS[3])
+    assert "20.8..21 mm by rule" in journal.path.read_text(encoding="utf-8")
+    journal.close()
+
+
+def test_a_step_back_takes_the_last_event_away(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    for event in EVENTS[:4]:
+        journal.add(event)
+    journal.back()
+    journal.close()
+    assert unfinished(tmp_path)[0].events == EVENTS[:3]
+
+
+def test_a_finished_interview_is_not_offered(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    journal.add(EVENTS[2])
+    journal.finish()
+    journal.close()
+    assert unfinished(tmp_path) == ()
+
+
+def test_a_line_torn_by_a_power_cut_is_dropped_and_written_over(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    journal.add(EVENTS[2])
+    journal.add(EVENTS[3])
+    journal.close()
+    whole = journal.path.read_bytes()
+    journal.path.write_bytes(whole[:-9])
+    (saved,) = unfinished(tmp_path)
+    assert saved.events == EVENTS[2:3]
+    again = Journal(saved.path, saved.begun)
+    again.add(EVENTS[4])
+    again.close()
+    assert unfinished(tmp_path)[0].events == (EVENTS[2], EVENTS[4])
+
+
+def test_what_a_later_version_wrote_ends_what_is_read(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    journal.add(EVENTS[2])
+    journal.close()
+    with journal.path.open("a", encoding="utf-8") as file:
+        file.write('{"event":"weighed","feature":"gender"}\n')
+    assert unfinished(tmp_path)[0].events == EVENTS[2:3]
+
+
+def test_a_file_that_is_none_of_ours_is_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "interview-x.jsonl").write_text("[1]\nnonsense\n", encoding="utf-8")
+    assert unfinished(tmp_path) == ()
+    assert unfinished(tmp_path / "missing") == ()
+
+
+def test_an_interview_open_in_another_window_is_not_offered(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    journal.add(EVENTS[2])
+    look = (
+        "import sys; from pathlib import Path; from identify.interview.journal import unfinished; "
+        "print(len(unfinished(Path(sys.argv[1]))))"
+    )
+    root = Path(__file__).parents[2]
+    count = subprocess.run(
+        [sys.executable, "-c", look, str(tmp_path)],
+        capture_output=True, text=True, cwd=root, check=True,
+    )  # fmt: skip
+    assert count.stdout.strip() == "0"
+    journal.close()
+    assert len(unfinished(tmp_path)) == 1
+
+
+def test_the_latest_comes_first(tmp_path: Path) -> None:
+    for begun in ("2025-03-01T08:30:00", "2025-03-02T08:30:00"):
+        journal = Journal(interview_path(tmp_path, begun, 1), begun)
+        journal.add(EVENTS[2])
+        journal.close()
+    assert [saved.begun for saved in unfinished(tmp_path)] == [
+        "2025-03-02T08:30:00",
+        "2025-03-01T08:30:00",
+    ]
+
+
+def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    with pytest.raises(RecordError, match=r"file.*cannot be opened"):
+        fresh(tmp_path / "file" / "interviews")
+
+
+def test_a_disk_that_is_full_is_named(tmp_path: Path) -> None:
+    journal = fresh(tmp_path)
+    os.close(journal._file)
+    journal._file = os.open("/dev/full", os.O_WRONLY)
+    with pytest.raises(RecordError, match="cannot be written"):
+        journal.add(EVENTS[2])
+    journal.close()
+
+
+def test_only_the_owner_may_read_it(tmp_path: Path) -> None:
+    journal = fresh(tmp_path / "interviews")
+    journal.close()
+    assert stat.S_IMODE(journal.path.stat().st_mode) == 0o600
+
+
+@pytest.mark.parametrize(
+    "record",
+    [{}, {"event": "observed"}, {"event": "given_up", "feature": "colour"}, {"event": "sung"}],
+)
+def test_a_damaged_record_is_refused(record: dict[str, object]) -> None:
+    with pytest.raises(RecordError):
+        event_of(record)
