@@ -14,18 +14,18 @@ from typing import Any, NoReturn
 from identify.errors import WhichendError
 from identify.transliterate import tolerate
 
-OK, BUG, BAD_INPUT = 0, 1, 2
+OK, BAD_INPUT = 0, 2
 
 COMMANDS = {
     "ask": "the interview, which also starts when no command is given",
     "rank": "rank end connections for readings given as name=value",
-    "show": "one end connection with its figures and sources",
+    "show": "show one end connection with all its figures",
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",
-    "tables": "families, rows and sources of the tables; check a folder of tables",
-    "gauges": "a printable page of pitch combs and seat angles",
+    "tables": "list families, sizes and sources; check tables",
+    "gauges": "write a printable page of pitch combs and seat angles",
 }
-
+"""Each is a module of `commands`, imported only when it is asked for."""
 
 _ABOUT = ("-h", "--help", "--version")
 
@@ -47,15 +47,8 @@ class OptionError(WhichendError):
     """An option is unknown, lacks its value or has one that it cannot take."""
 
     def __init__(self, message: str, parser: argparse.ArgumentParser) -> None:
-        commands = [
-            command
-            for action in parser._actions
-            if isinstance(action, argparse._SubParsersAction)
-            for command in action.choices.values()
-        ]
-        asked = commands[0] if len(commands) == 1 else parser
-        told = _plainly(message, list(asked._option_string_actions))
-        super().__init__(f'{told} "{asked.prog} --help" tells more.')
+        options = ["--help", *re.findall(r"--[\w-]+", parser.format_usage())]
+        super().__init__(f'{_plainly(message, options)} "{parser.prog} --help" tells more.')
 
 
 def _plainly(message: str, options: list[str]) -> str:
@@ -82,7 +75,7 @@ def _plainly(message: str, options: list[str]) -> str:
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit status: 0 done, 1 a bug, 2 bad input."""
+    """Run one command and return its exit status: 0 done, 2 bad input; a command may have more."""
     gc.set_threshold(100_000)  # a start makes no garbage, and looking for it costs a tenth
     atexit.register(gc.freeze)  # nor does the end need to look for any
     words = list(sys.argv[1:] if argv is None else argv)
@@ -103,54 +96,42 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _run(words: list[str]) -> int:
     _warn_of_second_owner()
-    if not words or (words[0].startswith("-") and words[0] not in _ABOUT):
-        words = ["ask", *words]
-    name = words[0]
-    if name in COMMANDS:
-        parser = _parser([name])
-    elif name in _ABOUT:
-        parser = _parser([] if name == "--version" else list(COMMANDS))
-    else:
+    if words and words[0] in _ABOUT:
+        _front().parse_args(words[:1])  # prints, and ends the program
+    name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
+    if name not in COMMANDS:
         raise CommandError(name)
-    args = parser.parse_args(words)
-    return int(args.run(args))
+    command = import_module(f"identify.commands.{name}")
+    parser = _Parser(prog=f"whichend {name}")
+    command.add_arguments(parser)
+    # Intermixed: options may stand anywhere among the words, where argparse alone takes one run.
+    return int(command.run(parser.parse_intermixed_args(rest)))
 
 
-def _parser(names: Sequence[str]) -> argparse.ArgumentParser:
-    """Return a parser that knows these commands; only theirs are imported."""
+def _front() -> argparse.ArgumentParser:
+    """Return the parser that tells of the program as a whole."""
     parser = _Parser(
         prog="whichend",
         description="Identify a hydraulic hose end from what caliper and gauges say.",
         epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
     )
-    parser.add_argument("--version", action=_Version, nargs=0, help="show the version and stop")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True, prog="whichend")
-    for name in names:
-        module = import_module(f"identify.commands.{name}")
-        module.add_arguments(commands)
-        commands.choices[name].set_defaults(run=module.run)
+    parser.add_argument(
+        "--version",
+        action="version",
+        version=f"whichend {_version()}",
+        help="show the version and stop",
+    )
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    for name, what in COMMANDS.items():
+        commands.add_parser(name, help=what)
     return parser
 
 
 class _Parser(argparse.ArgumentParser):
-    """Says a slip in one sentence, as every other error is said.
-
-    Writes help for a terminal of 80: to ask how wide it is would load half a file manager.
-    """
+    """Says a slip in one sentence, as every other error is said."""
 
     def __init__(self, **options: Any) -> None:
         super().__init__(formatter_class=_Help, **options)
-        self.split = False
-
-    def parse_known_args(self, args: Any = None, namespace: Any = None) -> tuple[Any, list[str]]:
-        """Parse words among which options may stand anywhere: argparse alone takes one run."""
-        if self.split or any(action.nargs == argparse.PARSER for action in self._actions):
-            return super().parse_known_args(args, namespace)
-        self.split = True  # what follows parses twice, by way of this method
-        try:
-            return self.parse_known_intermixed_args(args, namespace)
-        finally:
-            self.split = False
 
     def error(self, message: str) -> NoReturn:
         """Raise what argparse found, with the remedy."""
@@ -158,16 +139,10 @@ class _Parser(argparse.ArgumentParser):
 
 
 class _Help(argparse.HelpFormatter):
+    """Writes for a terminal of 80: to ask how wide it is would load half a file manager."""
+
     def __init__(self, prog: str) -> None:
         super().__init__(prog, width=78)
-
-
-class _Version(argparse.Action):
-    """Looks the version up only when it is asked for: that import is slow."""
-
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-        print(f"whichend {_version()}")
-        parser.exit()
 
 
 def _version() -> str:

@@ -87,6 +87,7 @@ def test_the_other_package_of_this_name_is_absent():
         (["compare", "flare37:-4:male"], "Missing: B."),
         (["gauges", "--paper", "a5"], '--paper: "a5" is none of a4, letter.'),
         (["--bogus"], '"--bogus" is not understood here.'),
+        (["--resme"], '"--resme" is not understood here. Did you mean "--resume"?'),
     ],
 )
 def test_a_wrong_option_gets_one_sentence_and_where_to_read_more(words, sentence, capsys):

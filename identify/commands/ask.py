@@ -3,7 +3,7 @@
 import argparse
 import os
 import sys
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import WhichendError
@@ -15,13 +15,11 @@ if TYPE_CHECKING:
     from identify.reasoning.engine import Engine
 
 
-def add_arguments(commands: Any) -> None:
-    """Declare the command."""
-    parser = commands.add_parser(
-        "ask",
-        help="the interview, which also starts when no command is given",
-        description="Ask for one measurement after another until the end is identified. "
-        "Every answer is saved as it is given.",
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
+    parser.description = (
+        "Ask for one measurement after another until the end is identified. "
+        "Every answer is saved as it is given."
     )
     parser.add_argument(
         "--plain",

@@ -44,13 +44,10 @@ _DIMENSIONS = (
 )
 
 
-def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = subparsers.add_parser(
-        "compare",
-        help="two end connections side by side, and what happens when they meet",
-        epilog='Name an end by its id, or by words in quotes that only it answers to: "flare37 -8 '
-        'male".',
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
+    parser.epilog = (
+        'Name an end by its id, or by words in quotes that only it answers to: "flare37 -8 male".'
     )
     parser.add_argument("one", metavar="A", help="an end connection")
     parser.add_argument("other", metavar="B", help="another")
@@ -60,7 +57,6 @@ def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser
         choices=STYLES,
         help="how to draw the two over each other; braille where the terminal can, else ascii",
     )
-    parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:

@@ -2,7 +2,6 @@
 
 import argparse
 import json
-from typing import Any
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError
@@ -15,15 +14,13 @@ from identify.reading.parse import parse_readings
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
 
 
-def add_arguments(commands: Any) -> None:
-    """Declare the command."""
-    parser = commands.add_parser(
-        "confirm",
-        help="does a claimed identity stand against the readings?",
-        description="Hold a claimed identity against readings such as confirm flare37:-8:male "
-        'thread_od="18.9 mm" pitch="16 tpi" seat_angle="37 deg half".',
-        epilog="Exit status: 0 it stands, 3 doubtful, 4 refuted; 2 what was typed is at fault.",
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
+    parser.description = (
+        "Hold a claimed identity against readings such as confirm flare37:-8:male "
+        'thread_od="18.9 mm" pitch="16 tpi" seat_angle="37 deg half".'
     )
+    parser.epilog = "Exit status: 0 it stands, 3 doubtful, 4 refuted; 2 what was typed is at fault."
     parser.add_argument(
         "words",
         nargs="+",

@@ -16,22 +16,18 @@ if TYPE_CHECKING:
 PAGE_NAME = "whichend-gauges.html"
 
 
-def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = subparsers.add_parser(
-        "gauges", help="write a printable page of pitch combs and seat angles"
-    )
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     parser.add_argument("--paper", choices=sorted(PAPERS_MM), default="a4", help="paper size")
     parser.add_argument(
         "--output", type=Path, default=Path(PAGE_NAME), metavar="FILE",
         help=f'where to write it (default: {PAGE_NAME}); "-" writes to standard output',
     )  # fmt: skip
-    parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
     """Write the page and say how to check it."""
-    catalogue = load_catalogue(getattr(args, "tables", None))
+    catalogue = load_catalogue()
     combs = combs_of(catalogue.threads.values())
     angles = half_angles_of(catalogue.ends)
     page = gauge_page(combs, angles, args.paper)

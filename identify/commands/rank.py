@@ -18,13 +18,11 @@ from identify.reasoning.engine import Engine
 LONGEST_LINE = 1_000_000  # characters of one batch line
 
 
-def add_arguments(commands: Any) -> None:
-    """Declare the command."""
-    parser = commands.add_parser(
-        "rank",
-        help="rank end connections for readings given as name=value",
-        description="Rank end connections for readings such as gender=male "
-        'thread_od="20.9 mm" pitch="14 tpi" seat_shape=concave seat_angle="60 deg included".',
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
+    parser.description = (
+        "Rank end connections for readings such as gender=male "
+        'thread_od="20.9 mm" pitch="14 tpi" seat_shape=concave seat_angle="60 deg included".'
     )
     parser.add_argument("readings", nargs="*", metavar="NAME=VALUE")
     parser.add_argument("--json", action="store_true", help="print one JSON object")

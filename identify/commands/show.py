@@ -49,9 +49,8 @@ _DIMENSIONS = (
 )
 
 
-def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = subparsers.add_parser("show", help="show one end connection with all its figures")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     parser.add_argument("end", nargs="+", help='its id ("flare37:-4:male") or words that name it')
     add_tables_option(parser)
 

@@ -19,9 +19,8 @@ if TYPE_CHECKING:
     from identify.model.connection import EndConnection
 
 
-def add_arguments(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = subparsers.add_parser("tables", help="list families, sizes and sources; check tables")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
     parser.add_argument("what", nargs="?", help='a family, or "check"')
     parser.add_argument("folder", nargs="?", type=Path, help="your own tables, for check")
     parser.add_argument("--sources", action="store_true", help="list the sources instead")

@@ -22,8 +22,8 @@ CATALOGUE: Catalogue = build_catalogue([data_dir("thread_tables")])
 def run(command: str, *words: str) -> int:
     module = {"tables": tables_command, "show": show_command}[command]
     parser = argparse.ArgumentParser()
-    module.add_arguments(parser.add_subparsers())
-    return module.run(parser.parse_args([command, *words]))
+    module.add_arguments(parser)
+    return module.run(parser.parse_args(words))
 
 
 def too_wide(text: str) -> list[str]:
