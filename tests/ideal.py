@@ -1,10 +1,9 @@
 """The readings of a perfect part by a perfect person: every known figure at its middle."""
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, SIZES, Feature, Kind
 from identify.model.reading import Angle, Basis, Choice, How, Length, Pitch, Reading, Value
 from identify.model.thread import Thread
-from identify.reasoning.traits import LENGTH_FIELDS
 
 _SHOWN = {Shape.CHAMFER: "none", Shape.PLUG: "none"}
 
@@ -18,8 +17,8 @@ def ideal_readings(end: EndConnection, seat: Seat, thread: Thread | None) -> tup
         thread: The thread of that seat, None where there is none.
     """
     values: dict[Feature, Value] = {Feature.GENDER: Choice(end.gender)}
-    for feature, name in LENGTH_FIELDS.items():
-        figure = getattr(end, name)
+    for feature in SIZES:
+        figure = end.sizes.get(feature)
         genders = FEATURES[feature].genders
         if figure is not None and (not genders or end.gender in genders):
             values[feature] = Length(figure)

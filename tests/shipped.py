@@ -3,7 +3,8 @@
 from functools import cache
 
 from identify.knowledge.loading import Knowledge, build_knowledge
-from identify.model.connection import EndConnection
+from identify.model.connection import UNASKED, EndConnection
+from identify.model.feature import OF_FIELD
 from identify.reasoning.engine import Engine
 
 
@@ -22,3 +23,10 @@ def shipped_engine() -> Engine:
 def end_of(name: str) -> EndConnection:
     """Return a shipped end by its id."""
     return knowledge().catalogue.by_id[name]
+
+
+def figure_of(end: EndConnection, field: str) -> object:
+    """Return what a row holds in a field of the end tables, None where it is absent."""
+    if field in OF_FIELD:
+        return end.sizes.get(OF_FIELD[field])
+    return getattr(end, f"{field}_mm" if field in UNASKED else field)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from identify.commands.layout import WIDTH, labelled, paragraph, table
 from identify.knowledge.compiled import load_catalogue
 from identify.model.connection import Shape
+from identify.pages.figures import figures_of
 from identify.reasoning.differences import crest_of, differences
 from identify.reasoning.lookalikes import worst_mating
 from identify.reasoning.mating import mate
@@ -27,21 +28,6 @@ CALCULATED = (
 )
 DRAWING_ROWS = 20
 STYLES = ("braille", "blocks", "ascii", "none")
-
-_DIMENSIONS = (
-    ("tube_od_mm", "tube OD"),
-    ("bore_mm", "bore for the tube"),
-    ("seat_mouth_mm", "mouth of the seat"),
-    ("spotface_mm", "spotface"),
-    ("plug_od_mm", "plug OD"),
-    ("eye_bore_mm", "bore of the eye"),
-    ("ring_id_mm", "washer ID"),
-    ("ring_od_mm", "washer OD"),
-    ("flange_head_od_mm", "flange head OD"),
-    ("flange_head_thickness_mm", "head thickness"),
-    ("bolt_spacing_long_mm", "larger bolt spacing"),
-    ("bolt_spacing_short_mm", "smaller spacing"),
-)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -113,10 +99,8 @@ def _figures(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
         yield "flanks", f"{thread.flank_angle_deg:g} deg, {_taper(thread.taper)}"
     yield "seat", " or ".join(dict.fromkeys(_seat(seat) for seat in end.seats))
     yield "O-ring", " or ".join(dict.fromkeys(seat.o_ring for seat in end.seats))
-    for field, name in _DIMENSIONS:
-        value = getattr(end, field)
-        if value is not None:
-            yield name, f"{value:g} mm"
+    for _, name, size in figures_of(end):
+        yield name, f"{size:g} mm"
     if bolts := end.bolt_metric or end.bolt_inch:
         yield "bolts", bolts
     bar = end.rating.bar

@@ -11,19 +11,22 @@ def table(header: Sequence[str], rows: Iterable[Sequence[str]], width: int = WID
     """Return aligned columns; the last is wrapped in the room that is left.
 
     A column in which no row says anything is left out, the first excepted. Columns from the right
-    that find no room are left out too.
+    that find no room are left out too. A name in the header may have several lines.
     """
     body = [list(row) for row in rows]
+    heads = [name.split("\n") for name in header]
+    deep = max(map(len, heads))
+    top = [list(line) for line in zip(*([""] * (deep - len(h)) + h for h in heads), strict=True)]
     kept = [i for i in range(len(header)) if i == 0 or any(row[i] for row in body)]
-    wide = [max(len(line[i]) for line in [header, *body]) for i in kept]
-    longest_word = max(len(word) for line in [header, *body] for word in line[kept[-1]].split(" "))
+    wide = [max(len(line[i]) for line in [*top, *body]) for i in kept]
+    longest_word = max(len(word) for line in [*top, *body] for word in line[kept[-1]].split(" "))
     room = width - sum(wide[:-1]) - 2 * len(wide[:-1])
     while len(kept) > 1 and room < longest_word:
         kept.pop()
         wide.pop()
         room = longest_word = width - sum(wide[:-1]) - 2 * len(wide[:-1])
     lines = []
-    for line in [header, *body]:
+    for line in [*top, *body]:
         *cells, last = [line[i] for i in kept]
         for part in _wrap(last, room) or [""]:
             row = [cell.ljust(size) for cell, size in zip(cells, wide, strict=False)]

@@ -9,6 +9,7 @@ from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.model.reading import Angle, Basis
 from identify.model.verdict import Hazard
+from identify.pages.figures import figures_of
 from identify.reading.units import words_angle, words_length
 from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mates_of
@@ -30,23 +31,6 @@ CAUTION = (
 )
 
 SHOWN_NEVER = 6  # ways in which something goes on and must not be used
-
-_DIMENSIONS = (
-    ("tube_od_mm", "tube outside diameter"),
-    ("bore_mm", "bore for the tube"),
-    ("seat_mouth_mm", "mouth of the seat"),
-    ("spotface_mm", "spotface"),
-    ("plug_od_mm", "plug or spigot outside diameter"),
-    ("side_mm", "side of the square"),
-    ("eye_bore_mm", "bore of the eye"),
-    ("ring_id_mm", "washer inside diameter"),
-    ("ring_od_mm", "washer outside diameter"),
-    ("ring_thickness_mm", "washer thickness"),
-    ("flange_head_od_mm", "flange head outside diameter"),
-    ("flange_head_thickness_mm", "flange head thickness"),
-    ("bolt_spacing_long_mm", "larger bolt spacing"),
-    ("bolt_spacing_short_mm", "smaller bolt spacing"),
-)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -87,10 +71,8 @@ def _entries(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
     yield "O-ring", end.o_ring_size or ""
     hose = [f"DN {end.hose_dn:g}" if end.hose_dn else "", f"dash {end.dash}" if end.dash else ""]
     yield "Hose", ", ".join(filter(None, hose))
-    for field, words in _DIMENSIONS:
-        value = getattr(end, field)
-        if value is not None:
-            yield "Size", f"{words} {words_length(value, 2)}"
+    for words, _, size in figures_of(end):
+        yield "Size", f"{words} {words_length(size, 2)}"
     bolts = " or ".join(filter(None, (end.bolt_metric, end.bolt_inch)))
     yield "Bolts", bolts
     for hexagon in end.hexagons:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from identify.commands.layout import labelled, paragraph, table
 from identify.errors import TableError, WhichendError
 from identify.knowledge.compiled import load_catalogue
+from identify.model.feature import FEATURES, SIZES
 from identify.model.source import Support
 
 if TYPE_CHECKING:
@@ -96,8 +97,8 @@ def family(catalogue: Catalogue, key: str) -> str:
         parts.append(paragraph(f"Do not handle this as a hydraulic end: {one.refuse}"))
     forms = {end.form_key: f"{end.form_key}: {end.form}; {end.seal}." for end in ends}
     parts.append("\n".join(paragraph(text) for text in forms.values()))
-    header = ["size", "form", "thread", "dash", "DN", *(name for name, _ in _DIMENSIONS)]
-    header += ["bar", "support"]
+    sizes = [FEATURES[each].label.replace(" ", "\n") for each in SIZES]
+    header = ["size", "form", "thread", "dash", "DN", *sizes, "bar", "support"]
     parts.append(table(header, [_row(end) for end in ends]))
     parts += [_support(ends), paragraph(f'All figures of one: "whichend show {ends[0].id}"')]
     return "\n\n".join(parts)
@@ -157,22 +158,8 @@ def check(folder: Path | None) -> tuple[str, bool]:
     return f"{where}: no fault in {counts}.", True
 
 
-_DIMENSIONS = (
-    ("tube", "tube_od_mm"),
-    ("bore", "bore_mm"),
-    ("plug", "plug_od_mm"),
-    ("head", "flange_head_od_mm"),
-    ("thick", "flange_head_thickness_mm"),
-    ("long", "bolt_spacing_long_mm"),
-    ("short", "bolt_spacing_short_mm"),
-    ("eye", "eye_bore_mm"),
-    ("ring ID", "ring_id_mm"),
-    ("ring OD", "ring_od_mm"),
-)
-
-
 def _row(end: EndConnection) -> list[str]:
-    numbers = [end.hose_dn, *(getattr(end, field) for _, field in _DIMENSIONS), end.rating.bar]
+    numbers = [end.hose_dn, *(end.sizes.get(each) for each in SIZES), end.rating.bar]
     cells = ["" if number is None else f"{number:.4g}" for number in numbers]
     return [end.size, end.form_key, end.thread or "", end.dash or "", *cells, end.provenance.basis]
 

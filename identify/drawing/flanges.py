@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from identify.drawing.measures import Measure, annotate, millimetres
+from identify.drawing.measures import Measure, annotate, size_words
 from identify.drawing.outline import Kind, Line, Point, Sheet, Side
 from identify.drawing.proportions import ring_section_mm
 from identify.drawing.revolved import (
@@ -44,7 +44,10 @@ def flange_pattern(end: EndConnection, kind: Kind, inside: bool) -> Sheet:
                 Line(Kind.OUTLINE, circle((0.0, 0.0), ring[0] / 2 + s * ring[1])) for s in (0, 1)
             ]
         lines.append(Line(Kind.OUTLINE, circle((0.0, 0.0), _bore_radius(end), 32)))
-    long, short = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
+    long, short = (
+        end.sizes.get(Feature.BOLT_SPACING_LONG),
+        end.sizes.get(Feature.BOLT_SPACING_SHORT),
+    )
     if long and short:
         bolt = bolt_diameter_mm(end) / 2
         lines += [
@@ -60,12 +63,15 @@ def bolt_diameter_mm(end: EndConnection) -> float:
     if end.bolt_metric:
         return float(end.bolt_metric.upper().removeprefix("M").split("X")[0])
     inch = (end.bolt_inch or "").split("-")[0]
-    return BOLT_DIAMETERS_MM.get(inch, 0.2 * (end.bolt_spacing_long_mm or 40.0))
+    return BOLT_DIAMETERS_MM.get(inch, 0.2 * (end.sizes.get(Feature.BOLT_SPACING_LONG) or 40.0))
 
 
 def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
     pattern = flange_pattern(end, Kind.OUTLINE, inside=True)
-    long, short = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
+    long, short = (
+        end.sizes.get(Feature.BOLT_SPACING_LONG),
+        end.sizes.get(Feature.BOLT_SPACING_SHORT),
+    )
     head = _head_radius(end)
     reach = max((long or 0.0) / 2 + bolt_diameter_mm(end), head) + 2.0
     parts = [pattern, axis(-reach, reach)]
@@ -79,12 +85,14 @@ def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
             parts.append(Sheet("", (Line(Kind.HIDDEN, clamp),)))
     measures = [
         Measure(Feature.FLANGE_HEAD_OD, (0.0, -head), (0.0, head), Side.LEFT,
-                _known(end.flange_head_od_mm), "Caliper across the round head."),
+                size_words(end, Feature.FLANGE_HEAD_OD), "Caliper across the round head."),
         Measure(Feature.BOLT_SPACING_LONG, (-(long or 0) / 2, -(short or 0) / 2),
-                ((long or 0) / 2, -(short or 0) / 2), Side.BOTTOM, _known(long),
+                ((long or 0) / 2, -(short or 0) / 2), Side.BOTTOM,
+                size_words(end, Feature.BOLT_SPACING_LONG),
                 "Measure from the left edge of one hole to the left edge of the next."),
         Measure(Feature.BOLT_SPACING_SHORT, ((long or 0) / 2, -(short or 0) / 2),
-                ((long or 0) / 2, (short or 0) / 2), Side.RIGHT, _known(short),
+                ((long or 0) / 2, (short or 0) / 2), Side.RIGHT,
+                size_words(end, Feature.BOLT_SPACING_SHORT),
                 "Measure from the upper edge of one hole to the upper edge of the next."),
         Measure(Feature.O_RING, (0.0, _bore_radius(end) * 1.1), None, Side.TOP,
                 end.o_ring_size or "", always=False),
@@ -111,7 +119,7 @@ def _face(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
 def _rim(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
     """Return the half section of the head."""
     head, bore = _head_radius(end), _bore_radius(end)
-    thick = end.flange_head_thickness_mm or 0.2 * head
+    thick = end.sizes.get(Feature.FLANGE_HEAD_THICKNESS) or 0.2 * head
     ring = ring_section_mm(end)
     neck, right = 0.5 * (head + bore), thick + 0.8 * head
     outer = contour([(0.0, head), (thick, head), (thick, neck), (right, neck)])
@@ -137,21 +145,17 @@ def _rim(end: EndConnection, ask: Feature | None, value: str) -> Sheet:
     words = (f"Half section of {title}: face to the left, upper half cut.", seat_words(end, ask))
     measure = Measure(
         Feature.FLANGE_HEAD_THICKNESS, (0.0, -head), (thick, -head), Side.BOTTOM,
-        _known(end.flange_head_thickness_mm), "Caliper the head at its rim.",
+        size_words(end, Feature.FLANGE_HEAD_THICKNESS), "Caliper the head at its rim.",
     )  # fmt: skip
     return annotate(replace(joined(*parts), title=title, words=words), [measure], ask, value)
 
 
-def _known(value: float | None) -> str:
-    return millimetres(value) if value else ""
-
-
 def _head_radius(end: EndConnection) -> float:
-    if end.flange_head_od_mm:
-        return end.flange_head_od_mm / 2
-    if end.side_mm:
-        return 0.4 * end.side_mm
-    return 0.4 * end.bolt_spacing_long_mm if end.bolt_spacing_long_mm else (end.hose_dn or 20.0)
+    if head := end.sizes.get(Feature.FLANGE_HEAD_OD):
+        return head / 2
+    if across := end.side_mm or end.sizes.get(Feature.BOLT_SPACING_LONG):
+        return 0.4 * across
+    return end.hose_dn or 20.0
 
 
 def _bore_radius(end: EndConnection) -> float:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from identify.drawing.measures import Measure, annotate, millimetres
+from identify.drawing.measures import Measure, annotate, millimetres, size_words
 from identify.drawing.outline import Point, Sheet, Side, ThreadRun
 from identify.drawing.proportions import Sizes, ring_section_mm, sizes
 from identify.drawing.revolved import (
@@ -126,12 +126,12 @@ def _nose(end: EndConnection, seat: Seat, size: Sizes) -> Nose:
 def _cup(end: EndConnection, angle: float, size: Sizes, outer: list[Point]) -> Nose:
     """Return a nose with a cone inside it, and the counterbore for the tube where it has one."""
     widest = outer[0][1] - 0.01 * size.unit
-    floor = end.bore_mm / 2 if end.bore_mm else 0.55 * widest
+    floor = end.sizes.get(Feature.TUBE_BORE, 1.1 * widest) / 2
     mouth = end.seat_mouth_mm / 2 if end.seat_mouth_mm else max(0.92 * widest, floor * 1.08)
     mouth = min(mouth, widest)
     deep = cone_run(max(mouth - floor, 0.02 * size.unit), angle)
     bore = [(0.0, mouth), (deep, floor)]
-    if end.bore_mm:
+    if end.sizes.get(Feature.TUBE_BORE):
         step = deep + 0.35 * size.unit
         bore += [(step, floor), (step, 0.75 * floor)]
     return outer, bore, (), (deep / 2, (mouth + floor) / 2)
@@ -172,11 +172,11 @@ def _measures(
                 f"{thread.flank_angle_deg:g}°", always=False),
         Measure(Feature.HAND, (near, -crest / 2), None, Side.BOTTOM, always=False),
     ]  # fmt: skip
-    if end.bore_mm:
+    if end.sizes.get(Feature.TUBE_BORE):
         inside = (bore[2][0], bore[2][1])
         found.append(
             Measure(Feature.TUBE_BORE, (inside[0], -inside[1]), inside, Side.LEFT,
-                    millimetres(end.bore_mm), "Measure inside the nose, behind the cone.")
+                    size_words(end, Feature.TUBE_BORE), "Measure inside the nose, behind the cone.")
         )  # fmt: skip
     return found
 

@@ -10,36 +10,8 @@ from identify.drawing.outline import (
     Sheet,
     Side,
 )
+from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
-
-LONGEST_LABEL = 34  # fits the narrowest canvas
-
-LABELS: dict[Feature, str] = {
-    Feature.THREAD_OD: "thread OD",
-    Feature.THREAD_ID: "thread bore",
-    Feature.PITCH: "pitch",
-    Feature.TAPER: "taper",
-    Feature.FLANK_ANGLE: "flank angle",
-    Feature.HAND: "hand of thread",
-    Feature.SEAT_SHAPE: "seat",
-    Feature.SEAT_ANGLE: "seat angle",
-    Feature.O_RING: "O-ring",
-    Feature.TUBE_OD: "tube OD",
-    Feature.TUBE_BORE: "tube bore",
-    Feature.PORT_RIDGE: "raised ring",
-    Feature.PLUG_OD: "plug OD",
-    Feature.FLANGE_HEAD_OD: "head OD",
-    Feature.FLANGE_HEAD_THICKNESS: "head thickness",
-    Feature.BOLT_SPACING_LONG: "long spacing",
-    Feature.BOLT_SPACING_SHORT: "short spacing",
-    Feature.EYE_BORE: "eye bore",
-    Feature.RING_ID: "ring ID",
-    Feature.RING_OD: "ring OD",
-    Feature.RING_THICKNESS: "ring thickness",
-    Feature.HEX: "across flats",
-    Feature.HOSE_BORE: "hose bore",
-    Feature.MARKING: "marking",
-}
 
 _SHORT: dict[Feature, str] = {Feature.SEAT_ANGLE: "seat"}
 
@@ -105,8 +77,14 @@ def millimetres(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".") + " mm"
 
 
+def size_words(end: EndConnection, feature: Feature) -> str:
+    """Write a size of an end as it stands on a drawing; empty where the tables do not know it."""
+    size = end.sizes.get(feature)
+    return millimetres(size) if size is not None else ""
+
+
 def _label(measure: Measure, ask: Feature | None, value: str) -> str:
-    name = LABELS[measure.feature]
+    name = FEATURES[measure.feature].label
     if ask is None:
         text = f"{_SHORT.get(measure.feature, name)} {measure.value}"
     elif value:
@@ -117,7 +95,7 @@ def _label(measure: Measure, ask: Feature | None, value: str) -> str:
 
 
 def _sentence(measure: Measure, ask: Feature | None, value: str) -> str:
-    name = LABELS[measure.feature]
+    name = FEATURES[measure.feature].label
     known = measure.value if ask is None else value
     start = f"{name[0].upper()}{name[1:]}"
     told = f"{start}: {known}." if known else f"{start} is to be measured."

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from identify.drawing.measures import Measure, annotate, millimetres
+from identify.drawing.measures import Measure, annotate, size_words
 from identify.drawing.outline import Fill, Kind, Line, Region, Sheet, Side
 from identify.drawing.proportions import ring_section_mm
 from identify.drawing.revolved import (
@@ -24,7 +24,7 @@ from identify.model.feature import Feature
 
 def plug_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Sheet:
     """Return the half section of a plain plug or spigot, its nose to the left."""
-    radius = (end.plug_od_mm or 1.6 * (end.hose_dn or 10.0)) / 2
+    radius = (end.sizes.get(Feature.PLUG_OD) or 1.6 * (end.hose_dn or 10.0)) / 2
     bore = min((end.hose_dn or 1.1 * radius) / 2, 0.6 * radius)
     unit = 2 * radius
     grooves: list[tuple[float, float, float]]  # left, right, radius of the floor
@@ -55,7 +55,7 @@ def plug_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Shee
     at = 0.45 * unit
     measures = [
         Measure(Feature.PLUG_OD, (at, -radius), (at, radius), Side.LEFT,
-                millimetres(end.plug_od_mm) if end.plug_od_mm else "",
+                size_words(end, Feature.PLUG_OD),
                 "Caliper the plain part, clear of the grooves."),
         Measure(Feature.O_RING, (0.29 * unit, 0.95 * radius), None, Side.TOP,
                 end.o_ring_size or "", always=end.sealing == "spigot"),
@@ -68,7 +68,7 @@ def plug_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Shee
 
 def banjo_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Sheet:
     """Return the eye of a banjo from the front, its hose tail to the right."""
-    bore = (end.eye_bore_mm or 1.6 * (end.hose_dn or 8.0)) / 2
+    bore = (end.sizes.get(Feature.EYE_BORE) or 1.6 * (end.hose_dn or 8.0)) / 2
     rim, neck = 1.65 * bore, 0.6 * bore
     tail = 4.2 * bore
     angle = 21.0  # where the neck leaves the rim: sin(21 deg) * 1.65 = 0.6
@@ -98,7 +98,7 @@ def banjo_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> She
     )
     measures = [
         Measure(Feature.EYE_BORE, (0.0, -bore), (0.0, bore), Side.LEFT,
-                millimetres(end.eye_bore_mm) if end.eye_bore_mm else "",
+                size_words(end, Feature.EYE_BORE),
                 "Caliper the bore of the eye, without the bolt."),
         Measure(Feature.SEAT_SHAPE, (-1.25 * bore * 0.7, 1.25 * bore * 0.7), None, Side.TOP,
                 seat_words(end), always=False),
@@ -108,9 +108,9 @@ def banjo_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> She
 
 def washer_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Sheet:
     """Return a sealing washer: its face, and beside it the section across it."""
-    outer = (end.ring_od_mm or 1.5 * (end.ring_id_mm or 10.0)) / 2
-    inner = (end.ring_id_mm or 0.66 * 2 * outer) / 2
-    thick = end.ring_thickness_mm or 0.1 * outer
+    outer = (end.sizes.get(Feature.RING_OD) or 1.5 * (end.sizes.get(Feature.RING_ID) or 10.0)) / 2
+    inner = (end.sizes.get(Feature.RING_ID) or 0.66 * 2 * outer) / 2
+    thick = end.sizes.get(Feature.RING_THICKNESS) or 0.1 * outer
     lip = 0.18 * (outer - inner)
     at = 1.5 * outer  # left side of the section
     bar = [(at, inner + lip), (at, outer), (at + thick, outer), (at + thick, inner + lip)]
@@ -135,14 +135,11 @@ def washer_sheet(end: EndConnection, ask: Feature | None, value: str = "") -> Sh
     bare = joined(face, half, mirrored(half), axis(-1.12 * outer, right), upright)
     measures = [
         Measure(Feature.RING_ID, (0.0, -inner), (0.0, inner), Side.LEFT,
-                _known(end.ring_id_mm), "Caliper inside the metal ring or lip as it lies."),
-        Measure(Feature.RING_OD, (at, -outer), (at, outer), Side.RIGHT, _known(end.ring_od_mm),
-                "Caliper over the metal ring."),
+                size_words(end, Feature.RING_ID),
+                "Caliper inside the metal ring or lip as it lies."),
+        Measure(Feature.RING_OD, (at, -outer), (at, outer), Side.RIGHT,
+                size_words(end, Feature.RING_OD), "Caliper over the metal ring."),
         Measure(Feature.RING_THICKNESS, (at, -outer), (at + thick, -outer), Side.BOTTOM,
-                _known(end.ring_thickness_mm), "Caliper the metal ring, not the rubber."),
+                size_words(end, Feature.RING_THICKNESS), "Caliper the metal ring, not the rubber."),
     ]  # fmt: skip
     return annotate(replace(bare, title=title, words=words), measures, ask, value)
-
-
-def _known(value: float | None) -> str:
-    return millimetres(value) if value else ""

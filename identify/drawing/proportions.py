@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from identify.model.connection import Across, EndConnection
+from identify.model.feature import Feature
 from identify.model.thread import Thread
 
 
@@ -50,7 +51,8 @@ def sizes(end: EndConnection, thread: Thread | None, part: Across) -> Sizes:
     if part is Across.NUT:
         flats = max(flats, 2.3 * crest_r)
     flats = flats or 2.4 * (crest_r + slope * length)
-    bore_r = min(0.39 * end.tube_od_mm, 0.7 * root_r) if end.tube_od_mm else 0.5 * root_r
+    tube = end.sizes.get(Feature.TUBE_OD)
+    bore_r = min(0.39 * tube, 0.7 * root_r) if tube else 0.5 * root_r
     return Sizes(
         crest_r,
         root_r,
@@ -73,4 +75,8 @@ def ring_section_mm(end: EndConnection) -> tuple[float, float] | None:
 
 def _plain_diameter(end: EndConnection) -> float:
     """Return the diameter of an end without a thread [mm]."""
-    return end.plug_od_mm or end.eye_bore_mm or (end.hose_dn or 10.0) * 1.6
+    return (
+        end.sizes.get(Feature.PLUG_OD)
+        or end.sizes.get(Feature.EYE_BORE)
+        or (end.hose_dn or 10.0) * 1.6
+    )

@@ -21,6 +21,7 @@ from identify.drawing.proportions import sizes
 from identify.drawing.revolved import axis, joined
 from identify.drawing.seat_words import angle_words, is_cone, main_seat, pitch_words
 from identify.model.connection import Across, EndConnection, Shape
+from identify.model.feature import FEATURES, SIZES, Feature
 from identify.model.thread import Thread
 
 PITCHES_SHOWN = 6
@@ -87,18 +88,10 @@ def differences(
             out.append(
                 f"Thread form: {thread_a.flank_angle_deg:g}° against {thread_b.flank_angle_deg:g}°."
             )
-    for name, field in (
-        ("Head OD", "flange_head_od_mm"),
-        ("Head thickness", "flange_head_thickness_mm"),
-        ("Long bolt spacing", "bolt_spacing_long_mm"),
-        ("Short bolt spacing", "bolt_spacing_short_mm"),
-        ("Tube OD", "tube_od_mm"),
-        ("Plug OD", "plug_od_mm"),
-        ("Eye bore", "eye_bore_mm"),
-    ):
-        first, second = getattr(end_a, field), getattr(end_b, field)
+    for feature in SIZES:
+        first, second = end_a.sizes.get(feature), end_b.sizes.get(feature)
         if first is not None and second is not None:
-            out.append(_length(name, first, second))
+            out.append(_length(FEATURES[feature].title, first, second))
     return tuple(sentence for sentence in out if sentence)
 
 
@@ -222,8 +215,11 @@ def _flanges(end_a: EndConnection, end_b: EndConnection) -> Sheet:
     upright = Sheet("", (Line(Kind.CENTRE, ((0.0, -top - 2.0), (0.0, top + 2.0))),))
     notes = []
     for end, name, side in ((end_a, "solid", Side.TOP), (end_b, "dashed", Side.BOTTOM)):
-        long, short = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
-        head = (end.flange_head_od_mm or 0.0) / 2
+        long, short = (
+            end.sizes.get(Feature.BOLT_SPACING_LONG),
+            end.sizes.get(Feature.BOLT_SPACING_SHORT),
+        )
+        head = (end.sizes.get(Feature.FLANGE_HEAD_OD) or 0.0) / 2
         up = 1 if side is Side.TOP else -1
         at = (long / 2 * up, short / 2 * up) if long and short else (0.0, up * head)
         pattern = f"{long:g} x {short:g}" if long and short else f"head {2 * head:g}"

@@ -111,7 +111,7 @@ def swivel_sheet(
 
 def is_standpipe(end: EndConnection) -> bool:
     """Tell whether the seat is a cutting ring on a plain tube."""
-    return "cutting ring" in end.form and end.tube_od_mm is not None
+    return "cutting ring" in end.form and end.sizes.get(Feature.TUBE_OD) is not None
 
 
 def _nose(
@@ -133,7 +133,7 @@ def _nose(
     if seat.shape in (Shape.CONVEX, Shape.BALL):
         return _pointed(end, seat, angle, size, stop)
     if seat.shape is Shape.PLUG:
-        radius = end.plug_od_mm / 2 if end.plug_od_mm else 0.6 * widest
+        radius = end.sizes.get(Feature.PLUG_OD, 1.2 * widest) / 2
         left, groove = 0.2 * unit, 0.35 * unit
         section = 0.12 * radius
         ring = ring_section((groove, radius), section)
@@ -152,7 +152,8 @@ def _pointed(
 ) -> tuple[list[Point], list[Point], Point, list[Sheet]]:
     """Return a nose that points out: cone, ball, or a cutting ring on a tube."""
     unit, widest, bore = size.unit, 0.93 * size.root_r, size.bore_r
-    tube = end.tube_od_mm / 2 if end.tube_od_mm and angle < 25 else None
+    across = end.sizes.get(Feature.TUBE_OD)
+    tube = across / 2 if across and angle < 25 else None
     base = min(1.13 * tube, 0.97 * widest) if tube else 0.97 * widest
     tip = min(0.93 * tube, 0.85 * base) if tube else bore + 0.04 * unit
     bore = min(bore, tip * 0.85)
@@ -223,9 +224,9 @@ def _measures(
                 hexagon_words(end, Across.NUT), always=False),
         Measure(Feature.MARKING, (middle, -0.8 * size.corner_r), None, Side.BOTTOM, always=False),
     ]  # fmt: skip
-    if end.plug_od_mm or is_standpipe(end):
-        feature = Feature.PLUG_OD if end.plug_od_mm else Feature.TUBE_OD
-        across = (end.plug_od_mm or end.tube_od_mm or 0.0) / 2
+    if end.sizes.get(Feature.PLUG_OD) or is_standpipe(end):
+        feature = Feature.PLUG_OD if end.sizes.get(Feature.PLUG_OD) else Feature.TUBE_OD
+        across = (end.sizes.get(Feature.PLUG_OD) or end.sizes.get(Feature.TUBE_OD) or 0.0) / 2
         at = nose[0][0]
         found.append(
             Measure(feature, (at, -across), (at, across), Side.LEFT, millimetres(2 * across))

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import How, Reading
+from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import ChoiceText, QuestionText, Tool
 
 _TYPED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TAPER)
-_USUAL = {Kind.LENGTH: How.CALIPER, Kind.ANGLE: How.GAUGE, Kind.CHOICE: How.EYE}
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +88,7 @@ def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[T
 def how_word(text: str, feature: Feature, how: How | None) -> str:
     """Return how a reading was taken as the parser wants it, "" where `text` or custom says it."""
     kind = FEATURES[feature].kind
-    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or _USUAL.get(kind) is how:
+    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or USUAL[kind] is how:
         return ""
     if kind is Kind.PITCH and (how is How.GAUGE or "pitches" in text):
         return ""

@@ -6,7 +6,7 @@ as if it had been so from the start, because it keeps one answer a feature, in f
 
 from dataclasses import dataclass, field
 
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, applies
 from identify.model.reading import Choice, Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import Verdict
@@ -92,12 +92,6 @@ class SessionState:
     def answer(self, feature: Feature) -> Reading | None:
         """Return the reading given for a feature."""
         return next((each for each in self.answers if each.feature is feature), None)
-
-
-def applies(feature: Feature, gender: str | None) -> bool:
-    """Tell whether an end of this gender can have the feature."""
-    genders = FEATURES[feature].genders
-    return gender is None or not genders or gender in genders
 
 
 def start(tools: frozenset[Tool] = ALL_TOOLS, access: Access = Access.END_OFF) -> SessionState:

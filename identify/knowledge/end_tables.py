@@ -22,12 +22,13 @@ from identify.knowledge.source_tables import named_support, read_provenance
 from identify.knowledge.yaml_reader import Mapping, read_yaml
 from identify.model.catalogue import slug
 from identify.model.connection import (
+    UNASKED,
     Across,
     EndConnection,
     Family,
     Hexagon,
 )
-from identify.model.feature import GENDERS, MATERIALS
+from identify.model.feature import GENDERS, MATERIALS, OF_FIELD
 from identify.model.source import Confidence, Provenance
 from identify.model.thread import Thread
 
@@ -171,9 +172,9 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
     thread = _thread(at.at("thread"), key, at, threads)
     size = at.size.text("size")
     words: dict[str, Any] = {name: read_word(at.at(name), name) for name in WORDS}
-    lengths: dict[str, Any] = {
-        f"{name}_mm": length_mm(at.at(name), name, required=False) for name in LENGTHS
-    }
+    lengths = {name: length_mm(at.at(name), name, required=False) for name in LENGTHS}
+    sizes = {of: mm for name, of in OF_FIELD.items() if (mm := lengths[name]) is not None}
+    unasked: dict[str, Any] = {f"{name}_mm": lengths[name] for name in UNASKED}
     return EndConnection(
         id=f"{family.key}:{slug(size)}:{key}",
         family=family.key,
@@ -191,7 +192,8 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         confidence=Confidence(at.above("confidence").choice("confidence", tuple(Confidence))),
         rating=read_rating(at.above("rating")),
         **words,
-        **lengths,
+        sizes=sizes,
+        **unasked,
         hose_dn=read_bore_of_hose(at.at("hose_dn")),
         port_ridge=read_share(at.at("port_ridge"), "port_ridge"),
         left_hand=read_share(at.at("left_hand"), "left_hand") or 0.0,

@@ -16,20 +16,6 @@ NUT_TO_THREAD = (1.05, 2.4)  # across flats over thread diameter, common practic
 BODY_TO_THREAD = (0.85, 3.0)
 TUBE_PLAY_MM = 0.6  # the counterbore of a 24 deg male is bored to the tube, H11 or wider
 
-_RANGED = {
-    "tube_od_mm": Feature.TUBE_OD,
-    "bore_mm": Feature.TUBE_BORE,
-    "plug_od_mm": Feature.PLUG_OD,
-    "eye_bore_mm": Feature.EYE_BORE,
-    "ring_id_mm": Feature.RING_ID,
-    "ring_od_mm": Feature.RING_OD,
-    "ring_thickness_mm": Feature.RING_THICKNESS,
-    "flange_head_od_mm": Feature.FLANGE_HEAD_OD,
-    "flange_head_thickness_mm": Feature.FLANGE_HEAD_THICKNESS,
-    "bolt_spacing_long_mm": Feature.BOLT_SPACING_LONG,
-    "bolt_spacing_short_mm": Feature.BOLT_SPACING_SHORT,
-}
-
 
 def thread_laws(thread: Thread) -> Iterator[str]:
     """Yield what is wrong with one thread."""
@@ -53,11 +39,11 @@ def _crest_outside_pitch(limits: Limits, male: bool) -> bool:
 
 def end_laws(end: EndConnection, thread: Thread | None) -> Iterator[str]:
     """Yield what is wrong with one row; `thread` is its own thread."""
-    for field, feature in _RANGED.items():
-        value, info = getattr(end, field), FEATURES[feature]
-        if value is not None and not info.low <= value <= info.high:
+    for feature, value in end.sizes.items():
+        info = FEATURES[feature]
+        if not info.low <= value <= info.high:
             yield (
-                f"{field.removesuffix('_mm')} is {value:g} mm, outside {info.low:g} to "
+                f"{info.field} is {value:g} mm, outside {info.low:g} to "
                 f"{info.high:g} mm; check the unit"
             )
     yield from _order_laws(end)
@@ -68,28 +54,34 @@ def end_laws(end: EndConnection, thread: Thread | None) -> Iterator[str]:
 
 def _order_laws(end: EndConnection) -> Iterator[str]:
     for small, large, why in (
-        ("ring_id", "ring_od", "a washer is wider outside than inside"),
-        ("bolt_spacing_short", "bolt_spacing_long", "exchange them"),
-        ("tube_od", "bore", "the tube goes into the bore"),
+        (Feature.RING_ID, Feature.RING_OD, "a washer is wider outside than inside"),
+        (Feature.BOLT_SPACING_SHORT, Feature.BOLT_SPACING_LONG, "exchange them"),
+        (Feature.TUBE_OD, Feature.TUBE_BORE, "the tube goes into the bore"),
     ):
-        low, high = getattr(end, f"{small}_mm"), getattr(end, f"{large}_mm")
-        equal_is_fine = small != "ring_id"
+        low, high = end.sizes.get(small), end.sizes.get(large)
+        equal_is_fine = small is not Feature.RING_ID
         if low and high and not (low < high or (equal_is_fine and low == high)):
-            yield f"{small} {low:g} mm is not below {large} {high:g} mm; {why}"
-    if end.bore_mm and end.seat_mouth_mm and not end.bore_mm < end.seat_mouth_mm:
+            names = FEATURES[small].field, FEATURES[large].field
+            yield f"{names[0]} {low:g} mm is not below {names[1]} {high:g} mm; {why}"
+    bore, tube = end.sizes.get(Feature.TUBE_BORE), end.sizes.get(Feature.TUBE_OD)
+    if bore and end.seat_mouth_mm and not bore < end.seat_mouth_mm:
         yield (
-            f"bore {end.bore_mm:g} mm is not below seat_mouth {end.seat_mouth_mm:g} mm; "
+            f"bore {bore:g} mm is not below seat_mouth {end.seat_mouth_mm:g} mm; "
             "a cone is widest at its mouth"
         )
-    if end.tube_od_mm and end.bore_mm and end.bore_mm - end.tube_od_mm > TUBE_PLAY_MM:
+    if tube and bore and bore - tube > TUBE_PLAY_MM:
         yield (
-            f"bore {end.bore_mm:g} mm is more than {TUBE_PLAY_MM:g} mm above tube_od "
-            f"{end.tube_od_mm:g} mm; the tube would rattle in it"
+            f"bore {bore:g} mm is more than {TUBE_PLAY_MM:g} mm above tube_od {tube:g} mm; "
+            "the tube would rattle in it"
         )
 
 
 def _flange_laws(end: EndConnection) -> Iterator[str]:
-    long, short, head = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm, end.flange_head_od_mm
+    long, short, head = (
+        end.sizes.get(Feature.BOLT_SPACING_LONG),
+        end.sizes.get(Feature.BOLT_SPACING_SHORT),
+        end.sizes.get(Feature.FLANGE_HEAD_OD),
+    )
     if bool(long) != bool(short):
         yield "gives one bolt spacing only; give bolt_spacing_long and bolt_spacing_short"
     if long and short and head:

@@ -4,26 +4,11 @@ import re
 
 from identify.knowledge.fields import Fields, nearest
 from identify.knowledge.source_tables import cite, named_support
-from identify.model.connection import AlsoSeen, Figure, Rating
-from identify.model.feature import FEATURES, Feature
+from identify.model.connection import UNASKED, AlsoSeen, Figure, Rating
+from identify.model.feature import FEATURES, OF_FIELD, Feature
 from identify.model.source import Provenance, Support
 
-LENGTHS = (
-    "tube_od",
-    "bore",
-    "seat_mouth",
-    "spotface",
-    "plug_od",
-    "side",
-    "eye_bore",
-    "ring_id",
-    "ring_od",
-    "ring_thickness",
-    "flange_head_od",
-    "flange_head_thickness",
-    "bolt_spacing_long",
-    "bolt_spacing_short",
-)
+LENGTHS = (*OF_FIELD, *UNASKED)
 WORDS = ("dash", "bolt_metric", "bolt_inch", "o_ring_size")
 FIGURE_FIELDS = (
     *LENGTHS,

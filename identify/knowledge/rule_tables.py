@@ -88,7 +88,6 @@ def read_questions(text: str, file: str, faults: Faults) -> tuple[QuestionText, 
         questions.append(
             QuestionText(
                 feature=Feature(name),
-                title=entry.text("title"),
                 question=entry.text("question"),
                 why=entry.text("why"),
                 how_to=filled(entry, "how_to", entry.texts("how_to")),

@@ -1,8 +1,10 @@
 """An end connection: thread, seat and sealing means of one size and gender."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
+from identify.model.feature import Feature
 from identify.model.source import Confidence, Provenance, Support
 
 
@@ -82,17 +84,27 @@ class Figure:
     provenance: Provenance
 
 
+UNASKED = {
+    "seat_mouth": "mouth of the seat",
+    "spotface": "spotface",
+    "side": "side of the square",
+}
+"""Fields of a row that hold a figure [mm] nobody is asked to measure, in words."""
+
+
 @dataclass(frozen=True, slots=True)
 class EndConnection:
     """One row of the catalogue.
 
     `id` is what a person types: family, size and form key ("flare37:-4:male"); `family` and `size`
     are table keys, `size` as the trade writes it, `dash` sixteenths of an inch as text. `gender`
-    is one of `GENDERS`. Dimensions are None where the tables do not know them. `seats` has at
-    least one entry. `mates` lists what it is meant for, as "family:form_key" of the same size or
-    as a full id. `tell_by` is one sentence on how to recognise it. `refuse` is empty, or says why
-    this end must not be handled as a hydraulic one. `figures` names the fields whose support
-    differs from `provenance`, `also_seen` the values found and not taken.
+    is one of `GENDERS`. `sizes` holds what of `feature.SIZES` the tables know [mm], the three
+    fields after it what nobody is asked to measure (`UNASKED` names them), None where the tables
+    do not know it. `seats` has at least one entry. `mates` lists what it is meant for, as
+    "family:form_key" of the same size or as a full id. `tell_by` is one sentence on how to
+    recognise it. `refuse` is empty, or says why this end must not be handled as a hydraulic one.
+    `figures` names the fields whose support differs from `provenance`, `also_seen` the values
+    found and not taken.
     """
 
     id: str
@@ -112,22 +124,12 @@ class EndConnection:
     rating: Rating
     dash: str | None = None
     hose_dn: float | None = None
-    tube_od_mm: float | None = None
-    bore_mm: float | None = None
+    sizes: Mapping[Feature, float] = field(default_factory=dict, hash=False)
     seat_mouth_mm: float | None = None
     spotface_mm: float | None = None
-    plug_od_mm: float | None = None
     side_mm: float | None = None
-    flange_head_od_mm: float | None = None
-    flange_head_thickness_mm: float | None = None
-    bolt_spacing_long_mm: float | None = None
-    bolt_spacing_short_mm: float | None = None
     bolt_metric: str | None = None
     bolt_inch: str | None = None
-    eye_bore_mm: float | None = None
-    ring_id_mm: float | None = None
-    ring_od_mm: float | None = None
-    ring_thickness_mm: float | None = None
     o_ring_size: str | None = None
     port_ridge: float | None = None  # share of such ports that show the raised ring
     left_hand: float = 0.0  # share of such ends with a left-hand thread

@@ -1,4 +1,8 @@
-"""The features a person can observe on an end connection, and what may be said of each."""
+"""THE table of what can be observed on an end: words, bounds, genders, units, answers.
+
+Whoever needs a list of features, a name for one or the field of a row that holds its size takes it
+from here. To add a feature see DEVELOPERS.md.
+"""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -53,18 +57,30 @@ class Kind(StrEnum):
 class FeatureInfo:
     """What a feature is.
 
-    `words` is the feature in plain words; `choices` the allowed answers of a choice; `low` and
-    `high` bound a possible value [mm, or deg for an angle]: outside them it is a slip of the
-    keyboard or the unit, not a measurement. `genders` names the ends that have the feature, all
-    if empty.
+    `title` heads its question, `label` names it on a drawing or over a column, `words` says it in
+    full within a sentence. `choices` are the allowed answers of a choice; `low` and `high` bound a
+    possible value [mm, or deg for an angle]: outside them it is a slip of the keyboard or the unit,
+    not a measurement. `genders` names the ends that have the feature, all if empty; where it names
+    one only, a measurement of it tells the gender. `field` is the field of an end table that holds
+    its size [mm], empty for what no row states as one figure. `clue` tells that it only hints,
+    because it is no measurement of the end itself.
     """
 
     kind: Kind
+    title: str
+    label: str
     words: str
     choices: tuple[str, ...] = ()
     low: float = 0.0
     high: float = 0.0
     genders: tuple[str, ...] = ()
+    field: str = ""
+    clue: bool = False
+
+    @property
+    def unit(self) -> str:
+        """The unit of the bounds."""
+        return "deg" if self.kind is Kind.ANGLE else "mm"
 
 
 GENDERS = ("male", "female", "flange", "none")
@@ -72,95 +88,155 @@ SEAT_SHAPES = ("convex", "concave", "flat", "ball", "none")
 O_RINGS = ("none", "face", "nose", "boss", "flange")
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
 MATERIALS = ("steel", "stainless", "brass", "plastic")
+_THREADED = ("male", "female")
+_MALE, _FEMALE, _FLANGE, _NONE = ("male",), ("female",), ("flange",), ("none",)
+_PLUGGED = ("male", "female", "none")  # people also say a plain plug has no thread
+
+
+def _size(
+    title: str,
+    label: str,
+    words: str,
+    low: float,
+    high: float,
+    genders: tuple[str, ...] = (),
+    *,
+    field: str = "",
+) -> FeatureInfo:
+    return FeatureInfo(Kind.LENGTH, title, label, words, (), low, high, genders, field)
+
 
 FEATURES: dict[Feature, FeatureInfo] = {
-    Feature.GENDER: FeatureInfo(Kind.CHOICE, "male, female or flange", GENDERS),
-    Feature.THREAD_OD: FeatureInfo(
-        Kind.LENGTH,
-        "outside diameter over the thread crests of a male",
-        low=3,
-        high=180,
-        genders=("male",),
+    Feature.GENDER: FeatureInfo(
+        Kind.CHOICE, "Male, female or flange", "gender", "male, female or flange",
+        GENDERS,
     ),
-    Feature.THREAD_ID: FeatureInfo(
-        Kind.LENGTH,
-        "bore across the thread crests of a female",
-        low=3,
-        high=180,
-        genders=("female",),
+    Feature.THREAD_OD: _size(
+        "Thread outside diameter", "thread OD", "outside diameter over the thread crests of a male",
+        3, 180, _MALE,
+    ),
+    Feature.THREAD_ID: _size(
+        "Bore across the thread", "thread bore", "bore across the thread crests of a female",
+        3, 180, _FEMALE,
     ),
     Feature.PITCH: FeatureInfo(
-        Kind.PITCH, "thread pitch", low=0.4, high=4.5, genders=("male", "female")
+        Kind.PITCH, "Thread pitch", "pitch", "thread pitch",
+        low=0.4, high=4.5, genders=_THREADED,
     ),
     Feature.TAPER: FeatureInfo(
-        Kind.TAPER,
-        "parallel or tapered thread",
-        ("parallel", "tapered"),
-        genders=("male", "female"),
+        Kind.TAPER, "Parallel or tapered", "taper", "parallel or tapered thread",
+        ("parallel", "tapered"), genders=_THREADED,
     ),
     Feature.FLANK_ANGLE: FeatureInfo(
-        Kind.CHOICE, "angle of the thread form", ("55", "60"), genders=("male", "female")
+        Kind.CHOICE, "Thread form", "flank angle", "angle of the thread form",
+        ("55", "60"), genders=_THREADED,
     ),
     Feature.HAND: FeatureInfo(
-        Kind.CHOICE, "hand of the thread", ("right", "left"), genders=("male", "female")
+        Kind.CHOICE, "Hand of the thread", "hand of thread", "hand of the thread",
+        ("right", "left"), genders=_THREADED,
     ),
-    Feature.SEAT_SHAPE: FeatureInfo(Kind.CHOICE, "shape of the seat", SEAT_SHAPES),
-    Feature.SEAT_ANGLE: FeatureInfo(Kind.ANGLE, "angle of the seat", low=5, high=180),
-    Feature.O_RING: FeatureInfo(Kind.CHOICE, "where an O-ring or its groove sits", O_RINGS),
-    Feature.TUBE_OD: FeatureInfo(Kind.LENGTH, "outside diameter of the tube", low=2, high=130),
-    Feature.TUBE_BORE: FeatureInfo(
-        Kind.LENGTH,
-        "bore that takes the tube, inside a male nose",
-        low=2,
-        high=130,
-        genders=("male",),
+    Feature.SEAT_SHAPE: FeatureInfo(
+        Kind.CHOICE, "Shape of the seat", "seat", "shape of the seat",
+        SEAT_SHAPES,
+    ),
+    Feature.SEAT_ANGLE: FeatureInfo(
+        Kind.ANGLE, "Angle of the seat", "seat angle", "angle of the seat",
+        low=5, high=180,
+    ),
+    Feature.O_RING: FeatureInfo(
+        Kind.CHOICE, "O-ring", "O-ring", "where an O-ring or its groove sits",
+        O_RINGS,
+    ),
+    Feature.TUBE_OD: _size(
+        "Tube outside diameter", "tube OD", "outside diameter of the tube",
+        2, 130, field="tube_od",
+    ),
+    Feature.TUBE_BORE: _size(
+        "Step that takes the tube", "tube bore", "bore that takes the tube, inside a male nose",
+        2, 130, _MALE, field="bore",
     ),
     Feature.PORT_RIDGE: FeatureInfo(
-        Kind.CHOICE, "raised ring on the face round a port", ("yes", "no"), genders=("female",)
+        Kind.CHOICE, "Raised ring round a port", "raised ring",
+        "raised ring on the face round a port",
+        ("yes", "no"), genders=_FEMALE,
     ),
-    Feature.PLUG_OD: FeatureInfo(
-        Kind.LENGTH,
-        "outside diameter of a plain plug or spigot",
-        low=4,
-        high=130,
-        genders=("male", "female", "none"),  # people also say a plain plug has no thread
+    Feature.PLUG_OD: _size(
+        "Plug or spigot diameter", "plug OD", "outside diameter of a plain plug or spigot",
+        4, 130, _PLUGGED, field="plug_od",
     ),
-    Feature.FLANGE_HEAD_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter of the flange head", low=15, high=260, genders=("flange",)
+    Feature.FLANGE_HEAD_OD: _size(
+        "Flange head diameter", "head OD", "outside diameter of the flange head",
+        15, 260, _FLANGE, field="flange_head_od",
     ),
-    Feature.FLANGE_HEAD_THICKNESS: FeatureInfo(
-        Kind.LENGTH, "thickness of the flange head at the rim", low=3, high=60, genders=("flange",)
+    Feature.FLANGE_HEAD_THICKNESS: _size(
+        "Flange head thickness", "head thickness", "thickness of the flange head at the rim",
+        3, 60, _FLANGE, field="flange_head_thickness",
     ),
-    Feature.BOLT_SPACING_LONG: FeatureInfo(
-        Kind.LENGTH,
-        "larger distance between flange bolt centres",
-        low=15,
-        high=260,
-        genders=("flange",),
+    Feature.BOLT_SPACING_LONG: _size(
+        "Longer bolt spacing", "long spacing", "larger distance between flange bolt centres",
+        15, 260, _FLANGE, field="bolt_spacing_long",
     ),
-    Feature.BOLT_SPACING_SHORT: FeatureInfo(
-        Kind.LENGTH,
-        "smaller distance between flange bolt centres",
-        low=8,
-        high=260,
-        genders=("flange",),
+    Feature.BOLT_SPACING_SHORT: _size(
+        "Shorter bolt spacing", "short spacing", "smaller distance between flange bolt centres",
+        8, 260, _FLANGE, field="bolt_spacing_short",
     ),
-    Feature.EYE_BORE: FeatureInfo(
-        Kind.LENGTH, "bore of a banjo eye", low=4, high=80, genders=("none",)
+    Feature.EYE_BORE: _size(
+        "Bore of the ring eye", "eye bore", "bore of a banjo eye",
+        4, 80, _NONE, field="eye_bore",
     ),
-    Feature.RING_ID: FeatureInfo(
-        Kind.LENGTH, "inside diameter of a sealing washer", low=4, high=90, genders=("none",)
+    Feature.RING_ID: _size(
+        "Washer inside diameter", "ring ID", "inside diameter of a sealing washer",
+        4, 90, _NONE, field="ring_id",
     ),
-    Feature.RING_OD: FeatureInfo(
-        Kind.LENGTH, "outside diameter of a sealing washer", low=6, high=120, genders=("none",)
+    Feature.RING_OD: _size(
+        "Washer outside diameter", "ring OD", "outside diameter of a sealing washer",
+        6, 120, _NONE, field="ring_od",
     ),
-    Feature.RING_THICKNESS: FeatureInfo(
-        Kind.LENGTH, "thickness of a sealing washer", low=0.5, high=8, genders=("none",)
+    Feature.RING_THICKNESS: _size(
+        "Washer thickness", "ring thickness", "thickness of a sealing washer",
+        0.5, 8, _NONE, field="ring_thickness",
     ),
-    Feature.HEX: FeatureInfo(Kind.LENGTH, "hexagon across the flats", low=5, high=150),
-    Feature.HOSE_BORE: FeatureInfo(Kind.LENGTH, "bore of the hose", low=2, high=130),
-    Feature.MATERIAL: FeatureInfo(Kind.CHOICE, "what the end is made of", MATERIALS),
-    Feature.ORIGIN: FeatureInfo(Kind.CHOICE, "where the machine comes from", ORIGINS),
-    Feature.MARKING: FeatureInfo(Kind.TEXT, "what is stamped on the end"),
-    Feature.TRIAL_FIT: FeatureInfo(Kind.TRIAL, "what happened when it was tried on a known end"),
-}
+    Feature.HEX: FeatureInfo(
+        Kind.LENGTH, "Hexagon across flats", "across flats", "hexagon across the flats",
+        low=5, high=150, clue=True,
+    ),
+    Feature.HOSE_BORE: FeatureInfo(
+        Kind.LENGTH, "Bore of the hose", "hose bore", "bore of the hose",
+        low=2, high=130, clue=True,
+    ),
+    Feature.MATERIAL: FeatureInfo(
+        Kind.CHOICE, "Material", "material", "what the end is made of",
+        MATERIALS, clue=True,
+    ),
+    Feature.ORIGIN: FeatureInfo(
+        Kind.CHOICE, "Origin of the machine", "origin", "where the machine comes from",
+        ORIGINS, clue=True,
+    ),
+    Feature.MARKING: FeatureInfo(
+        Kind.TEXT, "Marks on the end", "marking", "what is stamped on the end",
+        clue=True,
+    ),
+    Feature.TRIAL_FIT: FeatureInfo(
+        Kind.TRIAL, "Trial on a known part", "trial fit",
+        "what happened when it was tried on a known end",
+    ),
+}  # fmt: skip
+
+SIZES = tuple(feature for feature, info in FEATURES.items() if info.field)
+"""Features that a row of the tables states as one figure [mm], in the order shown."""
+OF_FIELD = {FEATURES[feature].field: feature for feature in SIZES}
+"""The same by their field of the end tables."""
+CLUES = tuple(feature for feature, info in FEATURES.items() if info.clue)
+"""Features that only hint: asked for when no measurement of the end itself tells more."""
+
+
+def gender_told(feature: Feature) -> str:
+    """Return the one gender whose ends have a feature, empty where several or all have it."""
+    genders = FEATURES[feature].genders
+    return genders[0] if len(genders) == 1 else ""
+
+
+def applies(feature: Feature, gender: str | None) -> bool:
+    """Tell whether an end of this gender, None while it is open, can have the feature."""
+    genders = FEATURES[feature].genders
+    return gender is None or not genders or gender in genders

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from identify.model.feature import Feature
+from identify.model.feature import Feature, Kind
 
 
 class How(StrEnum):
@@ -16,6 +16,18 @@ class How(StrEnum):
     PROTRACTOR = "protractor"
     COMBS = "combs"  # the printed comb-and-silhouette page
     EYE = "eye"
+
+
+USUAL = {
+    Kind.LENGTH: How.CALIPER,
+    Kind.PITCH: How.GAUGE,
+    Kind.ANGLE: How.GAUGE,
+    Kind.TAPER: How.EYE,
+    Kind.CHOICE: How.EYE,
+    Kind.TEXT: How.EYE,
+    Kind.TRIAL: How.GAUGE,  # the known end is the gauge
+}
+"""How a reading is taken where nobody says so."""
 
 
 class Basis(StrEnum):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.reading import How
 from identify.model.source import Support
 from identify.model.verdict import Effect, Hazard
@@ -149,7 +149,6 @@ class QuestionText:
     """
 
     feature: Feature
-    title: str
     question: str
     why: str
     how_to: tuple[str, ...]
@@ -161,6 +160,11 @@ class QuestionText:
     choices: tuple[ChoiceText, ...]
     source: str
     basis: Support
+
+    @property
+    def title(self) -> str:
+        """The heading of the question."""
+        return FEATURES[self.feature].title
 
     @property
     def tools(self) -> tuple[Tool, ...]:

@@ -74,6 +74,11 @@ class Hazard(StrEnum):
     MEDIUM = "medium"  # it may hold a first test and weep later
     HIGH = "high"  # it can blow off or inject under pressure
 
+    @property
+    def rank(self) -> int:
+        """How grave it is: 0 for the least."""
+        return tuple(Hazard).index(self)
+
 
 @dataclass(frozen=True, slots=True)
 class Warning:

@@ -25,7 +25,6 @@ STANDING = 0.01  # a lookalike below this is no longer the first thing to say
 MARK = {Hazard.HIGH: "!!!", Hazard.MEDIUM: "!! ", Hazard.LOW: "!  "}
 LEGEND = "(!!! can injure, !! may hold a test and weep later, ! shows at once)"
 
-_GRAVEST = (Hazard.HIGH, Hazard.MEDIUM, Hazard.LOW)
 _UNDER = " " * 12  # below the title of a candidate
 _FIGURE = re.compile(r"(?<=\d) (?=(?:mm|deg|bar|tpi|in|min)\b|%)")  # the blank before a unit
 _HELD = "\N{NO-BREAK SPACE}"
@@ -153,7 +152,7 @@ def _alike(verdict: Verdict) -> list[tuple[Danger, Fired | None]]:
         return []
     standing = {danger.end.id for danger in verdict.dangers}
     every = [
-        *sorted(verdict.dangers, key=lambda danger: _GRAVEST.index(danger.hazard)),
+        *sorted(verdict.dangers, key=lambda danger: -danger.hazard.rank),
         *(each for each in verdict.lookalikes if each.end.id not in standing),
     ]
     return [(danger, _rule_of(verdict, danger)) for danger in every]
@@ -179,7 +178,7 @@ def _not_said_elsewhere(
             if each.rule not in said
             and not (each.effect is Effect.ASK_FIRST and each.ask is asked and not whole)
         ),
-        key=lambda each: (each.effect is not Effect.REFUSE, _GRAVEST.index(each.hazard)),
+        key=lambda each: (each.effect is not Effect.REFUSE, -each.hazard.rank),
     )
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Collection, Iterable
 
 from identify.interview.ask import Ask
-from identify.interview.session import Equipped, Event, Observed, Reached, SessionState, applies
+from identify.interview.session import Equipped, Event, Observed, Reached, SessionState
 from identify.interview.snapshot import Reference
 from identify.interview.tools import ASKED
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, Feature, Kind, applies
 from identify.model.reading import Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Effect, Verdict, VerdictKind, Warning

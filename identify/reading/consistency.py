@@ -4,22 +4,10 @@ import re
 from collections.abc import Iterable
 
 from identify.errors import ReadingError
-from identify.model.feature import Feature
+from identify.model.feature import Feature, gender_told
 from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reading.numbers import quoted
 
-_IMPLIES = {
-    Feature.THREAD_OD: "male",
-    Feature.THREAD_ID: "female",
-    Feature.FLANGE_HEAD_OD: "flange",
-    Feature.FLANGE_HEAD_THICKNESS: "flange",
-    Feature.BOLT_SPACING_LONG: "flange",
-    Feature.BOLT_SPACING_SHORT: "flange",
-    Feature.EYE_BORE: "none",
-    Feature.RING_ID: "none",
-    Feature.RING_OD: "none",
-    Feature.RING_THICKNESS: "none",
-}
 _GENDER_WORDS = {
     "male": "a male end",
     "female": "a female end",
@@ -38,8 +26,8 @@ def implied_gender(readings: Iterable[Reading]) -> str | None:
     for reading in readings:
         if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
             gender, name = reading.value.word, f"gender={reading.value.word}"
-        elif reading.feature in _IMPLIES:
-            gender, name = _IMPLIES[reading.feature], str(reading.feature)
+        elif told := gender_told(reading.feature):
+            gender, name = told, str(reading.feature)
         else:
             continue
         if found and found[0] != gender:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
-from identify.model.reading import Angle, How, Length, Marking, Pitch, Reading, Slope, Value
+from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Reading, Slope, Value
 from identify.reading.choices import (
     check_how,
     how_of,
@@ -37,15 +37,6 @@ _ASK = {
     "tpi": 'which feature is meant: write pitch="14 tpi"',
     "thickness": "which thickness is meant: write flange_head_thickness or ring_thickness",
     "bolt_spacing": "which spacing is meant: write bolt_spacing_long or bolt_spacing_short",
-}
-_DEFAULT_HOW = {
-    Kind.LENGTH: How.CALIPER,
-    Kind.PITCH: How.GAUGE,
-    Kind.ANGLE: How.GAUGE,
-    Kind.TAPER: How.EYE,
-    Kind.CHOICE: How.EYE,
-    Kind.TEXT: How.EYE,
-    Kind.TRIAL: How.GAUGE,  # the known end is the gauge
 }
 _PARSERS: dict[Kind, Callable[[str], Value]] = {
     Kind.LENGTH: parse_length,
@@ -245,4 +236,4 @@ def _counted(value: Value, text: str, said: How | None) -> Value:
 def _usual(kind: Kind, value: Value) -> How:
     if isinstance(value, Pitch) and value.pitches:
         return How.COUNTED
-    return How.CALIPER if isinstance(value, Slope) else _DEFAULT_HOW[kind]
+    return How.CALIPER if isinstance(value, Slope) else USUAL[kind]

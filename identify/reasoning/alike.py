@@ -8,16 +8,17 @@ from collections.abc import Iterator
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.reasoning.differences import CALIPER_MM, LEAF_MM, RULE_MM, apart, crest_of
 
 HEADS_APART_MM = 3.5  # heads of neighbouring sizes across codes: too near to decide on
 _SINGLE_SIZES = {
-    "flange_head_od_mm": HEADS_APART_MM,
-    "bolt_spacing_long_mm": RULE_MM,
-    "bolt_spacing_short_mm": RULE_MM,
-    "plug_od_mm": RULE_MM,
-    "eye_bore_mm": RULE_MM,
-    "ring_id_mm": RULE_MM,
+    Feature.FLANGE_HEAD_OD: HEADS_APART_MM,
+    Feature.BOLT_SPACING_LONG: RULE_MM,
+    Feature.BOLT_SPACING_SHORT: RULE_MM,
+    Feature.PLUG_OD: RULE_MM,
+    Feature.EYE_BORE: RULE_MM,
+    Feature.RING_ID: RULE_MM,
 }
 
 
@@ -45,8 +46,8 @@ def alike(catalogue: Catalogue, one: EndConnection, other: EndConnection) -> str
         if crest and other_crest and apart(crest, other_crest) <= CALIPER_MM:
             return "caliper on the crests and a pitch gauge"
         return ""
-    for field, near in _SINGLE_SIZES.items():
-        here, there = getattr(one, field), getattr(other, field)
+    for feature, near in _SINGLE_SIZES.items():
+        here, there = one.sizes.get(feature), other.sizes.get(feature)
         if here is not None and there is not None and abs(here - there) <= near:
-            return f"{field.removesuffix('_mm').replace('_', ' ')} by rule"
+            return f"{feature.replace('_', ' ')} by rule"
     return ""

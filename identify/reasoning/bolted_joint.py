@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
+from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.flange_fit import GRIP_MM, HEAD_PLAY_MM, FlangeFit, flange_fit
 from identify.reasoning.joint import Mating, Outcome, sealing
@@ -17,10 +18,10 @@ def washered(
 ) -> Mating:
     """Return what a sealing washer does on the thread of `other`."""
     made = Mating(washer.id, other.id, Outcome.APART, Hazard.LOW, "")
-    thread = catalogue.thread_of(other)
-    if thread is None or other.ring_id_mm is not None or washer.ring_id_mm is None:
+    thread, hole = catalogue.thread_of(other), washer.sizes.get(Feature.RING_ID)
+    if thread is None or hole is None or Feature.RING_ID in other.sizes:
         return replace(made, reason="A washer goes between a thread's shoulder and a face.")
-    play = washer.ring_id_mm - thread.major_mm
+    play = hole - thread.major_mm
     if play < 0:
         reason = f"The washer is {-play:.2f} mm too small for {thread.designation}."
         return replace(made, outcome=Outcome.NO_START, reason=reason)

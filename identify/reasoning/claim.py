@@ -9,14 +9,14 @@ from collections.abc import Sequence
 
 from identify.model.claim import Claim, Standing
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
+from identify.model.feature import CLUES, Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Danger, Question, Ranked, VerdictKind
 from identify.reasoning.engine import LEAST, SHOWN_FROM, Engine, Group, Situation
 from identify.reasoning.outcomes import Outcomes
 from identify.reasoning.posterior import Posterior
-from identify.reasoning.question import CLUES, WORTH_BITS, Chooser, information
+from identify.reasoning.question import WORTH_BITS, Chooser, information
 from identify.reasoning.risk import Risk
 
 SHOWN_RIVALS = 8

@@ -21,19 +21,11 @@ LEAF_MM = 0.12  # closer pitches than this both seem to fit a leaf on a few thre
 COUNTED_MM = 0.03  # ten pitches under a caliper
 SEAT_GAUGE_DEG = 3.0
 
-_SIZES = {
-    Feature.PLUG_OD: "plug_od_mm",
-    Feature.FLANGE_HEAD_OD: "flange_head_od_mm",
-    Feature.BOLT_SPACING_LONG: "bolt_spacing_long_mm",
-    Feature.BOLT_SPACING_SHORT: "bolt_spacing_short_mm",
-    Feature.FLANGE_HEAD_THICKNESS: "flange_head_thickness_mm",
-    Feature.EYE_BORE: "eye_bore_mm",
-    Feature.RING_ID: "ring_id_mm",
-    Feature.RING_OD: "ring_od_mm",
-    Feature.RING_THICKNESS: "ring_thickness_mm",
-    Feature.TUBE_BORE: "bore_mm",
-    Feature.TUBE_OD: "tube_od_mm",
-}
+_SIZES = (
+    Feature.PLUG_OD, Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT,
+    Feature.FLANGE_HEAD_THICKNESS, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
+    Feature.RING_THICKNESS, Feature.TUBE_BORE, Feature.TUBE_OD,
+)  # fmt: skip
 _BY_RULE = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
 # Least trouble first: what the eye sees, then one jaw setting, then the slower ones.
 _EASE = (
@@ -166,8 +158,8 @@ def _or(words: set[Shape] | set[str]) -> str:
 
 
 def _size_differences(one: EndConnection, other: EndConnection) -> Iterator[Difference]:
-    for feature, field in _SIZES.items():
-        here, there = getattr(one, field), getattr(other, field)
+    for feature in _SIZES:
+        here, there = one.sizes.get(feature), other.sizes.get(feature)
         if here is not None and there is not None and here != there:
             tool = ("rule", RULE_MM) if feature in _BY_RULE else ("caliper", 2 * CALIPER_MM)
             words = _both(lambda value: f"{value:g} mm", here, there)

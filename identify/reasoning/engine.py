@@ -8,7 +8,7 @@ from functools import lru_cache, partial
 from operator import mul
 
 from identify.model.catalogue import Catalogue
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
@@ -28,7 +28,7 @@ from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.posterior import Posterior, posterior, weigh_all
-from identify.reasoning.question import CLUES, Chooser, Offer
+from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline, separates
 from identify.reasoning.twins import Twins

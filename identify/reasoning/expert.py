@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
-from identify.model.verdict import Effect, Hazard, Warning
+from identify.model.verdict import Effect, Warning
 from identify.model.words import percent
 from identify.reasoning.conditions import Facts, first_standing, holds
 
@@ -30,13 +30,10 @@ def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
         for rule in rules
         if holds(rule.when, facts)
     ]
-    return tuple(
-        sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], _HAZARD_ORDER[one.hazard]))
-    )
+    return tuple(sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], -one.hazard.rank)))
 
 
 _EFFECT_ORDER = {Effect.REFUSE: 0, Effect.WARN: 1, Effect.CAUTION: 2, Effect.ASK_FIRST: 3}
-_HAZARD_ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
 
 
 def _pair(condition: Condition) -> tuple[str, ...]:

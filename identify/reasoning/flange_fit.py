@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 
 # Through holes of the medium series by bolt diameter [mm]. Source: ISO 273.
 CLEARANCE_HOLES = {
@@ -67,8 +68,13 @@ def flange_fit(head: EndConnection, pad: EndConnection) -> FlangeFit:
     return FlangeFit(
         bolts_off_mm=_bolts_off(head, pad),
         bolts_may_mm=_bolts_may(head, pad),
-        head_over_mm=_difference(head.flange_head_od_mm, pad.flange_head_od_mm),
-        head_thicker_mm=_difference(head.flange_head_thickness_mm, pad.flange_head_thickness_mm),
+        head_over_mm=_difference(
+            head.sizes.get(Feature.FLANGE_HEAD_OD), pad.sizes.get(Feature.FLANGE_HEAD_OD)
+        ),
+        head_thicker_mm=_difference(
+            head.sizes.get(Feature.FLANGE_HEAD_THICKNESS),
+            pad.sizes.get(Feature.FLANGE_HEAD_THICKNESS),
+        ),
     )
 
 
@@ -77,8 +83,12 @@ def _difference(one: float | None, other: float | None) -> float | None:
 
 
 def _bolts_off(head: EndConnection, pad: EndConnection) -> float | None:
-    long = _difference(head.bolt_spacing_long_mm, pad.bolt_spacing_long_mm)
-    short = _difference(head.bolt_spacing_short_mm, pad.bolt_spacing_short_mm)
+    long = _difference(
+        head.sizes.get(Feature.BOLT_SPACING_LONG), pad.sizes.get(Feature.BOLT_SPACING_LONG)
+    )
+    short = _difference(
+        head.sizes.get(Feature.BOLT_SPACING_SHORT), pad.sizes.get(Feature.BOLT_SPACING_SHORT)
+    )
     return None if long is None or short is None else max(abs(long), abs(short))
 
 

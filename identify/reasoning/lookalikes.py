@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
+from identify.model.feature import Feature
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 from identify.reasoning.alike import alike, rivals_of
@@ -22,8 +23,6 @@ from identify.reasoning.joint import Mating
 from identify.reasoning.mating import mate
 from identify.reasoning.thread_fit import ThreadVerdict
 from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, thread_fit
-
-_WORST = {Hazard.LOW: 0, Hazard.MEDIUM: 1, Hazard.HIGH: 2}
 
 Pairs = dict[tuple[str, str], Hazard]
 
@@ -63,7 +62,7 @@ def lookalikes_of(
             else hazards.get((end.id, rival.id), Hazard.LOW)
         )
         found.append(_lookalike(catalogue, end, rival, same, hazard))
-    return tuple(sorted(found, key=lambda one: (-_WORST[one.hazard], one.rival.id)))
+    return tuple(sorted(found, key=lambda one: (-one.hazard.rank, one.rival.id)))
 
 
 def lookalikes(catalogue: Catalogue, hazards: Pairs | None = None) -> Iterator[Lookalike]:
@@ -81,7 +80,7 @@ def worst_mating(
     """Return what happens where a `taken` is fitted in place of a `truth`: the worst mate's."""
     fits = {} if fits is None else fits
     met = [mate(catalogue, taken, other, fits) for other in _partners(catalogue, truth)]
-    return max(met, key=lambda one: _WORST[one.hazard])
+    return max(met, key=lambda one: one.hazard.rank)
 
 
 def hazard_pairs(catalogue: Catalogue) -> Pairs:
@@ -101,7 +100,7 @@ def hazard_pairs(catalogue: Catalogue) -> Pairs:
             for taken in _joinable(catalogue, truth, partner, by_kind, fits):
                 hazard = mate(catalogue, taken, partner, fits).hazard
                 key = truth.id, taken.id
-                if taken.id != truth.id and _WORST[hazard] > _WORST[pairs.get(key, Hazard.LOW)]:
+                if taken.id != truth.id and hazard.rank > pairs.get(key, Hazard.LOW).rank:
                     pairs[key] = hazard
     return pairs
 
@@ -123,7 +122,7 @@ def _joinable(
     for (gender, name), ends in by_kind.items():
         if gender != truth.gender:
             continue
-        if gender == "none" or partner.ring_id_mm is not None or not name or not threads:
+        if gender == "none" or Feature.RING_ID in partner.sizes or not name or not threads:
             yield from ends
             continue
         variants = {name, *(seat.thread for end in ends for seat in end.seats if seat.thread)}

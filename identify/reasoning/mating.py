@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
 from identify.reasoning.joint import Mating, Outcome
@@ -45,8 +46,8 @@ def mate(
     genders = {a.gender, b.gender}
     if a.gender == b.gender == "flange":
         found = flanged(a, b, meant)
-    elif a.ring_id_mm is not None or b.ring_id_mm is not None:
-        washer, other = (a, b) if a.ring_id_mm is not None else (b, a)
+    elif Feature.RING_ID in a.sizes or Feature.RING_ID in b.sizes:
+        washer, other = (a, b) if Feature.RING_ID in a.sizes else (b, a)
         found = washered(catalogue, washer, other, meant)
     elif "female" in genders and genders & {"male", "none"}:
         male, female = (b, a) if a.gender == "female" else (a, b)
@@ -75,7 +76,7 @@ def mates_of(catalogue: Catalogue, end: EndConnection, fits: Fits | None = None)
             for one in found
             if one.outcome is Outcome.SEALS and not one.meant and one.hazard is Hazard.LOW
         ),
-        dangers=tuple(sorted(dangers, key=lambda one: (one.hazard is not Hazard.HIGH, one.b))),
+        dangers=tuple(sorted(dangers, key=lambda one: (-one.hazard.rank, one.b))),
     )
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
-from identify.model.feature import Feature
+from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import How
 from identify.model.rule import Access, QuestionText, Tool
@@ -12,8 +12,6 @@ from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.outcomes import Outcomes, outcomes
 from identify.reasoning.posterior import Posterior
 
-CLUES = (Feature.HEX, Feature.HOSE_BORE, Feature.MATERIAL, Feature.ORIGIN, Feature.MARKING)
-"""Features that only hint: asked for when no measurement of the end itself tells more."""
 PARTED = 0.5  # two ends whose expected answers overlap less than this are told apart
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 WORTH_BITS = 0.02  # below this a measurement is not worth the walk

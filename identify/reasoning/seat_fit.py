@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from identify.model.connection import EndConnection, Seat, Shape
+from identify.model.feature import Feature
 from identify.model.thread import Thread
 
 BAND_DEG = 1.0  # cones nearer than this bed down on each other; common practice
@@ -133,11 +134,11 @@ def _cones(
         return off
     if raised[1].shape is Shape.BALL or nose is None:
         sentence = f"A ball touches the {funnel:g} deg cone along a line, as it is made to."
-        return Contact.LINE, True, sentence, raised[0].tube_od_mm
+        return Contact.LINE, True, sentence, raised[0].sizes.get(Feature.TUBE_OD)
     if abs(nose - funnel) <= BAND_DEG:
         return Contact.BAND, True, f"Both cones are {funnel:g} deg from the axis.", None
     if nose < funnel:
-        end, within = "small end", raised[0].tube_od_mm
+        end, within = "small end", raised[0].sizes.get(Feature.TUBE_OD)
     else:
         end, within = "large end", root.minor_mm
     sentence = (
@@ -149,7 +150,10 @@ def _cones(
 
 def _off_size(hollow: EndConnection, raised: EndConnection, funnel_deg: float) -> Met | None:
     """Return how a nose of another tube size sits in a cone with a counterbore, None if it fits."""
-    bore, tube = hollow.bore_mm or hollow.tube_od_mm, raised.tube_od_mm
+    bore, tube = (
+        hollow.sizes.get(Feature.TUBE_BORE) or hollow.sizes.get(Feature.TUBE_OD),
+        raised.sizes.get(Feature.TUBE_OD),
+    )
     if funnel_deg > NOSE_DEG or not bore or not tube or abs(tube - bore) <= COUNTERBORE_MM:
         return None
     shift = abs(tube - bore) / 2 / math.tan(math.radians(funnel_deg))
@@ -185,7 +189,7 @@ def _faces(male: EndConnection, male_seat: Seat, female: EndConnection, female_s
 
 
 def _plug(male: EndConnection, female: EndConnection) -> Met:
-    one, other = male.plug_od_mm, female.plug_od_mm
+    one, other = male.sizes.get(Feature.PLUG_OD), female.sizes.get(Feature.PLUG_OD)
     if one is None or other is None or male.family != female.family:
         return Contact.NOTHING, False, "A plug of one kind is no plug of another.", None
     if abs(one - other) > COUNTERBORE_MM:

@@ -42,13 +42,10 @@ def threaded(
     return best
 
 
-_WORST = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
-
-
 def _order(way: Mating) -> tuple[bool, bool, int, float]:
     """Sort key: a way that seals (of itself before by custom), then the worst, the most usual."""
     share, seals = (way.seat.share, way.seat.seals) if way.seat else (0.0, False)
-    return way.outcome is not Outcome.SEALS, not seals, _WORST[way.hazard], -share
+    return way.outcome is not Outcome.SEALS, not seals, -way.hazard.rank, -share
 
 
 def _way(

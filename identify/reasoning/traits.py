@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, SIZES, Feature
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 
@@ -46,21 +46,6 @@ class Cone(NamedTuple):
     shape: str
 
 
-LENGTH_FIELDS = {
-    Feature.TUBE_OD: "tube_od_mm",
-    Feature.TUBE_BORE: "bore_mm",
-    Feature.PLUG_OD: "plug_od_mm",
-    Feature.FLANGE_HEAD_OD: "flange_head_od_mm",
-    Feature.FLANGE_HEAD_THICKNESS: "flange_head_thickness_mm",
-    Feature.BOLT_SPACING_LONG: "bolt_spacing_long_mm",
-    Feature.BOLT_SPACING_SHORT: "bolt_spacing_short_mm",
-    Feature.EYE_BORE: "eye_bore_mm",
-    Feature.RING_ID: "ring_id_mm",
-    Feature.RING_OD: "ring_od_mm",
-    Feature.RING_THICKNESS: "ring_thickness_mm",
-}
-
-
 _OF_NONE = {
     True: (Feature.EYE_BORE, Feature.TUBE_OD),
     False: (Feature.RING_ID, Feature.RING_OD, Feature.RING_THICKNESS),
@@ -73,7 +58,7 @@ def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 
 
 def _gender(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    if subject.end and subject.thread is None and subject.end.plug_od_mm:
+    if subject.end and subject.thread is None and subject.end.sizes.get(Feature.PLUG_OD):
         return "plug"
     return subject.gender
 
@@ -99,13 +84,17 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     if genders and subject.gender not in genders:
         return ABSENT
     end = subject.end
-    if feature is Feature.PLUG_OD and subject.thread and not (end and end.plug_od_mm):
+    if (
+        feature is Feature.PLUG_OD
+        and subject.thread
+        and not (end and end.sizes.get(Feature.PLUG_OD))
+    ):
         return ABSENT  # a thread is no plain plug
     if end is None:
         return UNKNOWN
     if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:
         return ABSENT  # a washer is no eye, an eye no washer
-    figure = getattr(end, LENGTH_FIELDS[feature])
+    figure = end.sizes.get(feature)
     if figure is None and feature is Feature.EYE_BORE and subject.thread:
         figure = subject.thread.major_mm  # the bolt passes through the eye
     if figure is None and feature is Feature.TUBE_BORE and subject.thread:
@@ -211,7 +200,7 @@ def _identity(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
 
 
 _TRAITS: dict[Feature, Callable[[Feature, Subject, ObservationModel], Trait]] = {
-    **dict.fromkeys(LENGTH_FIELDS, _length),
+    **dict.fromkeys(SIZES, _length),
     Feature.GENDER: _gender,
     Feature.THREAD_OD: _crest,
     Feature.THREAD_ID: _crest,

@@ -9,10 +9,9 @@ from typing import NamedTuple
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, SIZES, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
-from identify.reasoning.traits import LENGTH_FIELDS
 from identify.reasoning.weigh_length import BORES
 
 
@@ -91,10 +90,10 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     """Return what a row shows when it is made with one of its seats."""
     model = book.observation
     thread = catalogue.thread_of(end, seat.thread)
-    plug = thread is None and end.plug_od_mm is not None
+    plug = thread is None and Feature.PLUG_OD in end.sizes
     figures: dict[Feature, Figure] = {Feature.GENDER: certain("plug" if plug else end.gender)}
-    for feature, name in LENGTH_FIELDS.items():
-        figure = getattr(end, name)
+    for feature in SIZES:
+        figure = end.sizes.get(feature)
         if figure is not None and _has(feature, end.gender):
             slack = model.tolerances[feature]
             figures[feature] = Size(figure, figure, slack.below_mm, slack.above_mm)

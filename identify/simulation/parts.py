@@ -7,11 +7,10 @@ from itertools import accumulate
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat
-from identify.model.feature import FEATURES, GENDERS, Feature
+from identify.model.feature import FEATURES, GENDERS, SIZES, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.hypotheses import NONE, row_weights
-from identify.reasoning.traits import LENGTH_FIELDS
 from identify.reasoning.weigh_length import bores_beside
 from identify.simulation.blueprint import (
     ANY_HOSE,
@@ -233,7 +232,7 @@ def _common(gender: str) -> dict[Feature, Figure]:
 def _unlike(gender: str) -> dict[Feature, Figure]:
     """Return the figures of an end unlike any in the tables: sizes anywhere hoses go."""
     figures: dict[Feature, Figure] = {}
-    for feature in (*LENGTH_FIELDS, Feature.THREAD_OD, Feature.THREAD_ID):
+    for feature in (*SIZES, Feature.THREAD_OD, Feature.THREAD_ID):
         if gender in FEATURES[feature].genders and feature not in _NOT_OF_STRANGERS:
             figures[feature] = anywhere(feature)
     if gender in ("male", "female"):

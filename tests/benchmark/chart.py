@@ -5,10 +5,9 @@ from collections.abc import Sequence
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat
-from identify.model.feature import Feature
+from identify.model.feature import SIZES, Feature
 from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Reading, Value
 from identify.model.thread import Thread
-from identify.reasoning.traits import LENGTH_FIELDS
 
 NEAR_MM = 0.3  # one step of a chart in diameter
 NEAR_PITCH = 0.03  # and in pitch, relative
@@ -40,10 +39,10 @@ def _away(said: dict[Feature, Value], catalogue: Catalogue, row: int) -> tuple[f
     if thread is None and said.keys() & {Feature.PITCH, Feature.THREAD_OD, Feature.THREAD_ID}:
         size = 1e6  # a thread was measured
     plain = [
-        (value.mm - getattr(end, name)) / NEAR_MM
-        if getattr(end, name) is not None
+        (value.mm - end.sizes[feature]) / NEAR_MM
+        if feature in end.sizes
         else 10.0 * (thread is None)
-        for feature, name in LENGTH_FIELDS.items()
+        for feature in SIZES
         if isinstance(value := said.get(feature), Length)
     ]
     other = sum(each**2 for each in plain)

@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from identify.model.feature import Feature
+from identify.model.feature import CLUES, Feature
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.outcomes import Outcomes
-from identify.reasoning.question import CLUES, Offer, information
+from identify.reasoning.question import Offer, information
 from tests.benchmark.interviews import Ask, Standing, adaptive, as_ask
 
 LEAST_WEIGHT = 3e-4  # lighter hypotheses are not followed

@@ -13,7 +13,6 @@ from identify.model.reading import Reading
 from identify.model.thread import Band, Limits, Thread
 from identify.reading.consistency import implied_gender
 from identify.reasoning.engine import Engine
-from identify.reasoning.traits import LENGTH_FIELDS
 from identify.simulation.parts import Lot
 from identify.simulation.people import Person, fill_sheet
 from tests.benchmark.accuracy import counted
@@ -165,11 +164,6 @@ def _scaled_limits(limits: Limits | None, scale: float) -> Limits | None:
 
 
 def _scaled_end(end: EndConnection, copy: int, scale: float) -> EndConnection:
-    sizes = {
-        name: value * scale
-        for name in LENGTH_FIELDS.values()
-        if (value := getattr(end, name)) is not None
-    }
     return replace(
         end,
         id=f"{end.id}#{copy}",
@@ -180,7 +174,7 @@ def _scaled_end(end: EndConnection, copy: int, scale: float) -> EndConnection:
             for seat in end.seats
         ),
         mates=(),
-        **sizes,
+        sizes={feature: size * scale for feature, size in end.sizes.items()},
     )
 
 

@@ -160,10 +160,10 @@ def test_hatching_stays_inside_and_slopes_as_its_part_asks() -> None:
 def test_flange_spacings_on_the_picture_are_those_of_the_table() -> None:
     end, _ = part("flange61:3/4-in:flange")
     for ask, axis, wanted in (
-        (Feature.BOLT_SPACING_LONG, 0, end.bolt_spacing_long_mm),
-        (Feature.BOLT_SPACING_SHORT, 1, end.bolt_spacing_short_mm),
-        (Feature.FLANGE_HEAD_OD, 1, end.flange_head_od_mm),
-        (Feature.FLANGE_HEAD_THICKNESS, 0, end.flange_head_thickness_mm),
+        (Feature.BOLT_SPACING_LONG, 0, end.sizes.get(Feature.BOLT_SPACING_LONG)),
+        (Feature.BOLT_SPACING_SHORT, 1, end.sizes.get(Feature.BOLT_SPACING_SHORT)),
+        (Feature.FLANGE_HEAD_OD, 1, end.sizes.get(Feature.FLANGE_HEAD_OD)),
+        (Feature.FLANGE_HEAD_THICKNESS, 0, end.sizes.get(Feature.FLANGE_HEAD_THICKNESS)),
     ):
         (dimension,) = sheet_of("flange61:3/4-in:flange", ask).dimensions
         assert abs(dimension.end[axis] - dimension.start[axis]) == pytest.approx(wanted)

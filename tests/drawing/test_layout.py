@@ -8,15 +8,16 @@ from hypothesis import strategies as st
 
 from identify.drawing.ends import half_section
 from identify.drawing.layout import Layout
-from identify.drawing.measures import LABELS, LONGEST_LABEL
 from identify.drawing.outline import Sheet
 from identify.drawing.render import Style, render, text_layout
 from identify.drawing.seat_detail import seat_detail
 from identify.drawing.words import describe
+from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE
 
 ends = st.sampled_from(CATALOGUE.ends)
-asked = st.sampled_from([None, *LABELS])
+WIDEST_LABEL = 34  # columns of the narrowest canvas that a label may take
+asked = st.sampled_from([None, *FEATURES])
 widths, heights = st.integers(36, 120), st.integers(12, 40)
 
 
@@ -103,18 +104,15 @@ def test_every_end_can_be_drawn_on_the_smallest_canvas() -> None:
 
 def test_no_label_is_longer_than_the_narrowest_canvas_allows() -> None:
     for end in CATALOGUE.ends:
-        for ask in (None, *LABELS):
+        for ask in (None, *FEATURES):
             sheet = half_section(end, CATALOGUE.thread_of(end), ask)
-            assert all(len(item.label) <= LONGEST_LABEL for item in sheet.labelled)
+            assert all(len(item.label) <= WIDEST_LABEL for item in sheet.labelled)
 
 
 def test_a_reading_is_written_at_the_dimension_and_the_tables_figure_is_not() -> None:
     end = CATALOGUE.find("flare37:-8:male")
     thread = CATALOGUE.thread_of(end)
-    (asked_for,) = half_section(end, thread, LABELS_OD).labelled
-    (answered,) = half_section(end, thread, LABELS_OD, "18.9 mm").labelled
+    (asked_for,) = half_section(end, thread, Feature.THREAD_OD).labelled
+    (answered,) = half_section(end, thread, Feature.THREAD_OD, "18.9 mm").labelled
     assert asked_for.label == "thread OD: measure here"
     assert answered.label == "thread OD 18.9 mm"
-
-
-LABELS_OD = next(feature for feature, words in LABELS.items() if words == "thread OD")

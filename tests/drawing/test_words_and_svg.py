@@ -10,12 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from identify.drawing.ends import Sort, half_section, sort_of
-from identify.drawing.measures import LABELS
 from identify.drawing.outline import NOT_TO_SCALE
 from identify.drawing.seat_detail import differences, seat_detail
 from identify.drawing.svg import svg
 from identify.drawing.words import describe
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE, GOLDEN_ENDS, part, sheet_of
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -59,7 +58,7 @@ def test_an_end_without_what_is_asked_says_so() -> None:
 def test_the_tables_figure_is_not_told_to_one_who_is_to_measure() -> None:
     end, _ = part("flange61:1-in:flange")
     words = describe(sheet_of("flange61:1-in:flange", Feature.FLANGE_HEAD_OD))
-    assert f"{end.flange_head_od_mm:g}" not in words
+    assert f"{end.sizes.get(Feature.FLANGE_HEAD_OD):g}" not in words
     assert "Head OD is to be measured." in words
 
 
@@ -72,8 +71,8 @@ def test_lookalikes_differ_by_eight_degrees_and_by_no_thread() -> None:
 def test_code_61_and_62_differ_by_their_table_figures() -> None:
     first, second = part("flange61:3/4-in:flange"), part("flange62:3/4-in:flange")
     told = " ".join(differences(*first, *second))
-    for field in ("flange_head_od_mm", "bolt_spacing_long_mm", "bolt_spacing_short_mm"):
-        gap = abs(getattr(first[0], field) - getattr(second[0], field))
+    for each in (Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT):
+        gap = abs(first[0].sizes[each] - second[0].sizes[each])
         assert f"{gap:.2f}".rstrip("0").rstrip(".") + " mm apart" in told
 
 
@@ -84,7 +83,9 @@ def test_differences_of_two_threads_are_stated_over_ten_pitches() -> None:
 
 
 @given(
-    st.sampled_from(CATALOGUE.ends), st.sampled_from([None, *LABELS]), st.sampled_from([0.5, 1, 2])
+    st.sampled_from(CATALOGUE.ends),
+    st.sampled_from([None, *FEATURES]),
+    st.sampled_from([0.5, 1, 2]),
 )
 @settings(max_examples=150, deadline=None, derandomize=True)
 def test_svg_is_xml_in_millimetres_with_title_and_description(end, ask, scale) -> None:
@@ -118,7 +119,7 @@ def test_svg_is_to_scale(scale: int) -> None:
     circles = [p.get("d", "") for p in root.iter(f"{SVG}path") if p.get("class") == "outline"]
     numbers = [float(n) for n in re.findall(r"-?\d+\.\d+", circles[0])]
     assert max(numbers[::2]) - min(numbers[::2]) == pytest.approx(
-        (end.flange_head_od_mm or 0) * scale, abs=0.01
+        (end.sizes.get(Feature.FLANGE_HEAD_OD) or 0) * scale, abs=0.01
     )
     bar = next(p for p in root.iter(f"{SVG}path") if p.get("class") == "scale").get("d", "")
     left, _, right, _ = (float(n) for n in re.findall(r"\d+\.\d+", bar)[:4])

@@ -8,6 +8,7 @@ import pytest
 from identify.knowledge.build import build_catalogue
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Across, AlsoSeen, Shape
+from identify.model.feature import Feature
 from identify.model.source import Confidence, Support
 
 BASE = Path(__file__).parent.parent / "bad_tables" / "base"
@@ -85,7 +86,11 @@ def test_rows_are_sizes_times_forms_in_table_order(tables: Catalogue) -> None:
 
 def test_most_particular_place_wins(tables: Catalogue) -> None:
     male, female, other = tables.ends
-    assert (male.tube_od_mm, female.tube_od_mm, other.tube_od_mm) == (6.0, 6.35, None)
+    assert (
+        male.sizes.get(Feature.TUBE_OD),
+        female.sizes.get(Feature.TUBE_OD),
+        other.sizes.get(Feature.TUBE_OD),
+    ) == (6.0, 6.35, None)
     assert (male.rating.bar, male.rating.basis) == (350, Support.PRINTED)
     assert (female.rating.bar, female.rating.note) == (None, "no figure found")
     assert (male.material, female.material) == ("steel", "brass")

@@ -9,7 +9,7 @@ from math import hypot, isclose
 
 from identify.model.catalogue import Catalogue, slug
 from identify.model.connection import Across, EndConnection, Seat, Shape
-from identify.model.feature import GENDERS, MATERIALS, O_RINGS
+from identify.model.feature import GENDERS, MATERIALS, O_RINGS, Feature
 from identify.model.source import Support
 from tests.laws.registry import law
 
@@ -74,8 +74,14 @@ def thread_is_of_the_end_gender(tables: Catalogue) -> Iterator[str]:
 @law
 def end_without_a_thread_has_another_dimension_to_go_by(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        sizes = [end.flange_head_od_mm, end.bolt_spacing_long_mm, end.plug_od_mm]
-        if end.thread is None and not any([*sizes, end.eye_bore_mm, end.ring_id_mm, end.hose_dn]):
+        sizes = [
+            end.sizes.get(Feature.FLANGE_HEAD_OD),
+            end.sizes.get(Feature.BOLT_SPACING_LONG),
+            end.sizes.get(Feature.PLUG_OD),
+        ]
+        if end.thread is None and not any(
+            [*sizes, end.sizes.get(Feature.EYE_BORE), end.sizes.get(Feature.RING_ID), end.hose_dn]
+        ):
             yield end.id
 
 
@@ -140,16 +146,28 @@ def dash_is_sixteenths_as_text(tables: Catalogue) -> Iterator[str]:
 @law
 def washer_tube_and_flange_are_the_right_way_round(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        if end.ring_id_mm and end.ring_od_mm and not end.ring_id_mm < end.ring_od_mm:
+        if (
+            end.sizes.get(Feature.RING_ID)
+            and end.sizes.get(Feature.RING_OD)
+            and not end.sizes.get(Feature.RING_ID) < end.sizes.get(Feature.RING_OD)
+        ):
             yield f"{end.id} ring"
-        if end.bore_mm and end.seat_mouth_mm and not end.bore_mm < end.seat_mouth_mm:
+        if (
+            end.sizes.get(Feature.TUBE_BORE)
+            and end.seat_mouth_mm
+            and not end.sizes.get(Feature.TUBE_BORE) < end.seat_mouth_mm
+        ):
             yield f"{end.id} mouth"
-        if end.bore_mm and end.tube_od_mm and not 0 <= end.bore_mm - end.tube_od_mm <= 0.6:
+        if (
+            end.sizes.get(Feature.TUBE_BORE)
+            and end.sizes.get(Feature.TUBE_OD)
+            and not 0 <= end.sizes.get(Feature.TUBE_BORE) - end.sizes.get(Feature.TUBE_OD) <= 0.6
+        ):
             yield f"{end.id} bore"
         long, short, head = (
-            end.bolt_spacing_long_mm,
-            end.bolt_spacing_short_mm,
-            end.flange_head_od_mm,
+            end.sizes.get(Feature.BOLT_SPACING_LONG),
+            end.sizes.get(Feature.BOLT_SPACING_SHORT),
+            end.sizes.get(Feature.FLANGE_HEAD_OD),
         )
         if long and short and not (long >= short and (not head or hypot(long, short) > head)):
             yield f"{end.id} bolts"

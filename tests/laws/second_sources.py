@@ -18,6 +18,7 @@ from identify.model.connection import Across, EndConnection
 from identify.model.source import Support
 from identify.reading.units import parse_length
 from tests.laws.registry import law
+from tests.shipped import figure_of
 
 FOLDER = Path(__file__).parent.parent / "references" / "ends"
 # Clearance holes of screws run from a tenth to a third over the screw (ISO 273, from memory).
@@ -126,7 +127,7 @@ def _agrees(figure: Figure, end: EndConnection, tables: Catalogue) -> bool:
         return any(seat.half_angle_deg == number for seat in end.seats)
     if not figure.unit:
         return getattr(end, field) == figure.value
-    ours = getattr(end, field if field in ("hose_dn", "port_ridge", "left_hand") else f"{field}_mm")
+    ours = figure_of(end, field)
     return ours is not None and abs(ours - number) <= figure.within + 1e-9
 
 

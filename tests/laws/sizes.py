@@ -11,9 +11,11 @@ from fractions import Fraction
 from math import isclose
 
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection, Shape
+from identify.model.connection import UNASKED, EndConnection, Shape
+from identify.model.feature import OF_FIELD, Feature
 from identify.threads.designation import parse
 from tests.laws.registry import law
+from tests.shipped import figure_of
 
 INCH_TUBE = ("flare37", "flare45", "inverted45", "flareless24_inch", "orb_un")
 PIPE = ("bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
@@ -66,18 +68,18 @@ def variant_of_a_thread_has_its_size(tables: Catalogue) -> Iterator[str]:
 def size_named_after_a_tube_has_that_tube(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
         if match := re.fullmatch(r"([0-9.]+)(LL|L|S)|tube ([0-9.]+)", end.size):
-            if end.tube_od_mm != float(match[1] or match[3]):
-                yield f"{end.id} has tube {end.tube_od_mm}"
+            if end.sizes.get(Feature.TUBE_OD) != float(match[1] or match[3]):
+                yield f"{end.id} has tube {end.sizes.get(Feature.TUBE_OD)}"
             if match[2] and end.family != f"cone24_{match[2]}":
                 yield f"{end.id} stands in the wrong series"
         if (match := re.fullmatch(rf"({_INCH}) tube", end.size)) and not isclose(
-            end.tube_od_mm or 0, _inch(match[1]) * 25.4
+            end.sizes.get(Feature.TUBE_OD) or 0, _inch(match[1]) * 25.4
         ):
-            yield f"{end.id} has tube {end.tube_od_mm}"
+            yield f"{end.id} has tube {end.sizes.get(Feature.TUBE_OD)}"
         if (match := re.fullmatch(r"M[0-9]+ ([0-9]+)", end.size)) and (
-            end.plug_od_mm != float(match[1])
+            end.sizes.get(Feature.PLUG_OD) != float(match[1])
         ):
-            yield f"{end.id} has spigot {end.plug_od_mm}"
+            yield f"{end.id} has spigot {end.sizes.get(Feature.PLUG_OD)}"
 
 
 @law
@@ -114,7 +116,7 @@ def dash_is_sixteenths_of_the_nominal_size(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
         nominal = None
         if end.family in INCH_TUBE:
-            nominal = (end.tube_od_mm or 0) / 25.4
+            nominal = (end.sizes.get(Feature.TUBE_OD) or 0) / 25.4
         elif end.family in PIPE and end.thread:
             nominal = float(parse(end.thread).size)
         elif match := re.fullmatch(rf"({_INCH}) in", end.size):
@@ -157,16 +159,12 @@ def a_table_rounds_bores_one_way(tables: Catalogue) -> Iterator[str]:
 @law
 def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
     """Within one form of a series, no dimension of a larger size is smaller."""
-    fields = (
-        "hose_dn", "tube_od_mm", "bore_mm", "seat_mouth_mm", "spotface_mm", "side_mm",
-        "flange_head_od_mm", "flange_head_thickness_mm", "bolt_spacing_long_mm",
-        "bolt_spacing_short_mm", "eye_bore_mm", "ring_id_mm", "ring_od_mm", "ring_thickness_mm",
-    )  # fmt: skip
+    fields = ("hose_dn", *UNASKED, *(field for field in OF_FIELD if field != "plug_od"))
     last: dict[tuple[str, ...], float] = {}
     for end in tables.ends:
         system = tables.threads[end.thread].system if end.thread else ""
         for field in fields:
-            value = getattr(end, field)
+            value = figure_of(end, field)
             key = (end.family, end.form_key, system, field)
             if value is not None:
                 if value < last.get(key, 0):
@@ -238,18 +236,23 @@ def tube_lies_inside_the_thread(tables: Catalogue) -> Iterator[str]:
     """The tube passes through its nut: the thread is at least 2 mm wider, but not twice as wide."""
     for end in tables.ends:
         thread = tables.thread_of(end)
-        if thread and end.tube_od_mm and end.sealing in ("cone", "flare", "o_ring_face"):
-            gap = thread.major_mm - end.tube_od_mm
-            if not (gap >= 1.9 and thread.major_mm <= 2.6 * end.tube_od_mm + 2.1):
-                yield f"{end.id} tube {end.tube_od_mm:g} in {end.thread}"
+        if (
+            thread
+            and end.sizes.get(Feature.TUBE_OD)
+            and end.sealing in ("cone", "flare", "o_ring_face")
+        ):
+            gap = thread.major_mm - end.sizes.get(Feature.TUBE_OD)
+            if not (gap >= 1.9 and thread.major_mm <= 2.6 * end.sizes.get(Feature.TUBE_OD) + 2.1):
+                yield f"{end.id} tube {end.sizes.get(Feature.TUBE_OD):g} in {end.thread}"
 
 
 @law
 def tube_of_a_cone_fits_its_counterbore(tables: Catalogue) -> Iterator[str]:
     """The bore behind a 24 degree cone is named by its tube and bored H11 (ISO 8434-1)."""
     for end in tables.ends:
-        if end.bore_mm and abs(end.bore_mm - (end.tube_od_mm or 0)) > 0.05:
-            yield f"{end.id} bore {end.bore_mm:g} for tube {end.tube_od_mm}"
+        bore, tube = end.sizes.get(Feature.TUBE_BORE), end.sizes.get(Feature.TUBE_OD, 0)
+        if bore and abs(bore - tube) > 0.05:
+            yield f"{end.id} bore {bore:g} for tube {tube:g}"
 
 
 @law
@@ -260,10 +263,10 @@ def families_that_share_a_part_share_its_figures(tables: Catalogue) -> Iterator[
     for one, other, fields in (
         (
             "flange62_thick", "flange62",
-            "dash hose_dn flange_head_od_mm bolt_spacing_long_mm bolt_spacing_short_mm bolt_metric "
+            "dash hose_dn flange_head_od bolt_spacing_long bolt_spacing_short bolt_metric "
             "bolt_inch",
         ),
-        ("diagnostic_port", "orb_metric", "thread seat_mouth_mm port_ridge seats"),
+        ("diagnostic_port", "orb_metric", "thread seat_mouth port_ridge seats"),
         ("flange61", "flange62", "dash hose_dn o_ring_size"),
         ("metric60", "cone24_L", "thread"),
         ("bspp60", "bspp_flat", "dash hose_dn thread"),
@@ -273,7 +276,7 @@ def families_that_share_a_part_share_its_figures(tables: Catalogue) -> Iterator[
         for end in (end for end in tables.ends if end.family == one):
             if mate := theirs.get(_joint(end)):
                 for field in fields.split():
-                    pair = getattr(end, field), getattr(mate, field)
+                    pair = figure_of(end, field), figure_of(mate, field)
                     if None not in pair and pair[0] != pair[1]:
                         yield f"{end.id} {field} {pair[0]}, but {mate.id} {pair[1]}"
 
@@ -281,7 +284,9 @@ def families_that_share_a_part_share_its_figures(tables: Catalogue) -> Iterator[
 def _joint(end: EndConnection) -> tuple[object, ...]:
     """Return what makes two ends of different families the same size."""
     if end.family in ("metric60", "cone24_L"):
-        return end.gender, end.tube_od_mm if (end.tube_od_mm or 99) <= 18 else end.id
+        return end.gender, end.sizes.get(Feature.TUBE_OD) if (
+            end.sizes.get(Feature.TUBE_OD) or 99
+        ) <= 18 else end.id
     return end.gender, end.size
 
 

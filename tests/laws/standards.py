@@ -11,6 +11,7 @@ from math import isclose
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
+from identify.model.feature import Feature
 from tests.laws.registry import law
 
 # SAE AS568 (ISO 3601-1): dash -> inside diameter, section [in]; from memory.
@@ -62,7 +63,7 @@ def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogu
         ring = _ring(end)
         if ring and end.sealing in ("flange_o_ring", "o_ring_face"):
             inside, section, _ = ring
-            head = end.flange_head_od_mm
+            head = end.sizes.get(Feature.FLANGE_HEAD_OD)
             if head and not (end.hose_dn or 0) < inside < inside + 2 * section < head:
                 yield f"{end.id} ring {end.o_ring_size}"
             if inside <= last.get(end.family, 0):
@@ -167,8 +168,12 @@ def banjo_eye_takes_its_bolt(tables: Catalogue) -> Iterator[str]:
     """DIN 7643: the eye is bored to the thread of its hollow bolt."""
     for end in tables.ends:
         thread = tables.thread_of(end)
-        if thread and end.eye_bore_mm and not isclose(end.eye_bore_mm, thread.major_mm):
-            yield f"{end.id} eye {end.eye_bore_mm:g}"
+        if (
+            thread
+            and end.sizes.get(Feature.EYE_BORE)
+            and not isclose(end.sizes.get(Feature.EYE_BORE), thread.major_mm)
+        ):
+            yield f"{end.id} eye {end.sizes.get(Feature.EYE_BORE):g}"
 
 
 @law
@@ -176,11 +181,11 @@ def washer_clears_its_thread(tables: Catalogue) -> Iterator[str]:
     """The hole is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common practice)."""
     for end in tables.ends:
         thread = tables.thread_of(end)
-        if thread and end.ring_id_mm:
-            gap = end.ring_id_mm - thread.major_mm
+        if thread and end.sizes.get(Feature.RING_ID):
+            gap = end.sizes.get(Feature.RING_ID) - thread.major_mm
             metric = thread.system == "M"
             if not (isclose(gap, 0.7) if metric else 0.5 < gap < 1.1):
-                yield f"{end.id} hole {end.ring_id_mm:g}"
+                yield f"{end.id} hole {end.sizes.get(Feature.RING_ID):g}"
 
 
 @law

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identify.model.feature import Feature
+from identify.model.feature import CLUES, Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import Access, Tool
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
-from identify.reasoning.question import CLUES, WORTH_BITS, Offer, information
+from identify.reasoning.question import WORTH_BITS, Offer, information
 from tests.shipped import shipped_engine
 from tests.strategies import measured
 

@@ -93,7 +93,6 @@ ANYWHERE = tuple(Access)
 
 def a_question(feature: Feature, question: str, **more: Any) -> QuestionText:
     fields: dict[str, Any] = {
-        "title": str(feature).replace("_", " ").capitalize(),
         "why": "It narrows the sizes down to a few.",
         "how_to": ("Clean the thread.", "Lay the caliper flat across the crests."),
         "usual_mistake": "A pipe size is not a diameter.",

@@ -1,8 +1,7 @@
 """The answers so far, and every other question that may be asked out of turn."""
 
-from identify.interview.session import applies
 from identify.interview.snapshot import Reference, Snapshot
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, applies
 from identify.model.rule import QuestionText
 from identify.pages.words import feature_title, suspect_words
 from identify.tui.view.lines import Block, Tone

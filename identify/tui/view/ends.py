@@ -4,25 +4,12 @@ from identify.errors import WhichendError
 from identify.interview.snapshot import Reference
 from identify.model.connection import EndConnection
 from identify.model.source import Provenance
+from identify.pages.figures import figures_of
 from identify.pages.picture import picture_words
 from identify.pages.words import end_words, rating_words
 from identify.tui.view.lines import Block, Tone
 
 MOST_LISTED = 90
-_FIGURES = (
-    ("tube_od_mm", "tube outside diameter"),
-    ("bore_mm", "bore that takes the tube"),
-    ("seat_mouth_mm", "mouth of the seat"),
-    ("plug_od_mm", "plug diameter"),
-    ("flange_head_od_mm", "flange head diameter"),
-    ("flange_head_thickness_mm", "flange head thickness"),
-    ("bolt_spacing_long_mm", "bolt spacing, long"),
-    ("bolt_spacing_short_mm", "bolt spacing, short"),
-    ("eye_bore_mm", "bore of the eye"),
-    ("ring_id_mm", "washer inside diameter"),
-    ("ring_od_mm", "washer outside diameter"),
-    ("ring_thickness_mm", "washer thickness"),
-)
 
 
 def search(reference: Reference, wanted: str) -> tuple[EndConnection, ...]:
@@ -76,10 +63,8 @@ def end_blocks(reference: Reference, end: EndConnection) -> tuple[Block, ...]:
     if end.refuse:
         blocks.append(Block(f"Leave it alone. {end.refuse}", Tone.WARN, mark="!!! "))
     blocks += [Block(""), *_thread(reference, end), *_seats(end)]
-    for name, words in _FIGURES:
-        value = getattr(end, name)
-        if value is not None:
-            blocks.append(Block(f"{words}: {value:g} mm ({value / 25.4:.3f} in)"))
+    for words, _, size in figures_of(end):
+        blocks.append(Block(f"{words}: {size:g} mm ({size / 25.4:.3f} in)"))
     blocks += [Block(f"hexagon on the {each.part}: {each.mm:g} mm") for each in end.hexagons]
     blocks += [Block(f"seals by: {end.seal}"), Block(rating_words(end.rating)), Block("")]
     if end.tell_by:

@@ -6,12 +6,9 @@ from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
 from identify.drawing.seat_detail import seat_detail
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.connection import EndConnection
-from identify.model.verdict import Hazard
 from identify.pages.words import HAZARDS, end_words
 from identify.reasoning.lookalikes import Lookalike
 from identify.tui.view.lines import Block, Line, Tone, caption, wrap
-
-_ORDER = {Hazard.HIGH: 0, Hazard.MEDIUM: 1, Hazard.LOW: 2}
 
 
 def lookalike_blocks(
@@ -30,12 +27,12 @@ def lookalike_blocks(
         blocks.append(Block("The tables hold none."))
     ordered = sorted(
         found,
-        key=lambda one: (-standing.get(one.rival.id, 0), _ORDER[one.hazard], one.rival.id),
+        key=lambda one: (-standing.get(one.rival.id, 0), -one.hazard.rank, one.rival.id),
     )
     for one in ordered:
         note = noted.get(one.rival.id)
         hazards = (one.hazard, note.hazard) if note else (one.hazard,)
-        mark, words = HAZARDS[min(hazards, key=_ORDER.__getitem__)]
+        mark, words = HAZARDS[max(hazards, key=lambda each: each.rank)]
         still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""
         under = [f"alike: {one.alike}. Mixed up it {words}.", tell_words(one)]
         if note and note.goes_wrong:

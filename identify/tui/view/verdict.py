@@ -2,6 +2,7 @@
 
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.model.verdict import Ranked, Verdict, VerdictKind
 from identify.model.words import percent
 from identify.pages.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
@@ -84,8 +85,8 @@ def order_words(end: EndConnection) -> str:
     parts.append(end.form)
     if end.thread:
         parts.append(f"thread {end.thread}")
-    if end.tube_od_mm:
-        parts.append(f"for {end.tube_od_mm:g} mm tube")
+    if end.sizes.get(Feature.TUBE_OD):
+        parts.append(f"for {end.sizes.get(Feature.TUBE_OD):g} mm tube")
     parts.append(end.standards[0] if end.standards else "no standard known")
     return ", ".join(parts)
 
