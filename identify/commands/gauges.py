@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from identify.errors import RecordError
+from identify.commands.output import deliver
 from identify.knowledge.compiled import load_catalogue
 from identify.pages.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
 
@@ -31,15 +30,8 @@ def run(args: argparse.Namespace) -> int:
     combs = combs_of(catalogue.threads.values())
     angles = half_angles_of(catalogue.ends)
     page = gauge_page(combs, angles, args.paper)
-    if str(args.output) == "-":
-        sys.stdout.write(page)
+    if not deliver(page, args.output, "--output", replace=True):
         return 0
-    try:
-        args.output.write_text(page, encoding="utf-8")
-    except OSError as error:
-        raise RecordError(
-            f"{args.output} cannot be written ({error.strerror}). Name another file with --output."
-        ) from None
     print(
         f"{args.output}: {len(combs)} pitch combs and {len(angles)} seat angles. Print it at 100 % "
         "and measure both check bars (50.0 mm) before use."

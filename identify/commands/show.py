@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from identify.commands.layout import labelled
+from identify.commands.output import deliver
 from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.model.reading import Angle, Basis
@@ -36,14 +38,29 @@ SHOWN_NEVER = 6  # ways in which something goes on and must not be used
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
     parser.add_argument("end", nargs="+", help='its id ("flare37:-4:male") or words that name it')
+    parser.add_argument(
+        "--svg", type=Path, metavar="FILE",
+        help='draw it in actual size to a new file instead; "-" writes to standard output',
+    )  # fmt: skip
     add_tables_option(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print one end connection."""
+    """Print one end connection, or draw it."""
     catalogue = load_catalogue(args.tables)
-    print(show(catalogue, catalogue.find(" ".join(args.end))))
+    end = catalogue.find(" ".join(args.end))
+    if args.svg is None:
+        print(show(catalogue, end))
+    elif deliver(_picture(catalogue, end), args.svg, "--svg"):
+        print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
     return 0
+
+
+def _picture(catalogue: Catalogue, end: EndConnection) -> str:
+    from identify.drawing.ends import half_section  # only where a picture is asked for
+    from identify.drawing.svg import svg
+
+    return svg(half_section(end, catalogue.thread_of(end)))
 
 
 def show(catalogue: Catalogue, end: EndConnection) -> str:

@@ -17,7 +17,7 @@ HATCH_MM = 1.2
 ARROW_MM = 1.6
 THICK_MM, THIN_MM = 0.5, 0.25  # ISO 128-2 line group 0.5
 DOT_MM = 0.15  # what the eye resolves on paper: decides between teeth and simplified thread
-FEWEST_COLUMNS = 40
+FEWEST_COLUMNS = 50
 BARS_MM = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 
 _STROKES = {

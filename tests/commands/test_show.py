@@ -5,9 +5,13 @@ G 1/2 is 20.955 mm with 14 threads an inch (ISO 228-1). That a 37 and a 45 degre
 60 degree cone the other way round, is common practice.
 """
 
+from pathlib import Path
+from xml.etree import ElementTree
+
 import pytest
 
 from identify.commands.show import SHOWN_NEVER, show
+from identify.drawing.ends import half_section
 from identify.entry import main
 from tests.reasoning.tables import end, shipped
 
@@ -65,3 +69,29 @@ def test_an_unknown_name_gives_the_nearest(capsys: pytest.CaptureFixture[str]) -
     assert "Nearest: flare37:-4:male" in capsys.readouterr().err
     assert main(["show", "nothing"]) == 2
     assert "Nearest" not in capsys.readouterr().err
+
+
+DRAWN = ("flare37:-8:male", "bspp60:G1/2:female", "orfs:-8:male", "flange61:1-in:flange")
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_a_picture_bears_the_dimensions_and_is_written_once(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "end.svg"
+    assert main(["show", name, "--svg", str(path)]) == 0
+    assert f"{path}: {end(name).title}" in capsys.readouterr().out
+    drawn = path.read_text(encoding="utf-8")
+    svg = "{http://www.w3.org/2000/svg}"
+    texts = [each.text for each in ElementTree.fromstring(drawn).iter(f"{svg}text")]
+    labelled = half_section(end(name), shipped().thread_of(end(name))).labelled
+    assert labelled
+    assert {item.label for item in labelled} <= set(texts)
+
+    assert main(["show", name, "--svg", str(path)]) == 2
+    said = capsys.readouterr()
+    assert "is there already. Delete it first, or name another file with --svg." in said.err
+    assert path.read_text(encoding="utf-8") == drawn
+
+    assert main(["show", name, "--svg", "-"]) == 0
+    assert capsys.readouterr().out == drawn
