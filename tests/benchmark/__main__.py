@@ -2,20 +2,20 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
-from dataclasses import replace
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Sequence
 
 from identify.commands.layout import table
-from identify.commands.options import add_knowledge_options
+from identify.commands.tables import add_tables_option
 from identify.errors import WhichendError
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.feature import ORIGINS
-
-if TYPE_CHECKING:
-    from tests.benchmark.accuracy import Terms
+from tests.benchmark import accuracy, sessions
+from tests.benchmark.bench import Terms
+from tests.benchmark.progress import shown
 
 WIDTH = 160
+MOST_ERRORS = 5.0
+Table = tuple[Sequence[str], Iterable[Sequence[str]]]
 
 
 class BenchmarkError(WhichendError):
@@ -28,7 +28,7 @@ def parser_of() -> argparse.ArgumentParser:
         prog="python -m tests.benchmark",
         description="Simulated people measure simulated parts; one table is printed a run.",
     )
-    parts = parser.add_subparsers(metavar="WHAT", dest="what", required=True)
+    parts = parser.add_subparsers(metavar="WHAT", required=True)
     accuracy = parts.add_parser(
         "accuracy",
         help="how often the answer is right, against the best that any method could do",
@@ -38,6 +38,7 @@ def parser_of() -> argparse.ArgumentParser:
     _simulation(accuracy)
     accuracy.add_argument("--families", action="store_true", help="one line a family")
     accuracy.add_argument("--bins", action="store_true", help="print the calibration bins instead")
+    accuracy.set_defaults(measure=_accuracy)
     interview = parts.add_parser(
         "interview",
         help="how many questions it takes to a verdict, and how often that is right",
@@ -45,103 +46,94 @@ def parser_of() -> argparse.ArgumentParser:
         "rule to stop, and on the first parts by exhaustive two-step look-ahead.",
     )
     _simulation(interview)
-    interview.add_argument(
-        "--ahead", type=int, default=0, metavar="N", help="parts asked with look-ahead; slow"
-    )
+    _whole(interview, "--ahead", 0, 0, "parts asked with look-ahead; slow")
+    interview.set_defaults(measure=_interview)
     speed = parts.add_parser(
         "speed",
         help="how fast it starts, ranks, works through a batch and draws the first frame",
         description="Processor time, and medians of runs made by turns; only the ratios carry over "
-        "to another machine. With scikit-learn installed general classifiers are timed as well.",
+        "to another machine.",
     )
-    speed.add_argument("--runs", type=int, default=15, metavar="N", help="starts of each program")
-    speed.add_argument("--samples", type=int, default=2000, metavar="N", help="length of the batch")
-    speed.add_argument("--seed", type=int, default=1, metavar="S")
-    add_knowledge_options(speed)
+    _whole(speed, "--runs", 15, 3, "starts of each program")
+    _whole(speed, "--samples", 2000, 200, "length of the batch")
+    _shared(speed)
+    speed.set_defaults(measure=_speed)
     return parser
 
 
 def _simulation(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--parts", type=int, default=300, metavar="N", help="parts an observer")
-    parser.add_argument("--seed", type=int, default=1, metavar="S")
+    _whole(parser, "--parts", 300, 1, "parts an observer")
     parser.add_argument("--observer", metavar="NAME", help="one observer; default all")
     parser.add_argument(
-        "--errors", type=float, default=1.0, metavar="X", help="times the observers' errors"
+        "--errors", type=_errors, default=1.0, metavar="X", help="times the observers' errors"
     )
     parser.add_argument(
         "--region", choices=[each for each in ORIGINS if each != "unknown"], default="",
         help="draw parts as they are common there; nobody tells the reasoning",
     )  # fmt: skip
     parser.add_argument("--even", action="store_true", help="draw every row alike")
-    add_knowledge_options(parser)
+    _shared(parser)
+
+
+def _shared(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--seed", type=int, default=1, metavar="S")
+    add_tables_option(parser)
+
+
+def _whole(parser: argparse.ArgumentParser, name: str, usual: int, least: int, words: str) -> None:
+    def number(text: str) -> int:
+        if int(text) < least:
+            raise argparse.ArgumentTypeError(f"give {least} or more")
+        return int(text)
+
+    parser.add_argument(name, type=number, default=usual, metavar="N", help=words)
+
+
+def _errors(text: str) -> float:
+    if not 0 < float(text) <= MOST_ERRORS:
+        raise argparse.ArgumentTypeError(f"give a number above 0, at most {MOST_ERRORS:g}")
+    return float(text)
+
+
+def _terms(args: argparse.Namespace, knowledge: Knowledge) -> Terms:
+    observers = tuple(knowledge.book.people.observers)
+    if args.observer and args.observer not in observers:
+        raise BenchmarkError(f'"{args.observer}" is no observer; they are {", ".join(observers)}.')
+    asked = (args.observer,) if args.observer else observers
+    return Terms(args.parts, args.seed, asked, args.errors, args.region, args.even)
+
+
+def _accuracy(args: argparse.Namespace, knowledge: Knowledge) -> Table:
+    scores = accuracy.run(knowledge, _terms(args, knowledge), families=args.families)
+    if args.bins:
+        return accuracy.BINS_HEADER, [
+            line for score in scores for line in accuracy.bin_lines(score)
+        ]
+    return accuracy.HEADER, map(accuracy.line, scores)
+
+
+def _interview(args: argparse.Namespace, knowledge: Knowledge) -> Table:
+    tallies = sessions.run(knowledge, _terms(args, knowledge), args.ahead)
+    return sessions.HEADER, map(sessions.line, tallies)
+
+
+def _speed(args: argparse.Namespace, knowledge: Knowledge) -> Table:
+    from tests.benchmark import speed  # needs a pseudo-terminal, which not every system has
+
+    figures = speed.measure(knowledge, args.runs, args.samples, args.seed)
+    return speed.HEADER, list(shown(figures, speed.FIGURES, "speed"))
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one benchmark and print its table; return 2 where it cannot be run as asked."""
     args = parser_of().parse_args(words)
+    measure: Callable[[argparse.Namespace, Knowledge], Table] = args.measure
     try:
-        return {"accuracy": _accuracy, "interview": _interview, "speed": _speed}[args.what](args)
+        header, rows = measure(args, load_knowledge(args.tables))
     except WhichendError as error:
         print(error, file=sys.stderr)
         return 2
-
-
-def _speed(args: argparse.Namespace) -> int:
-    from tests.benchmark.speed import measure
-
-    if args.runs < 3 or args.samples < 200:
-        raise BenchmarkError("Give --runs 3 or more and --samples 200 or more.")
-    found = measure(load_knowledge(args.tables), args.runs, args.samples, args.seed)
-    rows = [(each.what, each.figure, each.against, each.aim) for each in found]
-    print(table(("", "measured", "", "aim"), rows, WIDTH))
-    return 0
-
-
-def _terms(args: argparse.Namespace, knowledge: Knowledge) -> "Terms":
-    from tests.benchmark.accuracy import Terms
-
-    observers = knowledge.book.people.observers
-    if args.observer and args.observer not in observers:
-        raise BenchmarkError(f'"{args.observer}" is no observer; they are {", ".join(observers)}.')
-    if args.parts < 1 or not 0 < args.errors <= 5:
-        raise BenchmarkError("Give --parts 1 or more and --errors above 0, at most 5.")
-    return Terms(
-        parts=args.parts,
-        seed=args.seed,
-        observers=(args.observer,) if args.observer else tuple(observers),
-        errors=args.errors,
-        region=args.region,
-        even=args.even,
-    )
-
-
-def _interview(args: argparse.Namespace) -> int:
-    from tests.benchmark import sessions
-
-    knowledge = load_knowledge(args.tables)
-    if args.ahead < 0:
-        raise BenchmarkError("Give --ahead 0 or more.")
-    tallies = sessions.run(knowledge, _terms(args, knowledge), args.ahead)
-    print(table(sessions.HEADER, map(sessions.session_line, tallies), WIDTH))
-    return 0
-
-
-def _accuracy(args: argparse.Namespace) -> int:
-    from tests.benchmark import accuracy
-
-    knowledge = load_knowledge(args.tables)
-    terms = replace(_terms(args, knowledge), families=args.families)
-    scores = accuracy.run(knowledge, terms)
-    if args.bins:
-        head = ("", "promised", "answers", "mean promise", "right")
-        rows = [
-            (score.name, name, str(number), f"{promise:.3f}", f"{right:.3f}")
-            for score in scores
-            for name, number, promise, right in score.ours_promise.lines()
-        ]
-        print(table(head, rows, WIDTH))
-    else:
-        print(table(accuracy.HEADER, map(accuracy.line, scores), WIDTH))
+    print(table(header, rows, WIDTH))
     return 0
 
 

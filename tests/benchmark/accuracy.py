@@ -1,178 +1,183 @@
 """How often the answer is right when a person fills in the whole sheet, against the ceiling."""
 
-import random
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
 
-from identify.interview.session import Observed, apply, start
 from identify.knowledge.loading import Knowledge
 from identify.model.reading import Reading
-from identify.model.verdict import Hazard, VerdictKind
-from identify.reasoning.engine import Engine
+from identify.model.verdict import VerdictKind
+from identify.reasoning.engine import Engine, Group
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.posterior import Posterior
 from identify.simulation.ceiling import Ceiling
-from identify.simulation.parts import Lot, Part
-from identify.simulation.people import Person, asked_of, fill_sheet
+from identify.simulation.parts import Part
+from identify.simulation.people import asked_of, fill_sheet
+from tests.benchmark.bench import Bench, Terms, counted
 from tests.benchmark.chart import chart_ranking
-from tests.benchmark.score import Score, share
+from tests.benchmark.score import NAMED, Calibration, Hits, Named, share
 
 IN_TABLE = 3  # groups that are looked at
+ON_A_CHART = 40  # rows of the chart that are looked at; groups of it are smaller
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
-    """What a run is to simulate: `errors` multiplies every observer's errors and mistakes.
+class Judged:
+    """What was made of one part.
 
-    `region` draws parts by the prevalence of that origin, `even` every row alike; the reasoning
-    keeps its usual prior, and nobody tells it the origin.
+    Places of the truth count from 0, None beyond the third: `ours`, the `ceiling`, the ceiling
+    `told` of what went unanswered, and the `chart`. `promise` is the probability of the leading
+    group. With the part's family taken out of the tables it was `held` in abstain or shortlist,
+    or identified as its `twin`, an end that no measurement tells from it.
     """
 
-    parts: int
-    seed: int
-    observers: tuple[str, ...]
-    errors: float = 1.0
-    region: str = ""
-    even: bool = False
-    families: bool = False
+    row: int
+    ours: int | None
+    promise: float
+    named: bool
+    dangerous: bool
+    ceiling: int | None = None
+    told: int | None = None
+    chart: int | None = None
+    held: bool = False
+    twin: bool = False
+
+
+@dataclass
+class Score:
+    """All counts of one observer or one family.
+
+    `parts` are rows of the tables, `strangers` ends in no table; the rest as in `Judged`.
+    """
+
+    name: str
+    parts: int = 0
+    strangers: int = 0
+    strangers_named: int = 0
+    ours: Hits = field(default_factory=Hits)
+    ceiling: Hits = field(default_factory=Hits)
+    told: Hits = field(default_factory=Hits)
+    chart: Hits = field(default_factory=Hits)
+    named: Named = field(default_factory=Named)
+    promise: Calibration = field(default_factory=Calibration)
+    held: int = 0
+    twin: int = 0
+
+    def add(self, found: Judged) -> None:
+        """Count one part."""
+        self.promise.add(found.promise, found.ours == 0)
+        if found.named:
+            self.named.add(found.ours == 0, found.dangerous)
+        if found.row == NONE:
+            self.strangers += 1
+            self.strangers_named += found.named
+            return
+        self.parts += 1
+        self.ours.add(found.ours)
+        self.ceiling.add(found.ceiling)
+        self.told.add(found.told)
+        self.chart.add(found.chart)
+        self.held += found.held
+        self.twin += found.twin
 
 
 class Judge:
     """Runs the reasoning, the ceiling and the chart on one person's readings of one part."""
 
-    def __init__(self, knowledge: Knowledge, terms: Terms) -> None:
-        self.knowledge, self.terms = knowledge, terms
-        self.catalogue, self.book = knowledge.catalogue, knowledge.book
-        self.lot = Lot(self.catalogue, self.book, even=terms.even, region=terms.region)
-        self.engine = Engine(self.catalogue, self.book, knowledge.hazards)
+    def __init__(self, bench: Bench) -> None:
+        self.bench, self.engine = bench, bench.engine
         self._without: dict[str, Engine] = {}
+        self._row = {end.id: row for row, end in enumerate(bench.catalogue.ends)}
 
-    def person(self, name: str) -> Person:
-        """Return one of the named observers, with errors as the run asks for."""
-        return Person(self.book.people.observers[name].scaled(self.terms.errors), self.book)
+    def judge(self, part: Part, readings: Sequence[Reading], ceiling: Ceiling) -> Judged:
+        """Return what was made of a part."""
+        groups, named = _answer(self.engine, readings)
+        danger = named and self.bench.dangerous(part, groups[0])
+        ours = Judged(part.row, _place(part.row, groups), groups[0][1], named, danger)
+        if part.row == NONE:
+            return ours
+        said = {reading.feature for reading in readings}
+        silent = [f for f, _ in asked_of(part, ceiling.person) if f not in said]
+        held, twin = self._without_its_family(part.row, readings)
+        return replace(
+            ours,
+            ceiling=self._placed(part.row, *ceiling.posterior(readings)),
+            told=self._placed(part.row, *ceiling.posterior(readings, silent)),
+            chart=self._on_a_chart(part.row, readings),
+            held=held,
+            twin=twin,
+        )
 
     def without(self, family: str) -> Engine:
         """Return an engine whose tables lack a family."""
         if family not in self._without:
-            ends = tuple(end for end in self.catalogue.ends if end.family != family)
-            tables = replace(self.catalogue, ends=ends)
-            self._without[family] = Engine(tables, self.book, self.knowledge.hazards)
+            ends = tuple(end for end in self.bench.catalogue.ends if end.family != family)
+            tables = replace(self.bench.catalogue, ends=ends)
+            self._without[family] = Engine(tables, self.bench.book, self.bench.hazards)
         return self._without[family]
 
-    def judge(
-        self, part: Part, readings: Sequence[Reading], ceiling: Ceiling, scores: Iterable[Score]
-    ) -> None:
-        """Count one part in every score."""
-        engine, ends = self.engine, self.catalogue.ends
-        state = engine.posterior(readings)
-        groups = engine.groups(state, IN_TABLE)
-        kind, _, _ = engine.settle(state, groups)
-        ours = [{head, *joined} for head, _, joined in groups]
-        said = {reading.feature for reading in readings}
-        silent = [f for f, _ in asked_of(part, ceiling.person) if f not in said]
-        place = _place(part.row, ours)
-        top = self._ceiling(part, *ceiling.posterior(readings))
-        told = self._ceiling(part, *ceiling.posterior(readings, silent))
-        chart = _place(part.row, self._chart(readings))
-        named = kind is VerdictKind.IDENTIFIED
-        danger = (
-            named and place != 0 and part.row != NONE and engine.risk is not None
-            and engine.risk.hazard(ends[part.row], ends[groups[0][0]]) is Hazard.HIGH
-        )  # fmt: skip
-        for score in scores:
-            score.identified += named
-            score.identified_right += named and place == 0
-            score.dangerous += danger
-            if groups:
-                score.ours_promise.add(groups[0][1], place == 0)
-            if part.row == NONE:
-                score.strangers += 1
-                score.strangers_named += named
-                continue
-            score.parts += 1
-            score.ours.add(place)
-            score.ceiling.add(top)
-            score.told.add(told)
-            score.chart.add(chart)
-        if part.row != NONE:
-            self._judge_without(part, readings, scores)
+    def _without_its_family(self, row: int, readings: Sequence[Reading]) -> tuple[bool, bool]:
+        engine = self.without(self.bench.catalogue.ends[row].family)
+        groups, named = _answer(engine, readings)
+        if not named:
+            return True, False
+        taken = self._row[engine.catalogue.ends[groups[0][0]].id]
+        return False, self.engine.twins.same(row, taken)
 
-    def _judge_without(
-        self, part: Part, readings: Sequence[Reading], scores: Iterable[Score]
-    ) -> None:
-        end = self.catalogue.ends[part.row]
-        engine = self.without(end.family)
-        state = engine.posterior(readings)
-        groups = engine.groups(state, IN_TABLE)
-        named = engine.settle(state, groups)[0] is VerdictKind.IDENTIFIED
-        twin = False
-        if named:
-            said = engine.catalogue.ends[groups[0][0]].id
-            row = next(i for i, each in enumerate(self.catalogue.ends) if each.id == said)
-            twin = self.engine.twins.same(part.row, row)
-        for score in scores:
-            score.removed += 1
-            score.held += not named
-            score.twin += twin
-
-    def _ceiling(self, part: Part, rows: list[float], strange: float) -> int | None:
+    def _placed(self, row: int, rows: list[float], strange: float) -> int | None:
         """Return the place of the truth in a ceiling's ranking, in groups made up as ours are."""
         state = Posterior(self.engine.space, (), (), tuple(rows), strange, ())
-        groups = self.engine.groups(state, IN_TABLE)
-        return _place(part.row, [{head, *joined} for head, _, joined in groups])
+        return _place(row, self.engine.groups(state, IN_TABLE))
 
-    def _chart(self, readings: Sequence[Reading]) -> list[set[int]]:
-        """Return the groups of the chart's first rows, made up as ours are."""
-        left = chart_ranking(readings, self.catalogue)[:40]
-        out: list[set[int]] = []
-        while left and len(out) < IN_TABLE:
-            head = left[0]
-            group = {head, *(row for row in left[1:] if self.engine.twins.same(head, row))}
-            out.append(group)
-            left = [row for row in left if row not in group]
-        return out
+    def _on_a_chart(self, row: int, readings: Sequence[Reading]) -> int | None:
+        """Return the place of the truth on the chart, in groups made up as ours are."""
+        left = chart_ranking(readings, self.bench.catalogue)[:ON_A_CHART]
+        for place in range(IN_TABLE):
+            if not left:
+                break
+            group = {each for each in left if self.engine.twins.same(left[0], each)} | {left[0]}
+            if row in group:
+                return place
+            left = [each for each in left if each not in group]
+        return None
 
 
-def run(knowledge: Knowledge, terms: Terms) -> list[Score]:
+def _answer(engine: Engine, readings: Sequence[Reading]) -> tuple[list[Group], bool]:
+    """Return the leading groups, and whether the first is named as the answer."""
+    state = engine.posterior(readings)
+    groups = engine.groups(state, IN_TABLE)
+    return groups, engine.settle(state, groups)[0] is VerdictKind.IDENTIFIED
+
+
+def _place(row: int, groups: Collection[Group]) -> int | None:
+    return next((n for n, (head, _, joined) in enumerate(groups) if row in (head, *joined)), None)
+
+
+def run(knowledge: Knowledge, terms: Terms, *, families: bool = False) -> list[Score]:
     """Return a score for each observer and for all of them together.
 
-    With `families` there is one for each family over all observers instead.
+    With `families` there is one for each family over all observers instead, and one of strangers.
     """
-    judge = Judge(knowledge, terms)
+    bench = Bench(knowledge, terms)
+    judge, ends = Judge(bench), bench.catalogue.ends
     scores: dict[str, Score] = {}
     everybody = Score("all")
     for name in terms.observers:
-        rng = random.Random(f"{terms.seed} {name}")
-        person = judge.person(name)
-        ceiling = Ceiling(judge.lot, person, len(judge.catalogue.ends))
-        for _ in range(terms.parts):
-            part = judge.lot.draw(rng)
-            key = name
-            if terms.families:
-                ends = judge.catalogue.ends
-                key = "strangers" if part.row == NONE else ends[part.row].family
-            score = scores.setdefault(key, Score(key))
-            judge.judge(part, counted(fill_sheet(rng, part, person)), ceiling, (score, everybody))
-    if terms.families:
+        person = bench.person(name)
+        ceiling = Ceiling(bench.lot, person, len(ends))
+        for rng, part in bench.draw(name, terms.parts, "whole sheets"):
+            found = judge.judge(part, counted(fill_sheet(rng, part, person)), ceiling)
+            family = "strangers" if part.row == NONE else ends[part.row].family
+            key = family if families else name
+            for score in (scores.setdefault(key, Score(key)), everybody):
+                score.add(found)
+    if families:
         return sorted(scores.values(), key=lambda each: -each.parts)
     return [*scores.values(), *([everybody] if len(scores) > 1 else [])]
 
 
-def counted(sheet: Iterable[Reading]) -> tuple[Reading, ...]:
-    """Return the readings of a sheet that an interview would count."""
-    state = start()
-    for reading in sheet:
-        state = apply(state, Observed(reading))
-    return state.readings
-
-
-def _place(row: int, groups: list[set[int]]) -> int | None:
-    return next((place for place, group in enumerate(groups) if row in group), None)
-
-
 HEADER = (
-    "", "parts", "first", "in 3", "ceiling", "ratio", "if told", "chart", "named", "right",
-    "danger", "ECE", "by luck", "held", "twin", "strangers named",
+    "", "parts", "first", "in 3", "ceiling", "ratio", "if told", "chart", *NAMED, "ECE", "by luck",
+    "held", "twin", "strangers named",
 )  # fmt: skip
 
 
@@ -189,12 +194,21 @@ def line(score: Score) -> tuple[str, ...]:
         f"{ratio:.3f}" if ratio else "-",
         share(score.told.first, score.parts),
         share(score.chart.first, score.parts),
-        share(score.identified, total),
-        share(score.identified_right, score.identified, 2),
-        f"{1000 * score.dangerous / score.identified:.1f}" if score.identified else "-",
-        f"{score.ours_promise.error:.3f}",
-        f"{score.ours_promise.luck:.3f}",
-        share(score.held, score.removed),
-        share(score.twin, score.removed),
+        *score.named.cells(total),
+        f"{score.promise.error:.3f}",
+        f"{score.promise.luck:.3f}",
+        share(score.held, score.parts),
+        share(score.twin, score.parts),
         f"{score.strangers_named}/{score.strangers}",
     )
+
+
+BINS_HEADER = ("", "promised", "answers", "mean promise", "right")
+
+
+def bin_lines(score: Score) -> list[tuple[str, ...]]:
+    """Return one line for every tenth of promised probability."""
+    return [
+        (score.name, name, str(number), f"{promise:.3f}", f"{right:.3f}")
+        for name, number, promise, right in score.promise.lines()
+    ]

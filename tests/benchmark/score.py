@@ -64,31 +64,29 @@ class Hits:
 
 
 @dataclass
-class Score:
-    """All counts of one observer or one family.
+class Named:
+    """Answers called identified: how many, right, and wrong with a high-hazard lookalike."""
 
-    `ceiling` lets what went unanswered say nothing, as the reasoning does, `told` does not.
-    `parts` are rows of the tables, `strangers` ends in no table; `dangerous` counts identified
-    answers that were wrong with a high-hazard lookalike. `removed` counts parts judged with their
-    family taken out of the tables; of those `held` ended in abstain or shortlist, and `twin` were
-    identified as an end that no measurement tells from the true one.
-    """
-
-    name: str
-    parts: int = 0
-    strangers: int = 0
-    ours: Hits = field(default_factory=Hits)
-    ceiling: Hits = field(default_factory=Hits)
-    told: Hits = field(default_factory=Hits)
-    chart: Hits = field(default_factory=Hits)
-    identified: int = 0
-    identified_right: int = 0
+    number: int = 0
+    right: int = 0
     dangerous: int = 0
-    strangers_named: int = 0
-    removed: int = 0
-    held: int = 0
-    twin: int = 0
-    ours_promise: Calibration = field(default_factory=Calibration)
+
+    def add(self, right: bool, dangerous: bool) -> None:
+        """Count one identified answer."""
+        self.number += 1
+        self.right += right
+        self.dangerous += dangerous
+
+    def cells(self, answers: int) -> tuple[str, str, str]:
+        """Return what `NAMED` heads: share of all answers, share right, dangerous in 1,000."""
+        return (
+            share(self.number, answers),
+            share(self.right, self.number, 2),
+            f"{1000 * self.dangerous / self.number:.1f}" if self.number else "-",
+        )
+
+
+NAMED = ("named", "right", "danger")
 
 
 def share(part: float, whole: float, digits: int = 1) -> str:

@@ -3,8 +3,7 @@
 import json
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from importlib.util import find_spec
+from dataclasses import replace
 
 from identify.knowledge.loading import Knowledge
 from identify.model.catalogue import Catalogue
@@ -15,7 +14,7 @@ from identify.reading.consistency import implied_gender
 from identify.reasoning.engine import Engine
 from identify.simulation.parts import Lot
 from identify.simulation.people import Person, fill_sheet
-from tests.benchmark.accuracy import counted
+from tests.benchmark.bench import counted
 from tests.benchmark.stopwatch import (
     COMMAND,
     EMPTY_APP,
@@ -33,18 +32,14 @@ ROWS = 10_000
 Sheet = tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """One line of the table: what was measured, the figure, what it is held against, the aim."""
-
-    what: str
-    figure: str
-    against: str
-    aim: str
+HEADER = ("", "measured", "", "aim")
+Figure = tuple[str, str, str, str]
+"""What was measured, the figure, what it is held against, the aim."""
+FIGURES = 7
 
 
 def measure(knowledge: Knowledge, runs: int, samples: int, seed: int) -> Iterator[Figure]:
-    """Yield one figure after another; none is kept back until the end.
+    """Yield the `FIGURES`, one after another.
 
     Args:
         knowledge: Tables and rules.
@@ -61,16 +56,10 @@ def measure(knowledge: Knowledge, runs: int, samples: int, seed: int) -> Iterato
     bare, ours = interleaved(
         max(3, runs // 3), lambda: first_frame(*EMPTY_APP), lambda: first_frame(*COMMAND)
     )
-    yield Figure(
+    yield (
         "first frame of the interview", _ms(ours),
         f"{ours / bare:.2f} times an empty Textual app ({_ms(bare)})", "under 1.3 times",
     )  # fmt: skip
-    if find_spec("sklearn"):
-        from tests.benchmark.peers import peers
-
-        for name, one, many in peers(knowledge, sheets, seed):
-            yield Figure(f"{name}, one sample", _ms(one), "the same features, ranking only", "")
-            yield Figure(f"{name}, in a batch", f"{1 / many:.0f} samples/s", "", "")
 
 
 def _whole(runs: int) -> Iterator[Figure]:
@@ -82,18 +71,18 @@ def _whole(runs: int) -> Iterator[Figure]:
         return lap.processor
 
     bare, rank = interleaved(runs, lambda: python("-c", "pass").processor, ours)
-    yield Figure(
+    yield (
         "whichend rank, whole process", _ms(rank),
         f"{rank / bare:.1f} times the bare interpreter ({_ms(bare)})", "under 9 times",
     )  # fmt: skip
-    yield Figure("its peak memory", f"{max(memory):.0f} MB", "", "")
+    yield ("its peak memory", f"{max(memory):.0f} MB", "", "")
 
 
 def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:
     engine = Engine(knowledge.catalogue, knowledge.book, knowledge.hazards)
     engine.conclude(sheets[0])
-    median = each(lambda sheet: engine.conclude(sheet), sheets[1:101])  # type: ignore[arg-type]
-    return Figure(what, _ms(median), f"{len(knowledge.catalogue.ends)} rows", aim)
+    median = each(engine.conclude, sheets[1:101])
+    return what, _ms(median), f"{len(knowledge.catalogue.ends)} rows", aim
 
 
 def _batch(sheets: list[Sheet]) -> Iterator[Figure]:
@@ -106,11 +95,11 @@ def _batch(sheets: list[Sheet]) -> Iterator[Figure]:
         for part in (lines[: len(lines) // 2], lines)
     )
     taken = (whole.processor - half.processor) / (len(lines) - len(lines) // 2)
-    yield Figure(
+    yield (
         "rank --batch, full answers", f"{1 / taken:.0f} samples/s", f"{len(lines)} samples",
         "2,000 or more",
     )  # fmt: skip
-    yield Figure(
+    yield (
         "its peak memory", f"{whole.memory:.0f} MB", f"{half.memory:.0f} MB for half of it", "flat"
     )  # fmt: skip
 

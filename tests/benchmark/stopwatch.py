@@ -15,6 +15,7 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 import identify
 from identify.errors import WhichendError
@@ -33,6 +34,7 @@ print(json.dumps([child.returncode, wall, used.ru_utime + used.ru_stime, used.ru
 EMPTY_APP = ("-c", "from textual.app import App; App().run()")
 ROWS, COLUMNS = 24, 80
 PATIENCE_S = 30.0
+T = TypeVar("T")
 
 
 class StopwatchError(WhichendError):
@@ -120,7 +122,7 @@ def interleaved(runs: int, *sides: Callable[[], float]) -> list[float]:
     return [statistics.median(taken) for taken in times]
 
 
-def each(work: Callable[[object], object], items: Sequence[object]) -> float:
+def each(work: Callable[[T], object], items: Sequence[T]) -> float:
     """Return the median processor time of `work` over some items [s]."""
     taken = []
     for item in items:

@@ -1,12 +1,15 @@
 """Small seeded runs of the benchmarks: laws with slack, and the counts they stand on."""
 
+import io
 import math
+import sys
 
 import pytest
 
 from identify.reading.parse import parse_readings
 from tests.benchmark import accuracy, sessions
 from tests.benchmark.__main__ import main
+from tests.benchmark.bench import Bench, Terms
 from tests.benchmark.chart import chart_ranking
 from tests.benchmark.score import Calibration, Hits, share
 from tests.shipped import end_of, knowledge, shipped_engine
@@ -57,7 +60,7 @@ def test_a_chart_goes_by_nominal_size_and_then_by_seat():
 
 @pytest.fixture(scope="module")
 def score():
-    terms = accuracy.Terms(parts=70, seed=8, observers=("ordinary",))
+    terms = Terms(parts=70, seed=8, observers=("ordinary",))
     (found,) = accuracy.run(knowledge(), terms)
     return found
 
@@ -71,27 +74,26 @@ def test_a_sheet_is_judged_nearly_as_well_as_can_be_and_better_than_by_a_chart(s
 
 
 def test_what_is_named_is_right_and_what_was_taken_out_is_not_named(score):
-    assert score.identified >= 10, score
-    assert score.identified_right >= score.identified - 2, score
-    assert score.dangerous <= 1, score
-    assert score.removed == score.parts
-    assert score.held >= 0.88 * score.removed, score
+    assert score.named.number >= 10, score
+    assert score.named.right >= score.named.number - 2, score
+    assert score.named.dangerous <= 1, score
+    assert score.held >= 0.88 * score.parts, score
     assert score.strangers_named <= 1, score
 
 
 def test_promises_are_kept_within_what_luck_allows(score):
-    assert sum(score.ours_promise.number.values()) >= 60
-    assert score.ours_promise.error <= 0.02 + 2 * score.ours_promise.luck, score.ours_promise
+    assert sum(score.promise.number.values()) >= 60
+    assert score.promise.error <= 0.02 + 2 * score.promise.luck, score.promise
 
 
 def test_the_same_seed_gives_the_same_counts(score):
-    terms = accuracy.Terms(parts=4, seed=9, observers=("hurried",), errors=2.0, region="japan")
+    terms = Terms(parts=4, seed=9, observers=("hurried",), errors=2.0, region="japan")
     assert accuracy.run(knowledge(), terms) == accuracy.run(knowledge(), terms)
 
 
 def test_families_are_counted_apart():
-    terms = accuracy.Terms(parts=15, seed=2, observers=("careful",), families=True)
-    found = accuracy.run(knowledge(), terms)
+    terms = Terms(parts=15, seed=2, observers=("careful",))
+    found = accuracy.run(knowledge(), terms, families=True)
     assert sum(each.parts + each.strangers for each in found) == 15
     families = knowledge().catalogue.families
     assert all(each.name in families or each.name == "strangers" for each in found)
@@ -99,26 +101,26 @@ def test_families_are_counted_apart():
 
 
 def test_the_product_asks_far_fewer_questions_than_a_form_for_as_many_hits():
-    terms = accuracy.Terms(parts=40, seed=12, observers=("ordinary",))
+    terms = Terms(parts=40, seed=12, observers=("ordinary",))
     asked, form = sessions.run(knowledge(), terms, ahead=0)
     assert asked.sessions == form.sessions == 40
     assert asked.listed == form.listed  # the same parts
     assert asked.questions <= 0.7 * form.questions, (asked, form)
     assert asked.minutes < form.minutes
     assert asked.first >= form.first - 3, (asked, form)
-    assert asked.right >= asked.identified - 1, asked
+    assert asked.named.right >= asked.named.number - 1, asked
 
 
 def test_looking_two_steps_ahead_saves_little():
-    terms = accuracy.Terms(parts=3, seed=3, observers=("careful",))
+    terms = Terms(parts=3, seed=3, observers=("careful",))
     *_, usual, ahead = sessions.run(knowledge(), terms, ahead=3)
     assert usual.sessions == ahead.sessions == 3
     assert usual.minutes <= 1.25 * ahead.minutes, (usual, ahead)
 
 
 def test_a_verdict_without_a_family_does_not_know_it():
-    terms = accuracy.Terms(parts=1, seed=1, observers=("careful",))
-    engine = accuracy.Judge(knowledge(), terms).without("orfs")
+    terms = Terms(parts=1, seed=1, observers=("careful",))
+    engine = accuracy.Judge(Bench(knowledge(), terms)).without("orfs")
     assert not any(end.family == "orfs" for end in engine.catalogue.ends)
     assert len(engine.catalogue.ends) < len(shipped_engine().catalogue.ends)
 
@@ -134,18 +136,35 @@ def test_the_command_prints_one_table(what, capsys):
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["--observer", "nobody"], '"nobody" is no observer; they are careful, ordinary'),
-        (["--parts", "0"], "Give --parts 1 or more"),
-        (["--errors", "-1"], "--errors above 0"),
+        (["--parts", "0"], "argument --parts: give 1 or more"),
+        (["--errors", "-1"], "argument --errors: give a number above 0, at most 5"),
     ],
 )
-def test_a_run_that_cannot_be_made_says_so(words, said, capsys):
-    assert main(["accuracy", *words]) == 2
+def test_a_wrong_option_says_what_it_takes(words, said, capsys):
+    with pytest.raises(SystemExit) as stop:
+        main(["accuracy", *words])
+    assert stop.value.code == 2
     assert said in capsys.readouterr().err
 
 
+def test_an_unknown_observer_is_told_who_there_is(capsys):
+    assert main(["accuracy", "--observer", "nobody"]) == 2
+    assert '"nobody" is no observer; they are careful, ordinary' in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("terminal", [True, False])
+def test_a_bar_is_shown_on_a_terminal_and_nowhere_else(terminal, monkeypatch, capsys):
+    shown = io.StringIO()
+    monkeypatch.setattr(shown, "isatty", lambda: terminal, raising=False)
+    monkeypatch.setattr(sys, "stderr", shown)
+    assert main(["interview", "--parts", "2", "--observer", "careful"]) == 0
+    assert ("careful, fixed form" in shown.getvalue()) is terminal
+    assert terminal or not shown.getvalue()
+    assert capsys.readouterr().out.count("careful") == 2
+
+
 def test_all_observers_are_also_counted_together():
-    terms = accuracy.Terms(parts=3, seed=4, observers=("careful", "novice"))
+    terms = Terms(parts=3, seed=4, observers=("careful", "novice"))
     one, other, both = accuracy.run(knowledge(), terms)
     assert both.name == "all"
     assert both.parts == one.parts + other.parts

@@ -1,0 +1,73 @@
+"""What a benchmark runs on: the reasoning, the parts that are drawn, the people who measure."""
+
+import random
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from identify.interview.session import Observed, apply, start
+from identify.knowledge.loading import Knowledge
+from identify.model.reading import Reading
+from identify.model.verdict import Hazard
+from identify.reasoning.engine import Engine, Group
+from identify.reasoning.hypotheses import NONE
+from identify.simulation.parts import Lot, Part
+from identify.simulation.people import Person
+from tests.benchmark.progress import shown
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What a run is to simulate: `errors` multiplies every observer's errors and mistakes.
+
+    `region` draws parts by the prevalence of that origin, `even` every row alike; the reasoning
+    keeps its usual prior, and nobody tells it the origin.
+    """
+
+    parts: int
+    seed: int
+    observers: tuple[str, ...]
+    errors: float = 1.0
+    region: str = ""
+    even: bool = False
+
+
+class Bench:
+    """Engine, lot and people of one run."""
+
+    def __init__(self, knowledge: Knowledge, terms: Terms) -> None:
+        self.terms, self.hazards = terms, knowledge.hazards
+        self.catalogue, self.book = knowledge.catalogue, knowledge.book
+        self.lot = Lot(self.catalogue, self.book, even=terms.even, region=terms.region)
+        self.engine = Engine(self.catalogue, self.book, self.hazards)
+
+    def person(self, name: str) -> Person:
+        """Return one of the named observers, with errors as the run asks for."""
+        return Person(self.book.people.observers[name].scaled(self.terms.errors), self.book)
+
+    def draw(self, name: str, number: int, what: str) -> Iterator[tuple[random.Random, Part]]:
+        """Yield so many parts for an observer, the same in every run, each with what draws on.
+
+        Args:
+            name: The observer.
+            number: How many parts.
+            what: Is done with them; stands before the bar.
+        """
+        rng = random.Random(f"{self.terms.seed} {name}")
+        for _ in shown(range(number), number, f"{name}, {what}"):
+            yield rng, self.lot.draw(rng)
+
+    def dangerous(self, part: Part, leading: Group) -> bool:
+        """Tell whether it is a high hazard to take a part for the end that leads."""
+        ends, risk = self.catalogue.ends, self.engine.risk
+        head, _, joined = leading
+        if risk is None or part.row in (NONE, head, *joined):
+            return False
+        return risk.hazard(ends[part.row], ends[head]) is Hazard.HIGH
+
+
+def counted(sheet: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Return the readings of a sheet that an interview would count."""
+    state = start()
+    for reading in sheet:
+        state = apply(state, Observed(reading))
+    return state.readings
