@@ -5,8 +5,8 @@ import sys
 from collections import defaultdict
 from pathlib import Path
 
-# Contracts that several modules of a room fulfil: commands, thread systems, ways of drawing.
-SHARED = {"add_arguments", "run", "main", "thread", "cells"}
+# Contracts that several modules of a room fulfil: commands, thread systems.
+SHARED = {"add_arguments", "run", "main", "thread"}
 
 
 def public_names(path: Path) -> list[str]:

@@ -32,14 +32,6 @@ class Fit:
         """Return the row of y, with its fraction."""
         return (self.top_mm - y_mm) / self.mm_per_row
 
-    def x_mm(self, column: float) -> float:
-        """Return the x of a column [mm]."""
-        return self.left_mm + column * self.mm_per_column
-
-    def y_mm(self, row: float) -> float:
-        """Return the y of a row [mm]."""
-        return self.top_mm - row * self.mm_per_row
-
 
 @dataclass(frozen=True, slots=True)
 class Box:

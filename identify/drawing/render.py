@@ -3,7 +3,7 @@
 import textwrap
 from enum import StrEnum
 
-from identify.drawing import ascii, blocks, braille
+from identify.drawing.characters import ASCII, BLOCKS, BRAILLE, PLAIN
 from identify.drawing.fit import Box, Fit, fit_box
 from identify.drawing.layout import DimensionLine, Layout, arrange
 from identify.drawing.outline import Sheet, Side
@@ -24,7 +24,7 @@ class Style(StrEnum):
     ASCII = "ascii"
 
 
-_BACK_ENDS = {Style.BRAILLE: braille, Style.BLOCKS: blocks, Style.ASCII: ascii}
+_CHARACTERS = {Style.BRAILLE: BRAILLE, Style.BLOCKS: BLOCKS, Style.ASCII: ASCII}
 
 
 def render(
@@ -51,15 +51,14 @@ def render(
     if columns < FEWEST_COLUMNS or rows < FEWEST_ROWS:
         return tuple(textwrap.wrap(describe(sheet), max(columns, 1), break_on_hyphens=False))
     layout = text_layout(sheet, columns, rows, cell_ratio)
-    back_end = _BACK_ENDS[style]
-    raster = rasterise(sheet, layout.fit, columns, rows, back_end.DOTS, back_end.HATCH_DOTS)
-    grid = back_end.cells(raster)
+    how = _CHARACTERS[style]
+    grid = how.cells(rasterise(sheet, layout.fit, columns, rows, how.dots, how.hatch_dots))
     for line in layout.lines:
         _draw_dimension(grid, line, layout.fit)
     _draw_labels(grid, layout)
-    _draw_scale(grid, layout.fit, back_end.DOTS[0])
+    _draw_scale(grid, layout.fit, how.dots[0])
     text = tuple("".join(row).rstrip() for row in grid)
-    return tuple(line.translate(ascii.PLAIN) for line in text) if style is Style.ASCII else text
+    return tuple(line.translate(PLAIN) for line in text) if style is Style.ASCII else text
 
 
 def text_layout(sheet: Sheet, columns: int, rows: int, cell_ratio: float = CELL_RATIO) -> Layout:
