@@ -1,11 +1,11 @@
 """What the tables say a part shows of each feature, as something parts can be drawn from.
 
-Read straight from the rows, apart from `reasoning.traits`, so that a fault there cannot hide in
+Read straight from the rows, not by way of `reasoning.traits`, so that a fault there cannot hide in
 the proof as well.
 """
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
@@ -35,18 +35,22 @@ class Span(NamedTuple):
     chance: float = 1.0
 
 
-class Options(NamedTuple):
-    """A discrete figure: what it may be and how often; the shares total 1."""
-
-    values: tuple[object, ...]
-    shares: tuple[float, ...]
-
-
 class Cone(NamedTuple):
     """A seat a gauge can be laid on: half angle [deg], and whether it is only a port's chamfer."""
 
     half_deg: float
     chamfer: bool
+
+
+Truth = str | float | Cone
+"""What one part really has of a feature; lengths in mm."""
+
+
+class Options(NamedTuple):
+    """A discrete figure: what it may be and how often; the shares total 1."""
+
+    values: tuple[Truth, ...]
+    shares: tuple[float, ...]
 
 
 class Hexagons(NamedTuple):
@@ -63,6 +67,7 @@ FLANGE_FIELDS = (
 )  # fmt: skip
 LONGEST_MM = 100.0  # what nothing is known of, or is measured by mistake, lies within a caliper
 ANY_HOSE = Options(tuple(map(float, BORES)), (1 / len(BORES),) * len(BORES))
+T = TypeVar("T")
 OIL_BORE = (0.3, 0.8)  # of the thread: where people measure when there is no step for a tube
 
 
@@ -74,9 +79,16 @@ class Blueprint:
     figures: dict[Feature, Figure] = field(default_factory=dict)
 
 
-def certain(value: object) -> Options:
+def certain(value: Truth) -> Options:
     """Return the figure that is always `value`."""
     return Options((value,), (1.0,))
+
+
+def options(figure: Figure | None, sort: type[T]) -> list[tuple[T, float]]:
+    """Return what of this sort a discrete figure may be, and how often; nothing of any other."""
+    if not isinstance(figure, Options):
+        return []
+    return [(v, share) for v, share in zip(*figure, strict=True) if isinstance(v, sort)]
 
 
 def anywhere(feature: Feature) -> Span:

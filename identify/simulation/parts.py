@@ -21,6 +21,7 @@ from identify.simulation.blueprint import (
     Options,
     Size,
     Span,
+    Truth,
     anywhere,
     blueprint_of,
     certain,
@@ -55,7 +56,7 @@ class Part:
 
     row: int
     gender: str
-    truth: dict[Feature, object]
+    truth: dict[Feature, Truth]
     condition: float
 
 
@@ -145,14 +146,16 @@ def make_part(rng: random.Random, make: Make, book: RuleBook) -> Part:
 
 def _true(
     rng: random.Random, feature: Feature, figure: Figure, condition: float, book: RuleBook
-) -> object:
+) -> Truth:
     if isinstance(figure, Options):
         value = rng.choices(figure.values, figure.shares)[0]
         if isinstance(value, Cone):
             return _worn_cone(rng, value, condition, book)
-        return _bore(rng, value, book) if feature is Feature.HOSE_BORE else value
+        if isinstance(value, float) and feature is Feature.HOSE_BORE:
+            return _bore(rng, value, book)
+        return value
     if isinstance(figure, Span):
-        return figure.low * (figure.high / figure.low) ** rng.random()
+        return figure.low * float((figure.high / figure.low) ** rng.random())
     if isinstance(figure, Hexagons):
         new = _hexagon(rng, figure, book)
         figure = Size(new, new, 0.0, 0.0)
@@ -187,8 +190,7 @@ def _hexagon(rng: random.Random, figure: Hexagons, book: RuleBook) -> float:
     return middle * rng.lognormvariate(0.0, model.hex_spread)
 
 
-def _bore(rng: random.Random, dn: object, book: RuleBook) -> float:
-    assert isinstance(dn, float)
+def _bore(rng: random.Random, dn: float, book: RuleBook) -> float:
     if rng.random() < book.observation.near_bore:
         dn = rng.choice(bores_beside(dn))
     slack = book.observation.tolerances[Feature.HOSE_BORE]

@@ -1,4 +1,4 @@
-"""Where the true length of a simulated part lies, as shares of a fine grid."""
+"""Where the true length of a simulated part lies, as shares of a fine grid; normal errors."""
 
 import math
 from collections.abc import Sequence
@@ -9,7 +9,7 @@ from itertools import accumulate
 from identify.model.feature import Feature
 from identify.model.rulebook import RuleBook
 from identify.reasoning.weigh_length import bores_beside
-from identify.simulation.blueprint import Figure, Hexagons, Options, Size, Span
+from identify.simulation.blueprint import Figure, Hexagons, Options, Span, options
 
 GRID_MM = 0.01
 
@@ -43,23 +43,34 @@ class Grid:
         return Grid(self.first_mm + middle - (cells - 1) * GRID_MM / 2, tuple(out))
 
 
+NOWHERE = Grid(0.0, ())  # of a length that is not there
+
+
+def phi(z: float) -> float:
+    """Return the standard normal distribution function."""
+    return 0.5 * math.erfc(-z / math.sqrt(2))
+
+
+def rounded_to(value: float, step: float, true: float, sigma: float) -> float:
+    """Return how often a normal reading of `true` is rounded to `value`."""
+    return phi((value + step / 2 - true) / sigma) - phi((value - step / 2 - true) / sigma)
+
+
 def grids_of(book: RuleBook, feature: Feature, figure: Figure) -> tuple[Grid, Grid]:
     """Return where a length lies on new parts, and on parts worn there."""
     slack = book.observation.tolerances[feature]
     if isinstance(figure, Options):  # a hose
-        new = mixed([(share, _hose(book, value)) for value, share in zip(*figure, strict=True)])
+        new = mixed([(share, _hose(book, dn)) for dn, share in options(figure, float)])
         return new, new
     if isinstance(figure, Span):
         new = _log_even(figure.low, figure.high)
-    elif isinstance(figure, Hexagons):
+        return new, new
+    if isinstance(figure, Hexagons):
         new = _hexagon(book, figure)
     else:
-        assert isinstance(figure, Size)
         half = (figure.high - figure.low) / 2
         new = Grid(figure.low, (1.0,)).even(0, half).even(0, half)
         new = new.even(-figure.below, figure.above)
-    if isinstance(figure, Span):
-        return new, new
     worn = new.even(-slack.wear_mm, 0) if slack.shrinks else new.even(0, slack.wear_mm)
     return new, worn
 
@@ -76,8 +87,7 @@ def mixed(parts: Sequence[tuple[float, Grid]]) -> Grid:
     return Grid(first, tuple(cells))
 
 
-def _hose(book: RuleBook, dn: object) -> Grid:
-    assert isinstance(dn, float)
+def _hose(book: RuleBook, dn: float) -> Grid:
     below, above = bores_beside(dn)
     off = book.observation.near_bore / 2
     slack = book.observation.tolerances[Feature.HOSE_BORE]

@@ -10,8 +10,8 @@ from identify.reasoning.engine import Engine, Group
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.posterior import Posterior
 from identify.simulation.ceiling import Ceiling
+from identify.simulation.measuring import asked_of, fill_sheet
 from identify.simulation.parts import Part
-from identify.simulation.people import asked_of, fill_sheet
 from tests.benchmark.bench import Bench, Terms, counted
 from tests.benchmark.chart import chart_ranking
 from tests.benchmark.score import NAMED, Calibration, Hits, Named, share

@@ -11,8 +11,9 @@ from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
+from identify.simulation.measuring import NOT_SIMULATED, observe, sharpest
 from identify.simulation.parts import Part
-from identify.simulation.people import NOT_SIMULATED, Person, observe, sharpest
+from identify.simulation.people import Person
 
 Ask = tuple[Feature, Tool, float]  # what, with what, minutes
 

@@ -12,8 +12,9 @@ from identify.model.reading import Reading
 from identify.model.thread import Band, Limits, Thread
 from identify.reading.consistency import implied_gender
 from identify.reasoning.engine import Engine
+from identify.simulation.measuring import fill_sheet
 from identify.simulation.parts import Lot
-from identify.simulation.people import Person, fill_sheet
+from identify.simulation.people import Person
 from tests.benchmark.bench import counted
 from tests.benchmark.stopwatch import (
     COMMAND,

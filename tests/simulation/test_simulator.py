@@ -1,18 +1,22 @@
 """The simulator against the rules it is made from, and the ceiling against the simulator."""
 
+import ast
 import math
 import random
 from collections import Counter, defaultdict
+from pathlib import Path
 
 import pytest
 
+from identify import simulation
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Basis, Pitch
 from identify.model.rule import Tool
 from identify.reasoning.hypotheses import NONE
 from identify.simulation.ceiling import Ceiling
+from identify.simulation.measuring import asked_of, fill_sheet, observe, say, sharpest
 from identify.simulation.parts import Lot, make_part
-from identify.simulation.people import Person, asked_of, fill_sheet, observe, say, sharpest
+from identify.simulation.people import Person
 from tests.shipped import knowledge
 
 CATALOGUE, BOOK = knowledge().catalogue, knowledge().book
@@ -34,6 +38,16 @@ def make_of(end_id: str):
 
 def agrees(count: int, total: int, share: float) -> bool:
     return abs(count - total * share) <= SIGMAS * math.sqrt(total * share * (1 - share)) + 1
+
+
+def test_the_reasoning_shares_only_what_is_drawn():
+    """A slip in how readings are weighed must not hide by being made twice."""
+    found = set()
+    for path in Path(simulation.__path__[0]).glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ImportFrom) and "reasoning" in (node.module or ""):
+                found |= {alias.name for alias in node.names}
+    assert found == {"NONE", "row_weights", "BORES", "bores_beside"}
 
 
 def test_a_lot_weighs_one_and_holds_every_row_and_as_many_strangers_as_the_prior_says():

@@ -1,0 +1,103 @@
+"""A person measures a part: which questions, with which tool, and the text that is typed."""
+
+import random
+from collections.abc import Collection
+
+from identify.errors import ReadingError
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How, Reading
+from identify.model.rule import QuestionText, Tool
+from identify.reading.parse import reading_from
+from identify.simulation.angles import say_angle
+from identify.simulation.blueprint import Cone
+from identify.simulation.lengths import say_length
+from identify.simulation.parts import Part
+from identify.simulation.people import Person
+from identify.simulation.pitches import say_pitch
+from identify.simulation.words import say_slope, say_word
+
+TOOL_HOW = {
+    Tool.CALIPER: How.CALIPER,
+    Tool.RULE: How.RULE,
+    Tool.METRIC_GAUGE: How.GAUGE,
+    Tool.INCH_GAUGE: How.GAUGE,
+    Tool.SEAT_GAUGE: How.GAUGE,
+    Tool.PROTRACTOR: How.PROTRACTOR,
+    Tool.COMBS: How.COMBS,
+    Tool.NONE: How.EYE,
+}
+NOT_SIMULATED = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
+"""Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
+_SHARPEST = (
+    Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE, Tool.CALIPER, Tool.PROTRACTOR,
+    Tool.COMBS, Tool.RULE, Tool.NONE,
+)  # fmt: skip
+
+
+def sharpest(text: QuestionText, tools: Collection[Tool]) -> Tool | None:
+    """Return the best tool in the bag for a question, None if none will do."""
+    if text.feature in (Feature.HOSE_BORE, Feature.FLANK_ANGLE):
+        return Tool.NONE  # read off the hose; seen against the light
+    return next((t for t in _SHARPEST if t in text.tools and (t is Tool.NONE or t in tools)), None)
+
+
+def asked_of(part: Part, person: Person) -> list[tuple[Feature, Tool]]:
+    """Return what a whole sheet asks of a part, each with the sharpest tool in the bag."""
+    found = []
+    for text in person.book.questions:
+        genders = FEATURES[text.feature].genders
+        tool = sharpest(text, person.observer.tools)
+        if (
+            tool is not None
+            and text.feature not in NOT_SIMULATED
+            and (not genders or part.gender in genders)
+        ):
+            found.append((text.feature, tool))
+    return found
+
+
+def fill_sheet(rng: random.Random, part: Part, person: Person) -> list[Reading]:
+    """Return what a person says who is asked for everything, with the sharpest tools in the bag."""
+    said = (observe(rng, part, feature, person, tool) for feature, tool in asked_of(part, person))
+    return [reading for reading in said if reading]
+
+
+def observe(
+    rng: random.Random, part: Part, feature: Feature, person: Person, tool: Tool
+) -> Reading | None:
+    """Return what a person says of one feature of a part, None if nothing.
+
+    Args:
+        rng: Source of chance.
+        part: What is in the hand.
+        feature: What was asked.
+        person: Who measures.
+        tool: With what; must be in the bag, or `Tool.NONE`.
+
+    Returns:
+        A reading made from typed text by the same parser that people meet.
+    """
+    text = say(rng, part, feature, person, tool)
+    if text is None:
+        return None
+    try:
+        return reading_from(feature, text)
+    except ReadingError:  # refused at the door as impossible; the person gives up
+        return None
+
+
+def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: Tool) -> str | None:
+    """Return the text a person types, None for "cannot tell"."""
+    kind, how = FEATURES[feature].kind, TOOL_HOW[tool]
+    truth = part.truth.get(feature)
+    if kind is Kind.LENGTH:
+        return say_length(rng, truth if isinstance(truth, float) else None, feature, person, how)
+    if kind is Kind.ANGLE:
+        return say_angle(rng, truth if isinstance(truth, Cone) else None, person, how)
+    if not isinstance(truth, str | float) or rng.random() >= person.answers(feature):
+        return None
+    if isinstance(truth, float) and kind is Kind.PITCH:
+        return say_pitch(rng, truth, person, how)
+    if isinstance(truth, float) and how is How.CALIPER:
+        return say_slope(rng, truth, person)
+    return say_word(rng, feature, truth, person)
