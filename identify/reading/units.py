@@ -186,16 +186,6 @@ def words_length(mm: float, decimals: int = 1) -> str:
     return f"{mm:.{decimals}f} mm ({mm / 25.4:.{decimals + 2}f} in)"
 
 
-def words_pitch(pitch: Pitch) -> str:
-    """Return a pitch in both units, the one it was said in first: "14 tpi (1.814 mm)"."""
-    low, high = pitch.mm - pitch.spread_mm, pitch.mm + pitch.spread_mm
-    mm = f"{_plain(low, 3)}..{_plain(high, 3)} mm" if pitch.spread_mm else f"{_plain(low, 3)} mm"
-    tpi = f"{_plain(25.4 / low, 2)} tpi"
-    if pitch.spread_mm:
-        tpi = f"{_plain(25.4 / high, 2)}..{tpi}"
-    return f"{tpi} ({mm})" if pitch.inch else f"{mm} ({tpi})"
-
-
 def words_angle(angle: Angle) -> str:
     """Return an angle with its basis: "37 deg half (74 included)", "74 deg"."""
     deg = _plain(angle.deg, 2)

@@ -23,7 +23,6 @@ from identify.reading.units import (
     parse_taper,
     words_angle,
     words_length,
-    words_pitch,
 )
 
 PARSERS = (parse_length, parse_pitch, parse_angle, parse_taper)
@@ -379,10 +378,6 @@ def test_tapers(text: str, taper: Choice | Slope) -> None:
 def test_words() -> None:
     assert words_length(20.9) == "20.9 mm (0.823 in)"
     assert words_length(20.955, decimals=2) == "20.95 mm (0.8250 in)"
-    assert words_pitch(parse_pitch("14 tpi")) == "14 tpi (1.814 mm)"
-    assert words_pitch(parse_pitch("11.5 tpi")) == "11.5 tpi (2.209 mm)"
-    assert words_pitch(parse_pitch("1.5 mm")) == "1.5 mm (16.93 tpi)"
-    assert words_pitch(parse_pitch("18..20 tpi")) == "18..20 tpi (1.27..1.411 mm)"
     assert words_angle(Angle(37, Basis.HALF)) == "37 deg half (74 included)"
     assert words_angle(Angle(74, Basis.INCLUDED)) == "74 deg included (37 half)"
     assert words_angle(Angle(60)) == "60 deg"
@@ -393,13 +388,6 @@ def test_words_of_a_length_read_back_to_the_last_place_shown(mm: float, decimals
     in_mm, _, in_inch = words_length(mm, decimals).rstrip(")").partition(" (")
     assert abs(parse_length(in_mm).mm - mm) <= 0.5001 * 10**-decimals
     assert abs(parse_length(in_inch).mm - mm) <= 0.5001 * 25.4 * 10 ** -(decimals + 2)
-
-
-@given(st.integers(16, 160).map(lambda n: n / 4), st.booleans())
-def test_words_of_a_pitch_read_back(value: float, inch: bool) -> None:
-    typed = f"{value:g} tpi" if inch else f"{value / 10:g} mm"
-    pitch = parse_pitch(typed)
-    assert parse_pitch(words_pitch(pitch).partition(" (")[0]) == pitch
 
 
 @given(st.integers(1, 9000).map(lambda n: n / 100), st.sampled_from([None, *Basis]))
