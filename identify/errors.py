@@ -10,7 +10,14 @@ class WhichendError(Exception):
 
 
 class ReadingError(WhichendError):
-    """What was typed is not a reading: unknown name, wrong unit, impossible value."""
+    """What was typed is not a reading: unknown name, wrong unit, impossible value.
+
+    `problem` is the sentence by itself, for a face that has just named the reading.
+    """
+
+    def __init__(self, problem: str, reading: str = "") -> None:
+        super().__init__(f"{reading}: {problem}" if reading else problem)
+        self.problem = problem
 
 
 class TableError(WhichendError):

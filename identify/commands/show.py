@@ -132,8 +132,7 @@ def _meetings(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, s
 
 def _closeness(one: Mating) -> tuple[bool, bool, bool]:
     """Return an order: can injure first, then what runs fully, then what is not guarded anyway."""
-    guarded = "is not a hydraulic end" in one.reason
-    return one.hazard is not Hazard.HIGH, one.outcome is not Outcome.NO_SEAL, guarded
+    return one.hazard is not Hazard.HIGH, one.outcome is not Outcome.NO_SEAL, one.guarded
 
 
 def _thread(end: EndConnection, thread: Thread | None) -> Iterator[tuple[str, str]]:

@@ -21,7 +21,8 @@ class Evidence:
     """What one reading says of one candidate.
 
     `weight_nats` is the natural log of how many times more likely the reading is for this
-    candidate than for an end drawn from the tables at random: above 0 speaks for it.
+    candidate than for an end drawn from the tables at random: above 0 speaks for it. `sentence`
+    compares the two, and names neither the reading nor how strongly it speaks.
     """
 
     feature: Feature
@@ -107,7 +108,8 @@ class Danger:
     `probability` is what the readings leave it, `hazard` what happens if it is taken for the
     leading end, `tell` the one observation that separates them (empty where none does),
     `again` that it was made already and only a second look would make sure,
-    `goes_wrong` what experience says (empty where nobody wrote it down), `source` who says so.
+    `goes_wrong` what experience says and `tell_apart` how it tells the two apart (both empty where
+    nobody wrote it down), `source` who says so.
     """
 
     end: EndConnection
@@ -117,6 +119,7 @@ class Danger:
     goes_wrong: str
     source: str
     again: bool = False
+    tell_apart: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,8 @@
 from typing import Any
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Danger, Question, Ranked, Suspect, Verdict
+from identify.model.verdict import Danger, Evidence, Question, Ranked, Suspect, Verdict
+from identify.pages.words import strength_words, suspect_words
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
@@ -38,7 +39,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
                 "reading": str(evidence.feature),
                 "candidate": ranked.end.id,
                 "weight": round(evidence.weight_nats, 3),
-                "sentence": evidence.sentence,
+                "sentence": evidence_sentence(evidence),
             }
             for ranked in verdict.ranking
             for evidence in ranked.evidence
@@ -103,7 +104,7 @@ def suspect_json(suspect: Suspect) -> dict[str, Any]:
         "entered": suspect.reading.entered,
         "probability": chance(suspect.probability),
         "without": suspect.without.id,
-        "sentence": suspect.sentence,
+        "sentence": suspect_words(suspect),
     }
 
 
@@ -118,6 +119,11 @@ def question_json(question: Question) -> dict[str, Any]:
         "bits": round(question.bits, 3),
         "separates": question.separates,
     }
+
+
+def evidence_sentence(evidence: Evidence) -> str:
+    """Return what a reading says; the object beside it names the reading."""
+    return f"{evidence.sentence}; {strength_words(evidence.weight_nats)}"
 
 
 def chance(probability: float) -> float:

@@ -14,6 +14,7 @@ from identify.model.feature import FEATURES, Feature
 from identify.model.verdict import Danger, Effect, Hazard, Question, Ranked, Verdict, VerdictKind
 from identify.model.verdict import Warning as Fired
 from identify.model.words import percent
+from identify.pages.words import reason_words, suspect_words
 
 WIDTH = 80
 SHOWN_WARNINGS = 3
@@ -44,7 +45,7 @@ def verdict_text(verdict: Verdict, *, whole: bool = False) -> str:
     if verdict.readings:
         parts.append(_ranking(verdict, whole))
     if verdict.suspects:
-        parts.append(_lines(*(wrap(f"? {each.sentence}") for each in verdict.suspects)))
+        parts.append(_lines(*(wrap(f"? {suspect_words(each)}") for each in verdict.suspects)))
     if alike:
         parts.append(_lookalikes(verdict, alike, gravest, whole))
     if others := [each for each in fired if whole or _said(each) != gravest]:
@@ -116,11 +117,11 @@ def _named(end: EndConnection) -> str:
 
 def _reasons(ranked: Ranked, first: Ranked | None) -> list[str]:
     """Return what the readings say of a candidate, but for what they say of the first as well."""
-    said = {each.sentence for each in first.evidence} if first else set()
+    said = {reason_words(each) for each in first.evidence} if first else set()
     told = [
-        each.sentence
+        reason_words(each)
         for each in ranked.evidence
-        if each.sentence not in said
+        if reason_words(each) not in said
         and not (each.feature is Feature.GENDER and each.weight_nats > 0)
     ]
     if first and not told:

@@ -9,10 +9,12 @@ from identify.pages.as_json import (
     candidate_json,
     chance,
     danger_json,
+    evidence_sentence,
     question_json,
     suspect_json,
 )
 from identify.pages.as_text import MARK, wrap
+from identify.pages.words import reason_words, suspect_words
 
 
 def claim_text(claim: Claim, gender_from_claim: str = "") -> str:
@@ -29,13 +31,13 @@ def claim_text(claim: Claim, gender_from_claim: str = "") -> str:
     if end.refuse:
         parts.append(wrap(f"REFUSE: {end.refuse}"))
     if claim.against:
-        parts.append(_listed("Against it", [each.sentence for each in claim.against]))
+        parts.append(_listed("Against it", [reason_words(each) for each in claim.against]))
     spoken = set(claim.against)
-    others = [each.sentence for each in claim.claimed.evidence if each not in spoken]
+    others = [reason_words(each) for each in claim.claimed.evidence if each not in spoken]
     if others:
         parts.append(_listed("Not against it", others))
     if claim.suspects:
-        parts.append(_listed("Suspect", [each.sentence for each in claim.suspects]))
+        parts.append(_listed("Suspect", [suspect_words(each) for each in claim.suspects]))
     if claim.leader:
         lead = claim.leader
         parts.append(
@@ -66,7 +68,7 @@ def claim_json(claim: Claim) -> dict[str, Any]:
                 "reading": str(each.feature),
                 "weight": round(each.weight_nats, 3),
                 "against": each in claim.against,
-                "sentence": each.sentence,
+                "sentence": evidence_sentence(each),
             }
             for each in claim.claimed.evidence
         ],

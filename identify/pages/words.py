@@ -1,10 +1,9 @@
 """Names of things in plain words, the same on every screen."""
 
-from identify.interview.snapshot import Reference
 from identify.model.connection import EndConnection, Rating
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES
 from identify.model.rule import Access, Tool
-from identify.model.verdict import Hazard, Suspect
+from identify.model.verdict import Evidence, Hazard, Suspect
 
 TOOLS = {
     Tool.CALIPER: "caliper",
@@ -28,16 +27,35 @@ HAZARDS = {
     Hazard.LOW: ("!", "leaks or does not fit at once"),
 }
 
+NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
+_PLAIN_NATS, _STRONG_NATS = 0.7, 2.3  # natural logs: 2 times and 10 times likelier than chance
 
-def feature_title(feature: Feature, reference: Reference) -> str:
-    """Return the short name of a feature, as its question has it."""
-    text = reference.question(feature)
-    return text.title if text else feature.replace("_", " ")
+
+def strength_words(weight_nats: float) -> str:
+    """Return how strongly a reading speaks for or against an end."""
+    side = "for" if weight_nats > 0 else "against"
+    size = abs(weight_nats)
+    if size < NEITHER_NATS:
+        return "says nothing either way"
+    if size < _PLAIN_NATS:
+        return f"speaks weakly {side} it"
+    return f"speaks {side} it" if size < _STRONG_NATS else f"speaks strongly {side} it"
+
+
+def reason_words(evidence: Evidence) -> str:
+    """Return what one reading says of one end: the reading, the comparison, how strongly."""
+    title = FEATURES[evidence.feature].title
+    return f"{title}: {evidence.sentence}; {strength_words(evidence.weight_nats)}"
 
 
 def suspect_words(suspect: Suspect) -> str:
-    """Return the key that retakes a suspect reading, and why it is suspect."""
-    return f"r: retake it. {suspect.sentence.removesuffix(' Take it again.')}"
+    """Return why a reading is suspect, and what to do."""
+    return f"{suspect.sentence} Take it again."
+
+
+def retake_words(suspect: Suspect) -> str:
+    """Return the same with the key first, for a pane that may cut off the end."""
+    return f"r: retake it. {suspect.sentence}"
 
 
 def end_words(end: EndConnection) -> str:

@@ -6,21 +6,17 @@ from pathlib import Path
 
 from identify.errors import RecordError
 from identify.interview.session import SessionState
-from identify.interview.snapshot import Reference
+from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
 from identify.pages.as_text import verdict_text, wrap
-from identify.pages.words import feature_title
 
 
-def write_verdict(
-    state: SessionState, verdict: Verdict, reference: Reference, folder: Path, now: datetime
-) -> Path:
+def write_verdict(state: SessionState, verdict: Verdict, folder: Path, now: datetime) -> Path:
     """Write what was answered and what follows from it; return the path of the new file.
 
     Args:
         state: The answers.
         verdict: What was concluded from them.
-        reference: Names of the questions.
         folder: Where the file is to lie.
         now: The time that the file bears.
 
@@ -29,8 +25,7 @@ def write_verdict(
     """
     lines = [f"whichend, {now:%Y-%m-%d %H:%M}", "", "Answers"]
     lines += [
-        wrap(f"{feature_title(each.feature, reference)}: {each.entered}", "- ")
-        for each in state.readings
+        wrap(f"{FEATURES[each.feature].title}: {each.entered}", "- ") for each in state.readings
     ]
     if not state.readings:
         lines.append("- none")

@@ -36,9 +36,8 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
     try:
         return reading_from(feature, line, _how(ask, line, tools))
     except ReadingError as error:
-        problem = str(error).removeprefix(f"{feature}: ")
         more = f" Or type a number from 1 to {len(choices)}." if choices else ""
-        raise ReadingError(problem + more) from None
+        raise ReadingError(error.problem + more) from None
 
 
 def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:

@@ -30,6 +30,7 @@ from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages.as_text import verdict_text
 from identify.pages.picture import picture_words
+from identify.pages.words import suspect_words
 from identify.pages.written import write_verdict
 from identify.plain import wording
 from identify.plain.answering import reading_of
@@ -247,7 +248,7 @@ class Dialogue:
         """Write the verdict beside where the program was started, and say where it lies."""
         now = datetime.now().astimezone()
         try:
-            path = write_verdict(self.state, self.verdict, self.reference, Path.cwd(), now)
+            path = write_verdict(self.state, self.verdict, Path.cwd(), now)
             self.voice.say(f"Written: {path}")
         except RecordError as error:
             self.voice.say(str(error))
@@ -278,7 +279,7 @@ class Dialogue:
         self.voice.say(wording.standing(self.verdict))
         for suspect in self.verdict.suspects:
             if suspect.reading.feature not in self.suspected:
-                self.voice.say(f"{suspect.sentence} Type r to do so.", "Suspect: ")
+                self.voice.say(f"{suspect_words(suspect)} Type r to do so.", "Suspect: ")
         self.suspected = {each.reading.feature for each in self.verdict.suspects}
         told, waiting = wording.new_warnings(self.verdict, self.warned)
         for warning in told:

@@ -11,7 +11,7 @@ from identify.model.reading import Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Effect, Verdict, VerdictKind, Warning
 from identify.model.words import percent
-from identify.pages.words import ACCESS, HAZARDS, TOOLS, end_words, feature_title
+from identify.pages.words import ACCESS, HAZARDS, TOOLS, end_words
 from identify.reading.choices import how_words
 
 SHOWN = 3  # candidates in the line that says where things stand
@@ -101,7 +101,7 @@ def event(event: Event, reference: Reference) -> str:
     if isinstance(event, Reached):
         return "how the end is"
     feature = event.reading.feature if isinstance(event, Observed) else event.feature
-    return f"the last answer to {feature_title(feature, reference).lower()}"
+    return f"the last answer to {FEATURES[feature].title.lower()}"
 
 
 def standing(verdict: Verdict) -> str:
@@ -192,7 +192,7 @@ def answer_list(
 
     def add(feature: Feature, words: str = "") -> None:
         features.append(feature)
-        lines.append(f"{len(features)}  {feature_title(feature, reference)}{words}.")
+        lines.append(f"{len(features)}  {FEATURES[feature].title}{words}.")
 
     lines.append("Your answers:" if state.answers else "Nothing is answered yet.")
     for reading in state.readings:

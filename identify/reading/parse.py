@@ -95,7 +95,7 @@ def reading_from(name: str, value: object, how: str = "") -> Reading:
     try:
         return _reading(feature, *_parts(value, how))
     except ReadingError as error:
-        raise ReadingError(f"{feature}: {error}") from None
+        raise ReadingError(error.problem, feature) from None
 
 
 def once(readings: Iterable[Reading]) -> tuple[Reading, ...]:

@@ -226,8 +226,7 @@ class Engine:
             kind = spread.of[number]
             weight = math.log(table[kind].likelihood / mean)
             words = explain.sentence(reading, spread.traits[kind], self.space.subjects[number])
-            text = f"{reading.feature}: {words}; {explain.strength(weight)}"
-            out.append(Evidence(reading.feature, weight, text))
+            out.append(Evidence(reading.feature, weight, words))
         return tuple(out)
 
     def suspects(self, state: Posterior) -> tuple[Suspect, ...]:
@@ -254,7 +253,7 @@ class Engine:
             end,
             f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with '
             "the other readings; "
-            f"without it {end.title} ({end.gender}) leads. Take it again.",
+            f"without it {end.title} ({end.gender}) leads.",
         )
 
     def _best_way(self, state: Posterior, row: int) -> int:

@@ -13,24 +13,9 @@ from identify.reasoning.traits import (
     mark_key,
 )
 
-_STRONG, _PLAIN = 2.3, 0.7  # natural logs: 10 times and 2 times more likely than chance
-
-
-def strength(weight_nats: float) -> str:
-    """Return how strongly a weight speaks, in words."""
-    side = "for" if weight_nats > 0 else "against"
-    size = abs(weight_nats)
-    if size < 0.1:
-        return "says nothing either way"
-    if size < _PLAIN:
-        return f"speaks weakly {side} it"
-    if size < _STRONG:
-        return f"speaks {side} it"
-    return f"speaks strongly {side} it"
-
 
 def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
-    """Return what one reading says of one candidate, without its strength.
+    """Return what one reading says of one candidate, but for how strongly.
 
     Args:
         reading: What was observed.

@@ -37,7 +37,8 @@ class Outcome(StrEnum):
 class Mating:
     """Two ends brought together. All figures are calculated.
 
-    `meant` tells that the tables name the two as mates. `fit` is None where no thread is run,
+    `meant` tells that the tables name the two as mates, `guarded` that one of them is no hydraulic
+    end and must be left alone. `fit` is None where no thread is run,
     `seat` where no seat is reached, `flange` but for two flanges.
     """
 
@@ -47,6 +48,7 @@ class Mating:
     hazard: Hazard
     reason: str
     meant: bool = False
+    guarded: bool = False
     fit: ThreadFit | None = None
     seat: SeatFit | None = None
     flange: FlangeFit | None = None

@@ -60,7 +60,7 @@ def mate(
     joined = found.outcome not in (Outcome.APART, Outcome.NO_CATCH, Outcome.NO_START)
     if refused and joined and not meant:
         reason = f"{found.reason} {refused[0].family_name} is not a hydraulic end."
-        return replace(found, hazard=Hazard.HIGH, reason=reason)
+        return replace(found, hazard=Hazard.HIGH, reason=reason, guarded=True)
     return found
 
 

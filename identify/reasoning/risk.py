@@ -81,6 +81,7 @@ class Risk:
             goes_wrong=note.what_goes_wrong if note else "",
             source=note.source if note else "calculated from the tables",
             again=bool(told) and told[0].feature in read,
+            tell_apart=note.tell_apart if note else "",
         )
 
     def _lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
 from identify.drawing.render import Style
-from identify.errors import WhichendError
+from identify.errors import ReadingError, WhichendError
 from identify.interview.answer import check_answer
 from identify.interview.journal import Saved
 from identify.interview.saving import Keeper
@@ -172,7 +172,7 @@ class Interview(App[int]):
             check_answer(self.snapshot.state, reading)
             self.happen(Observed(reading))
         except WhichendError as error:
-            sentence = str(error).removeprefix(f"{message.feature}: ")
+            sentence = error.problem if isinstance(error, ReadingError) else str(error)
             self.snapshot = replace(self.snapshot, problem=sentence)
 
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
@@ -250,7 +250,7 @@ class Interview(App[int]):
         """Write the verdict beside where the program was started, and say where it lies."""
         snapshot, now = self.snapshot, datetime.now().astimezone()
         try:
-            path = write_verdict(snapshot.state, snapshot.verdict, self.reference, Path.cwd(), now)
+            path = write_verdict(snapshot.state, snapshot.verdict, Path.cwd(), now)
             note = f"Written: {path}"
         except WhichendError as error:
             note = str(error)

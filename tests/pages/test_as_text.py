@@ -54,9 +54,9 @@ def test_what_a_rule_says_of_a_lookalike_is_said_with_it_and_only_there():
 
 def test_readings_that_say_the_same_are_told_of_the_first_only():
     said = text(THREAD)
-    assert said.count("· pitch: ") == 1
+    assert said.count("· Thread pitch: ") == 1
     assert said.count("· the readings say of it what they say of 1") == 2
-    assert "· gender: " not in said
+    assert "· Male, female or flange: " not in said
 
 
 def test_twins_are_named_once_with_the_end_and_not_as_lookalikes():

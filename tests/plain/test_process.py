@@ -34,7 +34,7 @@ def test_a_script_on_standard_input_gets_the_dialogue(tmp_path):
     assert (done.returncode, done.stderr) == (0, b"")
     said = done.stdout.decode()
     assert "> 20.9 mm\nSaved. Thread outside diameter: 20.9 mm, by caliper.\n" in said
-    assert "· thread_od: 20.90 mm lies within" in said
+    assert "· Thread outside diameter: 20.90 mm lies within" in said
     assert said.endswith(SAVED + "\n")
     assert "\x1b" not in said
 
@@ -46,7 +46,7 @@ def test_ascii_is_enough_where_the_locale_says_so(tmp_path, more):
     done = ask(tmp_path, SCRIPT + "a\n9\n?\n½ mm Ø 20\nq\n".encode(), **more)
     assert (done.returncode, done.stderr) == (0, b"")
     said = done.stdout.decode("ascii")
-    assert "- thread_od: 20.90 mm lies within" in said
+    assert "- Thread outside diameter: 20.90 mm lies within" in said
     assert "deg half" in said
     assert "?" * 5 not in said
 
@@ -54,7 +54,7 @@ def test_ascii_is_enough_where_the_locale_says_so(tmp_path, more):
 def test_another_encoding_keeps_the_characters_it_has(tmp_path):
     done = ask(tmp_path, SCRIPT, PYTHONIOENCODING="latin-1")
     assert (done.returncode, done.stderr) == (0, b"")
-    assert "· thread_od: 20.90 mm" in done.stdout.decode("latin-1")
+    assert "· Thread outside diameter: 20.90 mm" in done.stdout.decode("latin-1")
 
 
 @pytest.mark.parametrize(

@@ -180,19 +180,14 @@ SUSPECT = Suspect(
     0.8,
     FLARE,
     'The thread diameter, "20.9 mm", does not agree with the other readings; without it another '
-    "end leads. Take it again.",
+    "end leads.",
 )
 
 
 def evidence(first: float, second: float) -> tuple[Evidence, ...]:
     return (
-        Evidence(Feature.GENDER, first, "gender: male is what it shows; speaks for it"),
-        Evidence(
-            Feature.THREAD_OD,
-            second,
-            "thread_od: 20.90 mm lies within the 20.67 to 20.97 mm of G 1/2; speaks strongly for "
-            "it",
-        ),
+        Evidence(Feature.GENDER, first, "male is what it shows"),
+        Evidence(Feature.THREAD_OD, second, "20.90 mm lies within the 20.67 to 20.97 mm of G 1/2"),
     )
 
 

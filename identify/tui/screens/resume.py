@@ -3,7 +3,7 @@
 from identify.interview.journal import Saved
 from identify.interview.session import replay
 from identify.interview.snapshot import Reference, Snapshot
-from identify.pages.words import feature_title
+from identify.model.feature import FEATURES
 from identify.tui.messages import GoOn
 from identify.tui.screens.paged import PagedScreen
 from identify.tui.view.lines import Block, Tone
@@ -25,7 +25,7 @@ class ResumeScreen(PagedScreen):
         when = self.saved.begun.replace("T", " at ")
         return (
             Block(f"Begun {when}, {len(answers)} answers, all kept.", Tone.HEAD),
-            *(Block(f"{feature_title(each.feature, self.reference)}: {each.entered}", mark="- ")
+            *(Block(f"{FEATURES[each.feature].title}: {each.entered}", mark="- ")
               for each in answers),
             Block(""),
             Block("Go on where it stopped", pick="on"),

@@ -3,7 +3,7 @@
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.feature import FEATURES, Feature, applies
 from identify.model.rule import QuestionText
-from identify.pages.words import feature_title, suspect_words
+from identify.pages.words import retake_words
 from identify.tui.view.lines import Block, Tone
 
 
@@ -11,11 +11,11 @@ def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]
     """Return what was answered, set aside, given up and left open; each can be chosen."""
     state = snapshot.state
     suspects = {
-        suspect.reading.feature: suspect_words(suspect) for suspect in snapshot.verdict.suspects
+        suspect.reading.feature: retake_words(suspect) for suspect in snapshot.verdict.suspects
     }
     blocks = [Block("Answered", Tone.HEAD)]
     for reading in state.readings:
-        title = feature_title(reading.feature, reference)
+        title = FEATURES[reading.feature].title
         mark = "! " if reading.feature in suspects else ""
         under = (suspects[reading.feature],) if reading.feature in suspects else ()
         text = f"{mark}{title}: {reading.entered} ({_how(reading.how)})"
@@ -23,13 +23,13 @@ def answer_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]
     if not state.readings:
         blocks.append(Block("Nothing yet."))
     for reading in state.set_aside:
-        title = feature_title(reading.feature, reference)
+        title = FEATURES[reading.feature].title
         text = f"{title}: {reading.entered} (kept, not counted: no such part on a {state.gender})"
         blocks.append(Block(text, pick=reading.feature))
     if state.given_up:
         blocks += [Block(""), Block("Cannot tell", Tone.HEAD)]
         blocks += [
-            Block(feature_title(feature, reference), pick=feature)
+            Block(FEATURES[feature].title, pick=feature)
             for feature in FEATURES
             if feature in state.given_up
         ]
@@ -52,7 +52,7 @@ def choice_blocks(snapshot: Snapshot, reference: Reference, feature: Feature) ->
     reading = snapshot.state.answer(feature)
     said = reading.entered if reading else "cannot tell"
     return (
-        Block(f"{feature_title(feature, reference)}: {said}", Tone.HEAD),
+        Block(f"{FEATURES[feature].title}: {said}", Tone.HEAD),
         Block(""),
         Block("Answer it anew", pick="anew"),
         Block("Withdraw it, as if it had never been given", pick="withdraw"),

@@ -3,7 +3,7 @@
 from identify.interview.snapshot import Reference, Snapshot
 from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind
 from identify.model.words import percent
-from identify.pages.words import HAZARDS, bar, end_short, likely_words, suspect_words
+from identify.pages.words import HAZARDS, bar, end_short, likely_words, retake_words
 from identify.tui.view.lines import Line, Tone, caption, wrap
 
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed
@@ -53,7 +53,7 @@ def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...
     if snapshot.trouble:
         found.append(wrap(snapshot.trouble, width, Tone.WARN, "! "))
     for suspect in verdict.suspects:
-        found.append(wrap(suspect_words(suspect), width, Tone.WARN, "! "))
+        found.append(wrap(retake_words(suspect), width, Tone.WARN, "! "))
     for danger in verdict.dangers:
         if danger.hazard is Hazard.HIGH:
             found.append(wrap(danger_words(danger), width, Tone.WARN, "!!! "))

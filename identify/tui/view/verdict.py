@@ -5,7 +5,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.verdict import Ranked, Verdict, VerdictKind
 from identify.model.words import percent
-from identify.pages.words import HAZARDS, end_words, likely_words, rating_words, suspect_words
+from identify.pages.words import HAZARDS, end_words, likely_words, rating_words, retake_words
 from identify.reasoning.mating import Mates
 from identify.tui.view.lines import Block, Tone
 from identify.tui.view.ranking import danger_words
@@ -123,7 +123,7 @@ def _beware(verdict: Verdict) -> list[Block]:
     if verdict.suspects or verdict.dangers or verdict.warnings:
         blocks.append(Block("Beware", Tone.HEAD))
     for suspect in verdict.suspects:
-        blocks.append(Block(suspect_words(suspect), Tone.WARN, mark="! "))
+        blocks.append(Block(retake_words(suspect), Tone.WARN, mark="! "))
     for danger in verdict.dangers:
         mark, words = HAZARDS[danger.hazard]
         under = tuple(filter(None, (f"Mixed up it {words}.", danger.goes_wrong)))

@@ -7,7 +7,7 @@ from identify.interview.snapshot import Reference, Snapshot
 from identify.model.connection import EndConnection
 from identify.model.verdict import Evidence, Ranked
 from identify.model.words import percent
-from identify.pages.words import bar, end_words, feature_title, likely_words
+from identify.pages.words import bar, end_words, likely_words, reason_words
 from identify.tui.view.lines import Block, Tone
 
 _BAR = 8
@@ -50,14 +50,7 @@ def why_blocks(snapshot: Snapshot, reference: Reference) -> tuple[Block, ...]:
 
 def evidence_blocks(evidence: Iterable[Evidence], reference: Reference) -> list[Block]:
     """Return one block a reading, the sign in front: + for, - against, = neither."""
-    return [
-        Block(
-            f"{feature_title(each.feature, reference)}: "
-            + each.sentence.removeprefix(f"{each.feature}: "),
-            mark=f" {_sign(each.weight_nats)} ",
-        )
-        for each in evidence
-    ]
+    return [Block(reason_words(each), mark=f" {_sign(each.weight_nats)} ") for each in evidence]
 
 
 def _sign(weight_nats: float) -> str:
