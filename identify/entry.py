@@ -11,7 +11,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, NoReturn
 
-from identify.errors import WhichendError
+from identify.errors import WhichendError, near_misses
 from identify.transliterate import tolerate
 
 OK, BAD_INPUT = 0, 2
@@ -34,9 +34,7 @@ class CommandError(WhichendError):
     """There is no such command."""
 
     def __init__(self, word: str) -> None:
-        import difflib
-
-        near = difflib.get_close_matches(word, COMMANDS, n=1)
+        near = near_misses(word, COMMANDS)
         hint = f' Did you mean "{near[0]}"?' if near else f" Commands: {', '.join(COMMANDS)}."
         if "=" in word:
             hint = f' To rank readings write "whichend rank {word}".'
@@ -54,10 +52,8 @@ class OptionError(WhichendError):
 def _plainly(message: str, options: list[str]) -> str:
     """Return what argparse found wrong in plain words."""
     if message.startswith("unrecognized arguments: "):
-        import difflib
-
         word = message.removeprefix("unrecognized arguments: ")
-        near = difflib.get_close_matches(word.split(" ")[0].split("=")[0], options, n=1)
+        near = near_misses(word.split(" ")[0].split("=")[0], options)
         hint = f' Did you mean "{near[0]}"?' if near else ""
         return f'"{word[:60]}" is not understood here.{hint}'
     if found := re.fullmatch(r"argument (\S+): invalid (\w+) value: '(.*)'", message, re.S):

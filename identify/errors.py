@@ -4,6 +4,8 @@ The command line turns a `WhichendError` into one sentence on stderr and exit st
 else is a bug and exits 1. Texts name the thing, the place and the remedy.
 """
 
+from collections.abc import Iterable
+
 
 class WhichendError(Exception):
     """Base of all errors that are the caller's to mend; its text is shown as it stands."""
@@ -34,3 +36,16 @@ class UnknownEndError(WhichendError):
 
 class RecordError(WhichendError):
     """A stored session or record cannot be read or written."""
+
+
+def near_misses(word: str, options: Iterable[str], most: int = 1, cutoff: float = 0.6) -> list[str]:
+    """Return the options most like a word, the nearest first; none where nothing is near."""
+    import difflib  # only on the way to an error message
+
+    return difflib.get_close_matches(word[:60], list(options), n=most, cutoff=cutoff)
+
+
+def near_miss(word: str, options: Iterable[str]) -> str:
+    """Return '; did you mean "…"?' for a near miss, else nothing."""
+    close = near_misses(word, options)
+    return f'; did you mean "{close[0]}"?' if close else ""

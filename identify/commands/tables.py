@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from identify.commands.layout import labelled, paragraph, table
-from identify.errors import TableError, WhichendError
+from identify.errors import TableError, WhichendError, near_misses
 from identify.knowledge.compiled import load_catalogue
 from identify.model.feature import FEATURES, SIZES
 from identify.model.source import Support
@@ -84,9 +84,7 @@ def family(catalogue: Catalogue, key: str) -> str:
         WhichendError: There is no such family; names the nearest.
     """
     if key not in catalogue.families:
-        from difflib import get_close_matches  # only on the way to an error message
-
-        near = get_close_matches(key.lower(), catalogue.families, n=3, cutoff=0.4)
+        near = near_misses(key.lower(), catalogue.families, 3, 0.4)
         hint = f" Nearest: {', '.join(near)}." if near else ""
         raise WhichendError(f'"{key}" is no family.{hint} "whichend tables" lists them.')
     one = catalogue.families[key]

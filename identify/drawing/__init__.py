@@ -2,5 +2,5 @@
 
 `ends` builds a `Sheet` from the dimensions in the tables, `seat_detail` one that lays two
 lookalikes over each other; `render` turns a sheet into lines of text, `svg` into a drawing to
-scale, `words` into sentences that say the same.
+scale; `Sheet.described` says the same in sentences.
 """

@@ -116,6 +116,11 @@ class Sheet:
         """All that carries a label, the least needed last."""
         return (*self.dimensions, *self.notes)
 
+    @property
+    def described(self) -> str:
+        """The same content in sentences: for screen readers, line mode and small windows."""
+        return " ".join(sentence.strip() for sentence in self.words if sentence.strip())
+
     def bounds(self) -> tuple[float, float, float, float]:
         """Return left, bottom, right, top of all that is drawn [mm], labels excepted."""
         points = [

@@ -8,7 +8,6 @@ from identify.drawing.fit import Box, Fit, fit_box
 from identify.drawing.layout import DimensionLine, Layout, arrange
 from identify.drawing.outline import Sheet, Side
 from identify.drawing.raster import rasterise
-from identify.drawing.words import describe
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
 LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
@@ -49,7 +48,7 @@ def render(
     """
     style = Style(style)
     if columns < FEWEST_COLUMNS or rows < FEWEST_ROWS:
-        return tuple(textwrap.wrap(describe(sheet), max(columns, 1), break_on_hyphens=False))
+        return tuple(textwrap.wrap(sheet.described, max(columns, 1), break_on_hyphens=False))
     layout = text_layout(sheet, columns, rows, cell_ratio)
     how = _CHARACTERS[style]
     grid = how.cells(rasterise(sheet, layout.fit, columns, rows, how.dots, how.hatch_dots))

@@ -5,11 +5,9 @@ from dataclasses import dataclass
 from html import escape
 
 from identify.drawing.fit import Box, Fit, place
-from identify.drawing.hatch import hatch_lines
 from identify.drawing.layout import DimensionLine, Label, Layout, arrange
 from identify.drawing.outline import Fill, Kind, Point, Sheet, Side
-from identify.drawing.raster import plain_parts
-from identify.drawing.words import describe
+from identify.drawing.raster import hatch_lines, plain_parts
 
 TEXT_MM = 2.5  # height of lettering, ISO 3098
 COLUMN_MM, ROW_MM = 1.5, 3.6  # a cell of the layout on paper
@@ -59,7 +57,7 @@ def svg(sheet: Sheet, scale: float = 1.0) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
         f'viewBox="0 0 {width:g} {height:g}" role="img">\n'
-        f"<title>{escape(sheet.title)}</title>\n<desc>{escape(describe(sheet))}</desc>\n"
+        f"<title>{escape(sheet.title)}</title>\n<desc>{escape(sheet.described)}</desc>\n"
         f'<rect width="{width:g}" height="{height:g}" fill="#fff"/>\n'
         f'<g fill="none" stroke="#000" stroke-linejoin="round" stroke-linecap="butt">\n'
         + "\n".join(body)

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, TypeVar
 
-from identify.errors import TableError
+from identify.errors import TableError, near_miss
 from identify.knowledge.end_tables import read_ends
-from identify.knowledge.fields import Faults, nearest
+from identify.knowledge.fields import Faults
 from identify.knowledge.laws import end_laws, order_laws, thread_laws
 from identify.knowledge.source_tables import check_citations, read_sources
 from identify.knowledge.thread_tables import read_threads
@@ -166,7 +166,7 @@ def _check_ends(catalogue: Catalogue, faults: Faults) -> None:
 
 
 def _near(word: str, options: set[str]) -> str:
-    return nearest(word, tuple(sorted(options)))
+    return near_miss(word, tuple(sorted(options)))
 
 
 def _fault(end: EndConnection, sentence: str, faults: Faults) -> None:

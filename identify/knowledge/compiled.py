@@ -25,7 +25,14 @@ T = TypeVar("T")
 Files = list[tuple[str, os.stat_result]]
 
 _FORMAT = "whichend-cache/1"
-_CODE = ("", "model", "knowledge", "threads", "reasoning")  # an edit there may change what is built
+_CODE = (
+    "",
+    "model",
+    "reading",
+    "knowledge",
+    "threads",
+    "reasoning",
+)  # an edit there may change what is built
 _DATA = ("threads", "ends", "rules", "")  # below a folder of tables; "" is the folder itself
 
 

@@ -3,8 +3,7 @@
 from collections.abc import Callable
 
 from identify.errors import ReadingError
-from identify.knowledge.fields import Fields
-from identify.knowledge.known_words import feature_named, filled, known, some
+from identify.knowledge.fields import Fields, feature_named, filled, known, some
 from identify.model.catalogue import Catalogue
 from identify.model.feature import FEATURES, GENDERS, Feature, Kind
 from identify.model.reading import Basis, How, Outcome

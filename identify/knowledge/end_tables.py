@@ -5,8 +5,8 @@ from dataclasses import replace
 from pathlib import PurePath
 from typing import Any
 
-from identify.knowledge.fields import Faults, Fields, nearest
-from identify.knowledge.quantity import length_mm
+from identify.errors import near_miss
+from identify.knowledge.fields import Faults, Fields, length_mm
 from identify.knowledge.row_fields import (
     LENGTHS,
     WORDS,
@@ -134,7 +134,7 @@ def _rows(
         named += [(size.section("thread"), key, key) for key in size.data["thread"]]
     for where, place, key in named:
         if key not in forms:
-            hint = nearest(key, tuple(forms))
+            hint = near_miss(key, tuple(forms))
             where.fault(place, f'names "{key}", not a form of this table{hint}')
     ends = []
     for key in chosen:
@@ -220,7 +220,7 @@ def _thread(where: Fields, form: str, at: _Layers, threads: dict[str, Thread]) -
         name, key = where.text("thread"), "thread"
     if name in threads:
         return name
-    where.fault(key, f'is "{name}", which no thread table has{nearest(name, tuple(threads))}')
+    where.fault(key, f'is "{name}", which no thread table has{near_miss(name, tuple(threads))}')
     return None
 
 

@@ -1,10 +1,12 @@
 """Check one YAML mapping field by field, collecting every fault with its line."""
 
-import difflib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
+from identify.errors import ReadingError, near_miss
 from identify.knowledge.yaml_reader import Mapping, Sequence
+from identify.model.feature import Feature
+from identify.reading.units import parse_length
 
 
 class Faults:
@@ -105,7 +107,7 @@ class Fields:
         value = self.text(key, default)
         if value and value not in options and self.has(key):
             self.fault(
-                key, f'is "{value}", not one of {", ".join(options)}{nearest(value, options)}'
+                key, f'is "{value}", not one of {", ".join(options)}{near_miss(value, options)}'
             )
             return options[0]
         return value or (default or options[0])
@@ -154,10 +156,80 @@ class Fields:
         """Note every key that nobody asked for, with the nearest known one."""
         for key in self.data:
             if key not in self.asked:
-                self.fault(key, f"is not a known field{nearest(key, tuple(self.asked))}")
+                self.fault(key, f"is not a known field{near_miss(key, tuple(self.asked))}")
 
 
-def nearest(word: str, options: tuple[str, ...]) -> str:
-    """Return '; did you mean "…"?' for a near miss, else nothing."""
-    close = difflib.get_close_matches(word, options, n=1, cutoff=0.6)
-    return f'; did you mean "{close[0]}"?' if close else ""
+def length_mm(fields: Fields, key: str, required: bool = True) -> float | None:
+    """Return a length of a table entry [mm].
+
+    Args:
+        fields: The entry under check.
+        key: Its field, a text such as "14 mm" or "1 1/16 in".
+        required: Whether a missing field is a fault.
+
+    Returns:
+        The length, or None where it is missing or faulty; the fault is noted.
+    """
+    if not fields.has(key):
+        if required:
+            fields.fault(key, 'is missing; write a length with its unit, such as "14 mm"')
+        return None
+    value = fields.data[key]
+    if not isinstance(value, str):
+        fields.fault(key, f'is {value!r}, a number without a unit; write it like "14 mm"')
+        return None
+    try:
+        length = parse_length(value)
+    except ReadingError as error:
+        fields.fault(key, f"cannot be read: {str(error).rstrip('.')}")
+        return None
+    if length.spread_mm:
+        fields.fault(key, f'is a span, "{value}"; write one length')
+        return None
+    return length.mm
+
+
+def some(
+    fields: Fields, key: str, options: tuple[str, ...] = (), what: str = ""
+) -> tuple[str, ...]:
+    """Return one text or a list of texts; with `options`, only those among them.
+
+    `what` says in messages what the options are, by default `key`.
+    """
+    if not fields.has(key):
+        return ()
+    one = fields.data[key]
+    words = (one,) if isinstance(one, str) else fields.texts(key)
+    if not options:
+        return words
+    return tuple(word for word in words if known(fields, key, (word,), options, what or key))
+
+
+def known(
+    fields: Fields, key: str, words: Iterable[str], options: tuple[str, ...], what: str
+) -> bool:
+    """Note a fault for every word that is no option; tell whether there was none.
+
+    A word that is itself the key, or names the entry (no key), is not said twice.
+    """
+    unknown = [word for word in words if word not in options]
+    for word in unknown:
+        near = near_miss(word, options) or f"; known: {', '.join(options[:12])}"
+        said = "" if key in ("", word) else f'"{word}" '
+        fields.fault(key, f"{said}is no known {what}{near}")
+    return not unknown
+
+
+def filled(fields: Fields, key: str, words: tuple[str, ...]) -> tuple[str, ...]:
+    """Return `words`; a fault if the list they were read from holds nothing."""
+    if not fields.data.get(key):
+        fields.fault(key, "is missing or empty")
+    return words
+
+
+def feature_named(fields: Fields, key: str) -> Feature | None:
+    """Return the feature standing under `key`; None, with a fault, if there is no such feature."""
+    name = fields.text(key)
+    if not name or not known(fields, key, (name,), tuple(Feature), "feature"):
+        return None
+    return Feature(name)

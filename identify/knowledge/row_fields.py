@@ -2,7 +2,8 @@
 
 import re
 
-from identify.knowledge.fields import Fields, nearest
+from identify.errors import near_miss
+from identify.knowledge.fields import Fields
 from identify.knowledge.source_tables import cite, named_support
 from identify.model.connection import UNASKED, AlsoSeen, Figure, Rating
 from identify.model.feature import FEATURES, OF_FIELD, Feature
@@ -93,5 +94,5 @@ def read_also_seen(where: Fields) -> tuple[AlsoSeen, ...]:
 
 def _known_field(where: Fields, key: str, field: str) -> None:
     if field not in FIGURE_FIELDS:
-        hint = nearest(field, FIGURE_FIELDS)
+        hint = near_miss(field, FIGURE_FIELDS)
         where.fault(key, f'names "{field}", not a field that carries a figure{hint}')

@@ -3,8 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from identify.knowledge.condition_tables import read_condition
-from identify.knowledge.fields import Faults, Fields
-from identify.knowledge.known_words import feature_named, filled, known, some
+from identify.knowledge.fields import Faults, Fields, feature_named, filled, known, some
 from identify.knowledge.source_tables import SUPPORTS, cite
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.catalogue import Catalogue, slug

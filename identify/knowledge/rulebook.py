@@ -5,8 +5,12 @@ from typing import TYPE_CHECKING
 
 from identify.errors import TableError
 from identify.knowledge.fields import Faults
-from identify.knowledge.observation_tables import read_limits, read_observation, read_priors
-from identify.knowledge.observer_tables import read_observers
+from identify.knowledge.observation_tables import (
+    read_limits,
+    read_observation,
+    read_observers,
+    read_priors,
+)
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,

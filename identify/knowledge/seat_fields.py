@@ -3,7 +3,8 @@
 import re
 from math import isclose
 
-from identify.knowledge.fields import Fields, nearest
+from identify.errors import near_miss
+from identify.knowledge.fields import Fields
 from identify.model.connection import Seat, Shape
 from identify.model.feature import O_RINGS
 from identify.model.thread import Thread
@@ -79,5 +80,7 @@ def _variant(entry: Fields, row_thread: str | None, threads: dict[str, Thread]) 
     in_size = " ".join([name, *(row_thread or "").split()[1:]])
     if in_size in threads:
         return in_size
-    entry.fault("thread", f'is "{name}", which no thread table has{nearest(name, tuple(threads))}')
+    entry.fault(
+        "thread", f'is "{name}", which no thread table has{near_miss(name, tuple(threads))}'
+    )
     return ""

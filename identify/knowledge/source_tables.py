@@ -3,7 +3,8 @@
 from collections import Counter
 from dataclasses import replace
 
-from identify.knowledge.fields import Faults, Fields, nearest
+from identify.errors import near_miss
+from identify.knowledge.fields import Faults, Fields
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.source import Provenance, Source, Support
 
@@ -101,7 +102,7 @@ def check_citations(faults: Faults, sources: dict[str, Source]) -> set[str]:
             noted.add((file, source))
             more = again[file, source] - 1
             places = f" here and in {more} more place{'s' * (more > 1)}" if more else ""
-            remedy = f"add it there or correct the key{nearest(source, tuple(sources))}"
+            remedy = f"add it there or correct the key{near_miss(source, tuple(sources))}"
             faults.add(
                 file, line, f'{what} cites "{source}"{places}, no key in sources.yaml; {remedy}'
             )

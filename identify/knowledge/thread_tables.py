@@ -5,8 +5,7 @@ from dataclasses import dataclass, replace
 from math import isclose
 
 from identify.errors import TableError
-from identify.knowledge.fields import Faults, Fields
-from identify.knowledge.quantity import length_mm
+from identify.knowledge.fields import Faults, Fields, length_mm
 from identify.knowledge.source_tables import cite, read_provenance, support_of
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.source import Provenance, Support

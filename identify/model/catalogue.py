@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from identify.errors import UnknownEndError
+from identify.errors import UnknownEndError, near_misses
 from identify.model.connection import EndConnection, Family
 from identify.model.source import Source
 from identify.model.thread import Thread
@@ -73,12 +73,10 @@ def _answers(end: EndConnection, wanted: list[str]) -> bool:
 
 
 def _not_one(words: str, found: list[EndConnection], ends: tuple[EndConnection, ...]) -> str:
-    import difflib  # only on the way to an error message
-
     if found:
         names = ", ".join(end.id for end in found[:6])
         more = f" and {len(found) - 6} more" if len(found) > 6 else ""
         return f'"{words}" names {len(found)} ends: {names}{more}. Add a word to say which.'
-    near = difflib.get_close_matches(words.lower(), [end.id for end in ends], n=3, cutoff=0.45)
+    near = near_misses(words.lower(), (end.id for end in ends), 3, 0.45)
     hint = f" Nearest: {', '.join(near)}." if near else ""
     return f'"{words[:60]}" names no end connection.{hint} "whichend tables" lists them.'

@@ -2,7 +2,7 @@
 
 import re
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, near_miss
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Choice, How, Outcome, Trial
 from identify.reading.numbers import clean, exact_number, parse_number, quoted
@@ -156,7 +156,9 @@ def parse_choice(feature: Feature, text: str) -> Choice:
         return Choice(word)
     if question := _QUESTIONS.get((feature, word)):
         raise ReadingError(f"{quoted(text)} {question}.")
-    raise ReadingError(f"{quoted(text)} is none of {', '.join(choices)}{nearest(word, choices)}")
+    raise ReadingError(
+        f"{quoted(text)} is none of {', '.join(choices)}{near_miss(word, choices) or '.'}"
+    )
 
 
 def parse_trial(text: str) -> Trial:
@@ -187,11 +189,3 @@ def parse_trial(text: str) -> Trial:
             "count the turns again."
         )
     return Trial(known, Outcome.BINDS, turns)
-
-
-def nearest(word: str, options: tuple[str, ...]) -> str:
-    """Return the end of a sentence: '; did you mean "…"?' for a near miss, else a full stop."""
-    import difflib  # only on the way to an error message
-
-    close = difflib.get_close_matches(word[:40], options, n=1, cutoff=0.6)
-    return f'; did you mean "{close[0]}"?' if close else "."

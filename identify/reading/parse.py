@@ -3,14 +3,13 @@
 import re
 from collections.abc import Callable, Iterable, Mapping
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, near_miss
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
 from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Reading, Slope, Value
 from identify.reading.choices import (
     check_how,
     how_of,
     how_words,
-    nearest,
     parse_choice,
     parse_trial,
     split_how,
@@ -124,9 +123,7 @@ def _feature(name: str) -> Feature:
     names = tuple(FEATURES)
     if not plain:
         raise ReadingError('No name stands before the value; write thread_od="20.9 mm".')
-    near = nearest(plain, names)
-    if near == ".":
-        near = f"; the names are {', '.join(names)}."
+    near = near_miss(plain, names) or f"; the names are {', '.join(names)}."
     raise ReadingError(f"{quoted(name.strip())} is not the name of a reading{near}")
 
 

@@ -189,7 +189,9 @@ def test_a_wrong_option_is_status_2_too():
 def test_no_character_stops_it(more):
     done = run(*WORDS, **more)
     assert (done.returncode, done.stderr) == (0, b"")
-    assert "Shape of the seat: concave is what it shows" in done.stdout.decode(more["PYTHONIOENCODING"])
+    assert "Shape of the seat: concave is what it shows" in done.stdout.decode(
+        more["PYTHONIOENCODING"]
+    )
     wrong = run("gender=male", "thread_od=∅9", **more)
     assert wrong.returncode == 2
     assert b"Traceback" not in wrong.stderr

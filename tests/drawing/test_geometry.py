@@ -7,8 +7,8 @@ from itertools import pairwise
 import pytest
 
 from identify.drawing.fit import BARS_MM
-from identify.drawing.hatch import hatch_lines
 from identify.drawing.outline import Fill, Kind, Region, ThreadRun
+from identify.drawing.raster import hatch_lines
 from identify.drawing.render import render, text_layout
 from identify.drawing.seat_detail import seat_detail
 from identify.drawing.thread_profile import crest_points, thread_lines

@@ -11,7 +11,6 @@ from identify.drawing.layout import Layout
 from identify.drawing.outline import Sheet
 from identify.drawing.render import Style, render, text_layout
 from identify.drawing.seat_detail import seat_detail
-from identify.drawing.words import describe
 from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE
 
@@ -88,7 +87,7 @@ def test_only_characters_one_column_wide_are_used_and_empty_cells_are_spaces(
 def test_a_canvas_too_small_for_a_picture_gets_the_words(sheet: Sheet, columns, rows) -> None:
     lines = render(sheet, columns, rows)
     if columns < 36 or rows < 12:
-        assert " ".join(" ".join(lines).split()) == " ".join(describe(sheet).split())
+        assert " ".join(" ".join(lines).split()) == " ".join(sheet.described.split())
         assert all(len(line) <= columns for line in lines)
     else:
         assert len(lines) == rows

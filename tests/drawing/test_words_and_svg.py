@@ -13,7 +13,6 @@ from identify.drawing.ends import Sort, half_section, sort_of
 from identify.drawing.outline import NOT_TO_SCALE
 from identify.drawing.seat_detail import differences, seat_detail
 from identify.drawing.svg import svg
-from identify.drawing.words import describe
 from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE, GOLDEN_ENDS, part, sheet_of
 
@@ -41,7 +40,7 @@ def test_each_sort_of_end_gets_its_own_picture(name: str, sort: Sort) -> None:
 def test_words_name_the_part_its_seat_and_every_figure_of_the_picture() -> None:
     for name, ask in GOLDEN_ENDS.values():
         sheet = sheet_of(name, ask)
-        words = describe(sheet)
+        words = sheet.described
         assert CATALOGUE.find(name).title in words
         assert NOT_TO_SCALE in words
         for item in sheet.labelled:
@@ -50,14 +49,14 @@ def test_words_name_the_part_its_seat_and_every_figure_of_the_picture() -> None:
 
 
 def test_an_end_without_what_is_asked_says_so() -> None:
-    assert "shows no outside diameter over the thread crests" in describe(
-        sheet_of("flange61:1-in:flange", Feature.THREAD_OD)
+    assert "shows no outside diameter over the thread crests" in (
+        sheet_of("flange61:1-in:flange", Feature.THREAD_OD).described
     )
 
 
 def test_the_tables_figure_is_not_told_to_one_who_is_to_measure() -> None:
     end, _ = part("flange61:1-in:flange")
-    words = describe(sheet_of("flange61:1-in:flange", Feature.FLANGE_HEAD_OD))
+    words = sheet_of("flange61:1-in:flange", Feature.FLANGE_HEAD_OD).described
     assert f"{end.sizes.get(Feature.FLANGE_HEAD_OD):g}" not in words
     assert "Head OD is to be measured." in words
 
@@ -96,7 +95,7 @@ def test_svg_is_xml_in_millimetres_with_title_and_description(end, ask, scale) -
     assert root.get("width") == f"{width:g}mm"
     assert root.get("height") == f"{height:g}mm"
     assert root.findtext(f"{SVG}title") == sheet.title
-    assert root.findtext(f"{SVG}desc") == describe(sheet)
+    assert root.findtext(f"{SVG}desc") == sheet.described
     assert set(re.findall(r"https?://[^\"' ]+", text)) == {"http://www.w3.org/2000/svg"}
     boxes = []
     for element in root.iter(f"{SVG}text"):

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from identify.knowledge.fields import Faults
-from identify.knowledge.observer_tables import read_observers
+from identify.knowledge.observation_tables import read_observers
 from identify.model.rule import Tool
 
 TEXT = (Path(__file__).parents[2] / "rules" / "observers.yaml").read_text(encoding="utf-8")
