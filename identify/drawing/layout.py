@@ -57,7 +57,6 @@ class Layout:
     fit: Fit
     labels: tuple[Label, ...]
     lines: tuple[DimensionLine, ...]
-    dropped: tuple[str, ...]
 
 
 Scaler = Callable[[int, int, int, int], tuple[Fit, int, int] | None]
@@ -85,16 +84,13 @@ def arrange(sheet: Sheet, scaler: Scaler) -> Layout:
         scaler: Gives scale and canvas once the margins are known.
     """
     keep = list(sheet.labelled)
-    dropped: list[str] = []
     while True:
         found = _try_rows(sheet, keep, scaler)
         if found is not None:
             columns, rows, fit, labels, lines = found
-            return Layout(columns, rows, fit, labels, lines, tuple(dropped))
+            return Layout(columns, rows, fit, labels, lines)
         plain = [item for item in keep if not item.asked]
-        gone = plain[-1] if plain else keep[-1]
-        keep.remove(gone)
-        dropped.append(gone.label)
+        keep.remove(plain[-1] if plain else keep[-1])
 
 
 def _try_rows(

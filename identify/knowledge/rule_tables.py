@@ -10,6 +10,7 @@ from identify.model.catalogue import Catalogue, slug
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Outcome
 from identify.model.rule import (
+    HOW_TAKEN,
     Access,
     Caution,
     ChoiceText,
@@ -21,18 +22,6 @@ from identify.model.rule import (
 )
 from identify.model.source import Support
 from identify.model.verdict import Effect, Hazard
-
-HOW_TAKEN = {
-    Tool.CALIPER: How.CALIPER,
-    Tool.RULE: How.RULE,
-    Tool.METRIC_GAUGE: How.GAUGE,
-    Tool.INCH_GAUGE: How.GAUGE,
-    Tool.SEAT_GAUGE: How.GAUGE,
-    Tool.PROTRACTOR: How.PROTRACTOR,
-    Tool.COMBS: How.COMBS,
-    Tool.KNOWN_ENDS: How.GAUGE,
-    Tool.NONE: How.EYE,
-}
 
 
 def read_expert_rules(

@@ -122,6 +122,20 @@ class Tool(StrEnum):
     NONE = "none"
 
 
+HOW_TAKEN = {
+    Tool.CALIPER: How.CALIPER,
+    Tool.RULE: How.RULE,
+    Tool.METRIC_GAUGE: How.GAUGE,
+    Tool.INCH_GAUGE: How.GAUGE,
+    Tool.SEAT_GAUGE: How.GAUGE,
+    Tool.PROTRACTOR: How.PROTRACTOR,
+    Tool.COMBS: How.COMBS,
+    Tool.KNOWN_ENDS: How.GAUGE,
+    Tool.NONE: How.EYE,
+}
+"""How a reading counts that was taken with a tool, where its question does not say otherwise."""
+
+
 class Access(StrEnum):
     """How much of the end can be reached."""
 

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Reading
-from identify.model.rule import QuestionText, Tool
+from identify.model.rule import HOW_TAKEN, QuestionText, Tool
 from identify.reading.parse import reading_from
 from identify.simulation.angles import say_angle
 from identify.simulation.blueprint import Cone
@@ -16,16 +16,6 @@ from identify.simulation.people import Person
 from identify.simulation.pitches import say_pitch
 from identify.simulation.words import say_slope, say_word
 
-TOOL_HOW = {
-    Tool.CALIPER: How.CALIPER,
-    Tool.RULE: How.RULE,
-    Tool.METRIC_GAUGE: How.GAUGE,
-    Tool.INCH_GAUGE: How.GAUGE,
-    Tool.SEAT_GAUGE: How.GAUGE,
-    Tool.PROTRACTOR: How.PROTRACTOR,
-    Tool.COMBS: How.COMBS,
-    Tool.NONE: How.EYE,
-}
 NOT_SIMULATED = frozenset({Feature.ORIGIN, Feature.MARKING, Feature.TRIAL_FIT})
 """Nobody in the simulation knows the machine, finds a mark or has a known end to try it on."""
 _SHARPEST = (
@@ -88,7 +78,7 @@ def observe(
 
 def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: Tool) -> str | None:
     """Return the text a person types, None for "cannot tell"."""
-    kind, how = FEATURES[feature].kind, TOOL_HOW[tool]
+    kind, how = FEATURES[feature].kind, HOW_TAKEN[tool]
     truth = part.truth.get(feature)
     if kind is Kind.LENGTH:
         return say_length(rng, truth if isinstance(truth, float) else None, feature, person, how)
