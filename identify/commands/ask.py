@@ -55,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     spare = args.low_bandwidth
     theme = args.theme or (THEMES[2] if spare else THEMES[0])
     resume = False if args.new else True if args.resume else None
-    return int(full_screen(engine, engine.book, theme=theme, resume=resume, spare=spare))
+    return int(full_screen(engine, theme=theme, resume=resume, spare=spare))
 
 
 def _full_screen_fits() -> bool:
@@ -69,27 +69,26 @@ def _full_screen_fits() -> bool:
 
 
 def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
-    from identify.interview.folder import interviews_folder
-    from identify.interview.journal import unfinished
+    from identify.interview.journal import interviews_folder, unfinished
     from identify.interview.saving import Keeper
+    from identify.plain.console import Console, Stopped
     from identify.plain.dialogue import Dialogue
     from identify.plain.opening import choose
-    from identify.plain.voice import Stopped, Voice
 
     folder = interviews_folder()
     found = () if args.new else unfinished(folder)
     if args.resume and not found:
         raise WhichendError("There is no unfinished interview to go on with; leave out --resume.")
-    voice = Voice(sys.stdin, sys.stdout)
+    console = Console(sys.stdin, sys.stdout)
     try:
-        go_on = bool(found) and (args.resume or choose(voice, found[0]))
+        go_on = bool(found) and (args.resume or choose(console, found[0], engine.book))
     except Stopped:
         return 0
-    dialogue = Dialogue(engine, voice, Keeper(folder), found[0] if go_on else None)
+    dialogue = Dialogue(engine, console, Keeper(folder), found[0] if go_on else None)
     try:
         dialogue.hold()
     except KeyboardInterrupt:
-        voice.say()
-        voice.say(dialogue.farewell())
+        console.say()
+        console.say(dialogue.farewell())
         return 130
     return 0

@@ -5,9 +5,9 @@ import json
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError
-from identify.model.claim import Standing
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
+from identify.model.verdict import Standing
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reading.parse import parse_readings
 
@@ -46,12 +46,13 @@ def run(args: argparse.Namespace) -> int:
     if told is None:
         readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
 
-    from identify.pages.claim import claim_json, claim_text
+    from identify.pages.claim import claim_blocks, claim_json
+    from identify.pages.text import text_of
     from identify.reasoning.claim import hold
 
     claim = hold(engine, end, with_gender(readings))
     if args.json:
         print(json.dumps(claim_json(claim), ensure_ascii=False))
     else:
-        print(claim_text(claim, "" if told else end.gender), end="")
+        print(text_of(claim_blocks(claim, "" if told else end.gender)), end="")
     return STATUS[claim.standing]

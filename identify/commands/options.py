@@ -9,14 +9,22 @@ from identify.reasoning.engine import Engine
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
     """Add `--tables DIR` and `--prior even`."""
-    parser.add_argument(
-        "--tables", type=Path, metavar="DIR", help="a folder with tables and rules of your own"
-    )
+    add_tables_option(parser)
     parser.add_argument(
         "--prior",
         choices=("usual", "even"),
         default="usual",
         help="usual: common ends weigh more; even: every row of the tables weighs the same",
+    )
+
+
+def add_tables_option(parser: argparse.ArgumentParser) -> None:
+    """Add `--tables DIR`."""
+    parser.add_argument(
+        "--tables",
+        type=Path,
+        metavar="DIR",
+        help="a folder with tables and rules of your own, added to ours",
     )
 
 

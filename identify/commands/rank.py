@@ -49,13 +49,14 @@ def run(args: argparse.Namespace) -> int:
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
         )
     readings = with_gender(parse_readings(args.readings))
-    verdict = engine_of(args).conclude(readings, limit=args.limit)
+    engine = engine_of(args)
+    verdict = engine.conclude(readings, limit=args.limit)
     if args.json:
         print(json.dumps(verdict_json(verdict), ensure_ascii=False))
     else:
-        from identify.pages.as_text import verdict_text
+        from identify.pages.verdict import verdict_text
 
-        print(verdict_text(verdict, whole=args.full), end="")
+        print(verdict_text(engine, verdict, whole=args.full), end="")
     return 0
 
 

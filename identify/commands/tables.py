@@ -1,23 +1,28 @@
 """`whichend tables`: what the tables hold, who says so, and whether a folder of tables is sound."""
 
-from __future__ import annotations
-
-from collections import Counter
+import argparse
+import json
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
-from identify.commands.layout import labelled, paragraph, table
-from identify.errors import TableError, WhichendError, near_misses
+from identify.commands.options import add_tables_option
+from identify.errors import TableError, WhichendError
 from identify.knowledge.compiled import load_catalogue
-from identify.model.feature import FEATURES, SIZES
-from identify.model.source import Support
-
-if TYPE_CHECKING:
-    import argparse
-    from collections.abc import Iterable, Sequence
-
-    from identify.model.catalogue import Catalogue
-    from identify.model.connection import EndConnection
+from identify.model.catalogue import Catalogue
+from identify.pages.tables import (
+    Page,
+    counted,
+    family_blocks,
+    family_json,
+    family_of,
+    overview_blocks,
+    overview_json,
+    source_blocks,
+    sources_json,
+)
+from identify.pages.text import text_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,19 +30,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", nargs="?", help='a family, or "check"')
     parser.add_argument("folder", nargs="?", type=Path, help="your own tables, for check")
     parser.add_argument("--sources", action="store_true", help="list the sources instead")
+    parser.add_argument("--json", action="store_true", help="print one JSON object")
     add_tables_option(parser)
-
-
-def add_tables_option(parser: argparse.ArgumentParser) -> None:
-    """Add `--tables DIR`."""
-    parser.add_argument(
-        "--tables", type=Path, metavar="DIR", help="a folder with tables of your own, added to ours"
-    )
 
 
 def run(args: argparse.Namespace) -> int:
     """Print what was asked for; return 2 if tables under check have faults."""
     if args.what == "check":
+        if args.json:
+            raise WhichendError('"check" prints faults as lines; leave out --json.')
         report, sound = check(args.folder or args.tables)
         print(report)
         return 0 if sound else 2
@@ -46,86 +47,18 @@ def run(args: argparse.Namespace) -> int:
             f'"{args.folder}" is one word too many; write "whichend tables FAMILY".'
         )
     catalogue = load_catalogue(args.tables)
+    blocks: Callable[[Catalogue], Page] = overview_blocks
+    found: Callable[[Catalogue], dict[str, Any]] = overview_json
     if args.sources:
-        print(sources(catalogue))
+        found, blocks = sources_json, source_blocks
     elif args.what:
-        print(family(catalogue, args.what))
+        one = family_of(catalogue, args.what)
+        found, blocks = partial(family_json, one=one), partial(family_blocks, one=one)
+    if args.json:
+        print(json.dumps(found(catalogue), ensure_ascii=False))
     else:
-        print(overview(catalogue))
+        print(text_of(blocks(catalogue)), end="")
     return 0
-
-
-def overview(catalogue: Catalogue) -> str:
-    """Return all families with counts, and how far the rows are supported."""
-    rows = []
-    for key, one in catalogue.families.items():
-        ends = [end for end in catalogue.ends if end.family == key]
-        sizes = len({end.size for end in ends})
-        checked = sum(bool(end.provenance.checked_against) for end in ends)
-        name = f"{one.name} (do not handle)" if one.refuse else one.name
-        rows.append([key, str(sizes), str(len(ends)), str(checked), name])
-    parts = [
-        table(["family", "sizes", "rows", "checked", "name"], rows),
-        f"{len(rows)} families, {len(catalogue.ends)} rows, {len(catalogue.threads)} threads, "
-        f"{len(catalogue.sources)} sources.",
-        _support(catalogue.ends),
-        paragraph(
-            '"checked": rows for which a second source was seen. '
-            '"whichend tables FAMILY" lists its sizes, "whichend tables --sources" the sources.'
-        ),
-    ]
-    return "\n\n".join(parts)
-
-
-def family(catalogue: Catalogue, key: str) -> str:
-    """Return one family: what it is, its forms, its rows.
-
-    Raises:
-        WhichendError: There is no such family; names the nearest.
-    """
-    if key not in catalogue.families:
-        near = near_misses(key.lower(), catalogue.families, 3, 0.4)
-        hint = f" Nearest: {', '.join(near)}." if near else ""
-        raise WhichendError(f'"{key}" is no family.{hint} "whichend tables" lists them.')
-    one = catalogue.families[key]
-    ends = [end for end in catalogue.ends if end.family == key]
-    parts = [f"{one.name} ({key})"]
-    parts += [paragraph(text) for text in (", ".join(one.standards), one.about) if text]
-    if one.refuse:
-        parts.append(paragraph(f"Do not handle this as a hydraulic end: {one.refuse}"))
-    forms = {end.form_key: f"{end.form_key}: {end.form}; {end.seal}." for end in ends}
-    parts.append("\n".join(paragraph(text) for text in forms.values()))
-    sizes = [FEATURES[each].label.replace(" ", "\n") for each in SIZES]
-    header = ["size", "form", "thread", "dash", "DN", *sizes, "bar", "support"]
-    parts.append(table(header, [_row(end) for end in ends]))
-    parts += [_support(ends), paragraph(f'All figures of one: "whichend show {ends[0].id}"')]
-    return "\n\n".join(parts)
-
-
-def sources(catalogue: Catalogue) -> str:
-    """Return every source with its kind, its note and how many rows and threads cite it."""
-    cited = Counter(catalogue_citations(catalogue))
-    blocks = []
-    for key, source in catalogue.sources.items():
-        uses = f"{source.kind}; cited {cited[key]} times"
-        text = f"{source.title} ({uses})."
-        blocks.append(f"{key}\n{paragraph(text, 2)}")
-        if source.note:
-            blocks[-1] += f"\n{paragraph(source.note, 2)}"
-    return "\n".join(blocks)
-
-
-def catalogue_citations(catalogue: Catalogue) -> Iterable[str]:
-    """Yield the key of a source once for every time a thread or an end cites it."""
-    supports = [thread.provenance for thread in catalogue.threads.values()]
-    for end in catalogue.ends:
-        supports.append(end.provenance)
-        supports += [figure.provenance for figure in end.figures]
-        supports += [hexagon.provenance for hexagon in end.hexagons]
-        yield from (seen.source for seen in end.also_seen)
-    for support in supports:
-        yield support.source
-        yield from support.checked_against
 
 
 def check(folder: Path | None) -> tuple[str, bool]:
@@ -149,32 +82,4 @@ def check(folder: Path | None) -> tuple[str, bool]:
     if faults.found:
         count = len(faults.found)
         return "\n".join([*faults.found, f"{where}: {count} fault{'s' * (count > 1)}."]), False
-    counts = (
-        f"{len(catalogue.families)} families, {len(catalogue.ends)} rows, "
-        f"{len(catalogue.threads)} threads, {len(catalogue.sources)} sources"
-    )
-    return f"{where}: no fault in {counts}.", True
-
-
-def _row(end: EndConnection) -> list[str]:
-    numbers = [end.hose_dn, *(end.sizes.get(each) for each in SIZES), end.rating.bar]
-    cells = ["" if number is None else f"{number:.4g}" for number in numbers]
-    return [end.size, end.form_key, end.thread or "", end.dash or "", *cells, end.provenance.basis]
-
-
-def _support(ends: Sequence[EndConnection]) -> str:
-    """Return in words what the rows rest on, strongest first."""
-    bases = Counter(end.provenance.basis for end in ends)
-    checked = sum(bool(end.provenance.checked_against) for end in ends)
-    own = [figure for end in ends for figure in end.figures]
-    second = sum(bool(figure.provenance.checked_against) for figure in own)
-    rated = sum(end.rating.bar is not None for end in ends)
-    seen = sum(len(end.also_seen) for end in ends)
-    lines = [
-        ("Support", ", ".join(f"{bases[basis]} {basis}" for basis in Support if bases[basis])),
-        ("Checked", f"{checked} of {len(ends)} rows against a second source"),
-        ("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
-        ("Also seen", f"{seen} values that differ from ours, shown beside them"),
-        ("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),
-    ]
-    return "\n".join(labelled(label, text) for label, text in lines)
+    return f"{where}: no fault in {counted(catalogue)}.", True

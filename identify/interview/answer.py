@@ -1,11 +1,19 @@
-"""An answer beside those that stand already."""
+"""From what was typed to a reading, and whether it can stand beside the answers given already."""
+
+from collections.abc import Collection
+from contextlib import suppress
 
 from identify.errors import ReadingError
 from identify.interview.session import Observed, SessionState, apply
-from identify.model.feature import Feature
-from identify.model.reading import Reading
+from identify.interview.snapshot import Ask
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import USUAL, How, Reading
+from identify.model.rule import Tool
+from identify.reading.choices import split_how
 from identify.reading.consistency import check_spacings, check_trial
+from identify.reading.parse import reading_from
 
+_GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
 _SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
 
 
@@ -28,3 +36,50 @@ def check_answer(state: SessionState, reading: Reading) -> None:
             f"You gave {given.entered if given else 'another'} the {way} way, and this is "
             f"{side}. Measure again; or with a change the {way} one first, then this one."
         ) from None
+
+
+def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
+    """Return the reading that a line gives in answer to a question.
+
+    Args:
+        ask: The question, with the tool it asks for.
+        line: What was typed.
+        tools: What is to hand.
+
+    Raises:
+        ReadingError: It is no answer; says in one sentence what to type instead.
+    """
+    feature = ask.text.feature
+    choices = ask.choices
+    if line.isdecimal() and choices and line not in FEATURES[feature].choices:
+        if not 1 <= int(line[:9]) <= len(choices):
+            raise ReadingError(
+                f'"{line[:20]}" is no answer; type a number from 1 to {len(choices)}.'
+            )
+        line = ask.answer(choices[int(line) - 1].word)
+    try:
+        return reading_from(feature, line, _how(ask, line, tools))
+    except ReadingError as error:
+        more = f" Or type a number from 1 to {len(choices)}." if choices else ""
+        raise ReadingError(error.problem + more) from None
+
+
+def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:
+    """Return how an answer was taken where the line does not say: with the tool asked for."""
+    with suppress(ReadingError):
+        if split_how(line)[1]:
+            return ""
+    how = ask.how(ask.tools[0]) if ask.tools else None
+    if how is How.COUNTED and not _GAUGES.isdisjoint(tools):
+        return ""  # a leaf was at hand; a count says over how many pitches
+    return how_word(line, ask.text.feature, how)
+
+
+def how_word(text: str, feature: Feature, how: How | None) -> str:
+    """Return how a reading was taken as the parser wants it, "" where `text` or custom says it."""
+    kind = FEATURES[feature].kind
+    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or USUAL[kind] is how:
+        return ""
+    if kind is Kind.PITCH and (how is How.GAUGE or "pitches" in text):
+        return ""
+    return "comb page" if how is How.COMBS else str(how)

@@ -6,8 +6,7 @@ from datetime import datetime
 from pathlib import Path
 
 from identify.errors import RecordError
-from identify.interview.folder import interview_path
-from identify.interview.journal import Journal, Saved
+from identify.interview.journal import Journal, Saved, interview_path
 from identify.interview.session import Event
 
 SAVED, NOT_SAVED = "saved", "NOT saved"

@@ -12,6 +12,19 @@ from identify.model.rule import Access, Tool
 from identify.model.verdict import Verdict
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
 
+ASKED = (  # the tools a person is asked for, in that order
+    Tool.CALIPER,
+    Tool.RULE,
+    Tool.METRIC_GAUGE,
+    Tool.INCH_GAUGE,
+    Tool.SEAT_GAUGE,
+    Tool.PROTRACTOR,
+    Tool.COMBS,
+    Tool.KNOWN_ENDS,
+)
+FIRST_TOOLS = frozenset({Tool.CALIPER})
+"""Ticked before anything is said: what nearly everybody has."""
+
 
 @dataclass(frozen=True, slots=True)
 class Observed:

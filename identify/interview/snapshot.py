@@ -1,15 +1,16 @@
-"""What a screen draws: one frozen value, and the knowledge it looks names up in."""
+"""Where an interview stands, as a face draws it, with the open question as it is put."""
 
 from dataclasses import dataclass, field
 
 from identify.interview.session import SessionState
-from identify.model.catalogue import Catalogue
-from identify.model.feature import Feature
-from identify.model.rule import QuestionText
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How, Reading
+from identify.model.rule import ChoiceText, QuestionText, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict, VerdictKind
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
+_TYPED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TAPER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +33,76 @@ class Snapshot:
     note: str = ""
 
 
-@dataclass(frozen=True, eq=False)
-class Reference:
-    """Tables and rules: what does not change during an interview. Equal only to itself."""
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A question as it is put.
 
-    catalogue: Catalogue
-    book: RuleBook
+    `tools` are those with which it can be taken, the one to use first; `reasons` says why now and
+    what it separates; `given` is the answer that stands, if it is asked again;
+    `known` the part on which a trial fit is to be made; `said` the question in words that name it.
+    """
 
-    def question(self, feature: Feature) -> QuestionText | None:
-        """Return how a feature is asked for."""
-        return next((text for text in self.book.questions if text.feature is feature), None)
+    text: QuestionText
+    tools: tuple[Tool, ...]
+    reasons: tuple[str, ...]
+    given: Reading | None = None
+    known: str = ""
+    said: str = ""
+
+    @property
+    def words(self) -> str:
+        """The question in words."""
+        return self.said or self.text.question
+
+    @property
+    def choices(self) -> tuple[ChoiceText, ...]:
+        """The numbered answers; none for a trial fit on a part that is yet to be named."""
+        trial = FEATURES[self.text.feature].kind is Kind.TRIAL
+        return () if trial and not self.known else self.text.choices
+
+    def answer(self, word: str) -> str:
+        """Return the text of a reading from the word of a numbered answer."""
+        return f"{self.known}: {word}" if self.known else word
+
+    @property
+    def measured(self) -> bool:
+        """Tell whether a digit begins a value instead of choosing an answer."""
+        return FEATURES[self.text.feature].kind in _TYPED and not self.choices
+
+    @property
+    def worded(self) -> bool:
+        """Tell whether the answer is free words, for which the line must be opened first."""
+        return not self.measured and not self.choices
+
+    def how(self, tool: Tool) -> How | None:
+        """Return how a reading taken with a tool counts."""
+        return self.text.taken_as.get(tool)
+
+
+def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
+    """Return the question that is open: the one taken out of turn, else the engine's."""
+    offered = snapshot.verdict.question
+    if snapshot.asking is not None:
+        text = book.question(snapshot.asking)
+        if text is None:
+            return None
+        given = snapshot.state.answer(snapshot.asking)
+        best = Tool(offered.how) if offered and offered.feature is snapshot.asking else None
+        reasons = ("You chose this question yourself.", text.why)
+        return Ask(text, _tools(text, snapshot, best), reasons, given)
+    if offered is None:
+        return None
+    text = book.question(offered.feature)
+    if text is None:
+        return None
+    tools = _tools(text, snapshot, Tool(offered.how))
+    reasons = (offered.why, offered.separates)
+    given = snapshot.state.answer(offered.feature)
+    return Ask(text, tools, reasons, given, offered.known, offered.text)
+
+
+def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:
+    """Return the tools to take a reading with: the best, those at hand, then all others."""
+    at_hand = [tool for tool in text.tools if tool in snapshot.state.tools or tool is Tool.NONE]
+    ordered = [*([best] if best else []), *at_hand, *text.tools]
+    return tuple(dict.fromkeys(ordered))

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
+from identify.model.feature import Feature
 from identify.model.observation import ObservationModel, PriorTable, VerdictLimits
 from identify.model.observer import ObserverTable
-from identify.model.rule import Caution, ExpertRule, LookalikeNote, QuestionText
+from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, QuestionText
 from identify.model.source import Source
 
 
@@ -21,3 +22,11 @@ class RuleBook:
     cautions: tuple[Caution, ...]
     people: ObserverTable
     sources: tuple[Source, ...] = ()
+
+    def question(self, feature: Feature) -> QuestionText | None:
+        """Return how a feature is asked for, None if it is not."""
+        return next((text for text in self.questions if text.feature is feature), None)
+
+    def cautions_at(self, moment: Moment) -> tuple[str, ...]:
+        """Return the standing cautions of a moment."""
+        return tuple(each.sentence for each in self.cautions if moment in each.when)

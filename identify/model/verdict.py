@@ -1,4 +1,4 @@
-"""What was concluded, with its reasons: ranking, evidence, warnings, the next question."""
+"""What was concluded: ranking, evidence, warnings, the next question; how far a claim stands."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -160,3 +160,41 @@ class Verdict:
     warnings: tuple[Warning, ...] = ()
     question: Question | None = None
     cautions: tuple[str, ...] = ()
+
+
+class Standing(StrEnum):
+    """What may be said of a claim."""
+
+    STANDS = "stands"
+    DOUBTFUL = "doubtful"
+    REFUTED = "refuted"
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """A claimed identity, held against readings.
+
+    `claimed` is the claimed end with its probability and what each reading says of it. `against`
+    holds the evidence that speaks against it, strongest first. `rivals` are the lookalikes the
+    readings have not ruled out, likeliest first; `leader` is the end that fits best where it is
+    another. `check` is the one measurement that would tell most about the claim, None where none
+    would or the claim is refuted.
+    """
+
+    standing: Standing
+    claimed: Ranked
+    against: tuple[Evidence, ...]
+    rivals: tuple[Danger, ...]
+    leader: Ranked | None
+    none_of_these: float
+    suspects: tuple[Suspect, ...]
+    check: Question | None
+
+
+def percent(probability: float) -> str:
+    """Return a probability as whole per cent; never 0 % or 100 %."""
+    if probability > 0.99:
+        return ">99 %"
+    if probability < 0.01:
+        return "<1 %"
+    return f"{probability * 100:.0f} %"

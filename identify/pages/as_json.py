@@ -1,4 +1,4 @@
-"""A verdict as one JSON object; the fields are documented in the README."""
+"""A verdict as one JSON object; the fields are documented in DEVELOPERS.md."""
 
 from typing import Any
 
@@ -82,6 +82,7 @@ def danger_json(danger: Danger) -> dict[str, Any]:
         "standing": chance(danger.probability),
         "hazard": str(danger.hazard),
         "tell_apart_by": danger.tell or None,
+        "tell_apart_by_experience": danger.tell_apart or None,
         "goes_wrong": danger.goes_wrong or None,
         "source": danger.source,
     }

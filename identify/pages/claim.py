@@ -1,10 +1,9 @@
-"""Whether a claimed identity stands: as text of 80 columns and as one JSON object."""
+"""Whether a claimed identity stands: as blocks and as one JSON object."""
 
+from collections.abc import Iterable
 from typing import Any
 
-from identify.model.claim import Claim, Standing
-from identify.model.verdict import Danger
-from identify.model.words import percent
+from identify.model.verdict import Claim, Danger, Standing, percent
 from identify.pages.as_json import (
     candidate_json,
     chance,
@@ -13,48 +12,50 @@ from identify.pages.as_json import (
     question_json,
     suspect_json,
 )
-from identify.pages.as_text import MARK, wrap
-from identify.pages.words import reason_words, suspect_words
+from identify.pages.beware import Beware, lookalike_block
+from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.words import (
+    LEGEND,
+    end_words,
+    reason_words,
+    sentence,
+    suspect_words,
+    tool_words,
+    twins_words,
+)
+
+NO_PROOF = (
+    "A claim that stands is no proof of a joint that holds, and no rating. The machine's maker and "
+    "local codes decide."
+)
 
 
-def claim_text(claim: Claim, gender_from_claim: str = "") -> str:
+def claim_blocks(claim: Claim, gender_from_claim: str = "") -> list[Block]:
     """Return the answer, what speaks against the claim, what is not ruled out, what would tell.
 
     Args:
         claim: The claim, held against readings.
         gender_from_claim: The gender, where no reading told it and it was taken from the claim.
     """
-    end = claim.claimed.end
-    parts = [wrap(_headline(claim))]
+    end, twins = claim.claimed.end, claim.claimed.twins
+    parts = [[Block(_headline(claim))]]
     if gender_from_claim:
-        parts.append(wrap(f"Nobody said the gender; taken from the claim: {gender_from_claim}."))
+        parts.append([Block(f"Nobody said the gender; taken from the claim: {gender_from_claim}.")])
     if end.refuse:
-        parts.append(wrap(f"REFUSE: {end.refuse}"))
-    if claim.against:
-        parts.append(_listed("Against it", [reason_words(each) for each in claim.against]))
-    spoken = set(claim.against)
-    others = [reason_words(each) for each in claim.claimed.evidence if each not in spoken]
-    if others:
-        parts.append(_listed("Not against it", others))
-    if claim.suspects:
-        parts.append(_listed("Suspect", [suspect_words(each) for each in claim.suspects]))
-    if claim.leader:
-        lead = claim.leader
-        parts.append(
-            wrap(f"Fits best: {lead.end.title}, {lead.end.gender} ({percent(lead.probability)}); "
-                 f"{lead.end.id}")
-        )  # fmt: skip
-    if claim.claimed.twins:
-        names = ", ".join(twin.title for twin in claim.claimed.twins)
-        parts.append(wrap(f"No measurement of the end tells it from: {names}."))
+        parts.append([Block(f"REFUSE: {end.refuse}")])
+    parts.append(_listed("Against it", map(reason_words, claim.against)))
+    others = [each for each in claim.claimed.evidence if each not in set(claim.against)]
+    parts.append(_listed("Not against it", map(reason_words, others)))
+    parts.append(_listed("Suspect", map(suspect_words, claim.suspects)))
+    if lead := claim.leader:
+        best = f"{end_words(lead.end)} ({percent(lead.probability)})"
+        parts.append([Block(f"Fits best: {best}; {lead.end.id}")])
+    if twins:
+        parts.append([Block(sentence(twins_words(twins, len(twins))))])
     if claim.standing is not Standing.REFUTED:
-        parts.append(_rivals(claim))
-    parts.append(wrap(_check(claim)))
-    parts.append(
-        wrap("A claim that stands is no proof of a joint that holds, and no rating. The machine's "
-             "maker and local codes decide.")
-    )  # fmt: skip
-    return "\n\n".join(parts) + "\n"
+        parts.append(_rivals(claim.rivals))
+    parts += [[Block(_check(claim))], [Block(NO_PROOF)]]
+    return [block for part in parts if part for block in (BLANK, *part)][1:]
 
 
 def claim_json(claim: Claim) -> dict[str, Any]:
@@ -82,7 +83,7 @@ def claim_json(claim: Claim) -> dict[str, Any]:
 
 def _headline(claim: Claim) -> str:
     end = claim.claimed.end
-    name = f"{end.title}, {end.gender} ({percent(claim.claimed.probability)})"
+    name = f"{end_words(end)} ({percent(claim.claimed.probability)})"
     if claim.standing is Standing.STANDS:
         return f"The claim stands: {name}."
     if claim.standing is Standing.REFUTED:
@@ -100,20 +101,13 @@ def _doubt(claim: Claim) -> str:
     return "The readings fit no end of the tables well."
 
 
-def _rivals(claim: Claim) -> str:
-    if not claim.rivals:
-        return wrap("Ruled out: every lookalike in the tables.")
-    lines = ["Not ruled out (!!! can injure, !! may weep later, ! shows at once)"]
-    for rival in claim.rivals:
-        lines.append(_rival(rival))
-    return "\n".join(lines)
-
-
-def _rival(rival: Danger) -> str:
-    tell = rival.tell or "no measurement of the end tells them apart"
-    chance_of_it = percent(rival.probability)
-    text = wrap(f"{rival.end.title}, {chance_of_it}; {tell}", f"{MARK[rival.hazard]} ")
-    return f"{text}\n{wrap(rival.goes_wrong, indent='    ')}" if rival.goes_wrong else text
+def _rivals(rivals: tuple[Danger, ...]) -> list[Block]:
+    if not rivals:
+        return [Block("Ruled out: every lookalike in the tables.")]
+    return [
+        Block(f"Not ruled out {LEGEND}"),
+        *(lookalike_block(Beware(each, None)) for each in rivals),
+    ]
 
 
 def _check(claim: Claim) -> str:
@@ -125,12 +119,12 @@ def _check(claim: Claim) -> str:
         return f"Check: before you rely on it take {claim.against[0].feature} again."
     if claim.check is None:
         return "Check: no single measurement would tell much more."
-    tool = "by eye" if claim.check.how == "none" else f"with {claim.check.how.replace('_', ' ')}"
     return (
-        f"Check: {claim.check.text} ({claim.check.feature}, {tool}, about "
+        f"Check: {claim.check.text} ({claim.check.feature}, {tool_words(claim.check.how)}, about "
         f"{claim.check.minutes:g} min.) {claim.check.why}"
     )
 
 
-def _listed(head: str, sentences: list[str]) -> str:
-    return "\n".join([head, *(wrap(each, "- ") for each in sentences)])
+def _listed(head: str, sentences: Iterable[str]) -> list[Block]:
+    told = [dashed(each) for each in sentences]
+    return [Block(head), *told] if told else []

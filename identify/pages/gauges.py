@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from identify.drawing.outline import Point, ThreadRun
 from identify.drawing.thread_profile import thread_lines
+from identify.pages.text import wrap
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -155,7 +156,7 @@ def _header(number: int, count: int) -> str:
         f'<path d="M{left} {top + 6}v4M{right} {top + 6}v4'
         f'M{upright - 2} {top - 6}h4M{upright - 2} {top - 6 + CHECK_BAR_MM}h4"/>'
     )
-    lines = [line for text in BEFORE_USE for line in (*_wrapped(text, 84), "")]
+    lines = [line for text in BEFORE_USE for line in (*wrap(text, 84), "")]
     words = "".join(
         _text(upright + 6, top - 4 + row * _LINE_MM * 0.92, line)
         for row, line in enumerate(lines)
@@ -168,12 +169,6 @@ def _header(number: int, count: int) -> str:
         + _text(middle - 10, top + 12.5, "check: 50.0 mm")
         + words
     )
-
-
-def _wrapped(text: str, columns: int) -> list[str]:
-    import textwrap
-
-    return textwrap.wrap(text, columns)
 
 
 def _comb(comb: Comb) -> _Figure:

@@ -1,9 +1,15 @@
-"""Names of things in plain words, the same on every screen."""
+"""How things are called, on all faces: tools, ends, seats, threads, ratings, hazards, chances."""
 
-from identify.model.connection import EndConnection, Rating
+from identify.model.catalogue import Catalogue
+from identify.model.connection import UNASKED, EndConnection, Rating, Seat
 from identify.model.feature import FEATURES
-from identify.model.rule import Access, Tool
-from identify.model.verdict import Evidence, Hazard, Suspect
+from identify.model.reading import Angle, Basis, Choice, Marking, Reading, Trial
+from identify.model.rule import Access, QuestionText, Tool
+from identify.model.source import Provenance
+from identify.model.thread import Band, Thread
+from identify.model.verdict import Evidence, Hazard, Suspect, VerdictKind
+from identify.reading.choices import how_words
+from identify.reading.units import words_angle, words_length
 
 TOOLS = {
     Tool.CALIPER: "caliper",
@@ -16,6 +22,13 @@ TOOLS = {
     Tool.KNOWN_ENDS: "parts of known thread",
     Tool.NONE: "eye and hand",
 }
+TOOL_NOTES = {
+    Tool.METRIC_GAUGE: "leaves marked in mm",
+    Tool.INCH_GAUGE: "leaves marked in threads per inch",
+    Tool.SEAT_GAUGE: "leaves or plugs for 24, 30, 37, 45 and 60 degree seats",
+    Tool.KNOWN_ENDS: "to try the end on by hand",
+    Tool.COMBS: 'printed with "whichend gauges"',
+}
 ACCESS = {
     Access.END_OFF: ("Undone, in my hand", "everything can be measured"),
     Access.END_ON_MACHINE: ("Still screwed together", "only the outside can be seen"),
@@ -26,9 +39,41 @@ HAZARDS = {
     Hazard.MEDIUM: ("!!", "may hold a test and weep later"),
     Hazard.LOW: ("!", "leaks or does not fit at once"),
 }
-
+LEGEND = f"({', '.join(f'{mark} {words}' for mark, words in HAZARDS.values())})"
+UNTOLD = "no measurement of the end tells them apart"
 NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
 _PLAIN_NATS, _STRONG_NATS = 0.7, 2.3  # natural logs: 2 times and 10 times likelier than chance
+
+
+def sentence(words: str) -> str:
+    """Return words as a sentence of their own."""
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
+
+
+# ---- measuring
+
+
+def tool_words(tool: str) -> str:
+    """Return with what a reading is taken."""
+    return "by eye" if tool == Tool.NONE else f"with {TOOLS[Tool(tool)]}"
+
+
+def minutes_words(minutes: float) -> str:
+    """Return how long a measurement takes."""
+    if minutes < 0.9:
+        return f"about {round(minutes * 60, -1):.0f} seconds"
+    return "about 1 minute" if minutes < 1.1 else f"about {minutes:g} minutes"
+
+
+def said(reading: Reading, text: QuestionText | None) -> str:
+    """Return an answer as it was given: a choice by its label, a value with how it was taken."""
+    value = reading.value
+    if isinstance(value, Choice):
+        label = next((c.label for c in text.choices if c.word == value.word), "") if text else ""
+        return f"{label} ({value.word})" if label and label.lower() != value.word else value.word
+    how = how_words(reading.how)
+    bare = isinstance(value, Marking | Trial) or how in reading.entered
+    return reading.entered if bare else f"{reading.entered}, {how}"
 
 
 def strength_words(weight_nats: float) -> str:
@@ -58,18 +103,6 @@ def retake_words(suspect: Suspect) -> str:
     return f"r: retake it. {suspect.sentence}"
 
 
-def end_words(end: EndConnection) -> str:
-    """Return an end in one line: family, size, gender."""
-    gender = {"none": "", "flange": ""}.get(end.gender, f", {end.gender}")
-    return f"{end.title}{gender}"
-
-
-def end_short(end: EndConnection) -> str:
-    """Return an end for a narrow pane, where the last words may be cut: the size stands first."""
-    gender = "" if end.gender in ("none", "flange") else f" {end.gender}"
-    return f"{end.size}{gender}, {end.family_name}"
-
-
 def likely_words(probability: float) -> str:
     """Return how likely something is, in words."""
     for least, words in ((0.95, "nearly sure"), (0.7, "likely"), (0.3, "possible")):
@@ -85,10 +118,109 @@ def bar(share: float, width: int) -> str:
     return ("█" * whole + ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")[rest]).ljust(width)
 
 
+def nothing_left(kind: VerdictKind) -> str:
+    """Return that no question is left, and why."""
+    if kind is VerdictKind.IDENTIFIED:
+        return "nothing more would tell much"
+    return "nothing more can be learnt with these tools"
+
+
+# ---- ends
+
+
+def end_words(end: EndConnection) -> str:
+    """Return an end in one line: family, size, gender, and that it must be left alone."""
+    gender = "" if end.gender in ("none", "flange") else f", {end.gender}"
+    return f"{end.title}{gender}{' (do not handle)' if end.refuse else ''}"
+
+
+def end_short(end: EndConnection) -> str:
+    """Return an end for a narrow pane, where the last words may be cut: the size stands first."""
+    gender = "" if end.gender in ("none", "flange") else f" {end.gender}"
+    return f"{end.size}{gender}, {end.family_name}"
+
+
+def twins_words(twins: tuple[EndConnection, ...], shown: int) -> str:
+    """Return that some ends cannot be told from the one just named."""
+    names = " or ".join(end_words(twin) for twin in twins[:shown])
+    more = f" and {len(twins) - shown} more" if len(twins) > shown else ""
+    return f"no measurement of the end tells it from {names}{more}"
+
+
 def rating_words(rating: Rating) -> str:
     """Return the working pressure the tables support, or that it is unknown."""
     note = f"; {rating.note}" if rating.note else ""
     if rating.bar is None:
-        return f"Working pressure: unknown{note}."
+        return f"unknown{note}"
     basis = f" ({rating.basis})" if rating.basis else ""
-    return f"Working pressure: {rating.bar:g} bar at most{basis}{note}."
+    return f"{rating.bar:g} bar at most{basis}{note}"
+
+
+def seat_words(seat: Seat, *, short: bool = False) -> str:
+    """Return one way a seat is made: shape, angle, the piece that has it, its ring."""
+    angle = seat.half_angle_deg
+    if short:
+        return f"{seat.shape} {angle:g} deg half" if angle else str(seat.shape)
+    cone = f" {words_angle(Angle(angle, Basis.HALF))}" if angle else ""
+    part = f", {seat.part}" if seat.part else ""
+    ring = f", O-ring: {seat.o_ring}" if seat.o_ring != "none" else ""
+    return f"{seat.shape}{cone}{part}{ring}"
+
+
+def thread_words(thread: Thread) -> str:
+    """Return a thread in one line: designation, pitch, form, taper, hand."""
+    hand = ", left hand" if thread.left_hand else ""
+    return (
+        f"{thread.designation}: {thread.pitch_words}, flanks {thread.flank_angle_deg:g} deg, "
+        f"{taper_words(thread)}{hand}"
+    )
+
+
+def taper_words(thread: Thread) -> str:
+    """Return whether a thread is parallel, or its taper."""
+    return f"taper 1:{1 / thread.taper:g}" if thread.taper else "parallel"
+
+
+def crest_words(crest: Band) -> str:
+    """Return what a caliper reads across the crests."""
+    low, high = crest.low_mm, crest.high_mm
+    return f"{low:.2f} to {high:.2f} mm ({low / 25.4:.4f} to {high / 25.4:.4f} in)"
+
+
+def sizes_words(end: EndConnection) -> list[tuple[str, str, float]]:
+    """Return every size the tables know of an end: in words, for a column, and in mm."""
+    known = [(FEATURES[each].words, FEATURES[each].label, mm) for each, mm in end.sizes.items()]
+    for field, words in UNASKED.items():
+        mm: float | None = getattr(end, f"{field}_mm")
+        if mm is not None:
+            known.append((words, words, mm))
+    return known
+
+
+def bolts_words(end: EndConnection) -> str:
+    """Return the bolts of a flange."""
+    return " or ".join(filter(None, (end.bolt_metric, end.bolt_inch)))
+
+
+def length_words(mm: float) -> str:
+    """Return a length of the tables in both units."""
+    return words_length(mm, 2)
+
+
+def field_words(field: str) -> str:
+    """Return the name of a field of the tables."""
+    return field.replace("_", " ")
+
+
+def cited(catalogue: Catalogue, provenance: Provenance) -> str:
+    """Return who says so, where, and how far it was seen."""
+    title = catalogue.sources[provenance.source].title
+    where = f", {provenance.where}" if provenance.where else ""
+    return f"{title}{where} ({provenance.basis})"
+
+
+def checked_words(catalogue: Catalogue, provenance: Provenance) -> str:
+    """Return the second sources, and what was seen there."""
+    titles = "; ".join(catalogue.sources[key].title for key in provenance.checked_against)
+    note = f": {provenance.checked_note}" if provenance.checked_note else ""
+    return f"{titles}{note}" if titles else "against no second source"

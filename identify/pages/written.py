@@ -8,13 +8,20 @@ from identify.errors import RecordError
 from identify.interview.session import SessionState
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
-from identify.pages.as_text import verdict_text, wrap
+from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.text import text_of
+from identify.pages.verdict import verdict_text
+from identify.pages.words import said
+from identify.reasoning.engine import Engine
 
 
-def write_verdict(state: SessionState, verdict: Verdict, folder: Path, now: datetime) -> Path:
+def write_verdict(
+    engine: Engine, state: SessionState, verdict: Verdict, folder: Path, now: datetime
+) -> Path:
     """Write what was answered and what follows from it; return the path of the new file.
 
     Args:
+        engine: Tables and rules.
         state: The answers.
         verdict: What was concluded from them.
         folder: Where the file is to lie.
@@ -23,13 +30,12 @@ def write_verdict(state: SessionState, verdict: Verdict, folder: Path, now: date
     Raises:
         RecordError: The file cannot be written there.
     """
-    lines = [f"whichend, {now:%Y-%m-%d %H:%M}", "", "Answers"]
-    lines += [
-        wrap(f"{FEATURES[each.feature].title}: {each.entered}", "- ") for each in state.readings
-    ]
-    if not state.readings:
-        lines.append("- none")
-    text = "\n".join([*lines, "", verdict_text(verdict, whole=True)])
+    answers = [
+        dashed(f"{FEATURES[each.feature].title}: {said(each, engine.book.question(each.feature))}")
+        for each in state.readings
+    ] or [dashed("none")]
+    head = [Block(f"whichend, {now:%Y-%m-%d %H:%M}"), BLANK, Block("Answers"), *answers, BLANK]
+    text = text_of(head) + verdict_text(engine, verdict, whole=True)
     first = path = folder / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
     while path.exists():

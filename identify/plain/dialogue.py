@@ -6,11 +6,11 @@ from datetime import datetime
 from pathlib import Path
 
 from identify.errors import ReadingError, RecordError
-from identify.interview.answer import check_answer
-from identify.interview.ask import Ask, ask_of
+from identify.interview.answer import check_answer, reading_of
 from identify.interview.journal import Saved
 from identify.interview.saving import Keeper
 from identify.interview.session import (
+    FIRST_TOOLS,
     Equipped,
     Event,
     GivenUp,
@@ -23,19 +23,18 @@ from identify.interview.session import (
     conclude,
     replay,
 )
-from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.tools import FIRST_TOOLS
+from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
-from identify.pages.as_text import verdict_text
-from identify.pages.picture import picture_words
-from identify.pages.words import suspect_words
+from identify.pages import interview as page
+from identify.pages.end import picture_words
+from identify.pages.question import answer_blocks, help_blocks, letters, question_blocks
+from identify.pages.verdict import verdict_text
+from identify.pages.words import said, suspect_words
 from identify.pages.written import write_verdict
-from identify.plain import wording
-from identify.plain.answering import reading_of
-from identify.plain.opening import ask_access, ask_tools
-from identify.plain.voice import Stopped, Voice
+from identify.plain.console import Console, Stopped
+from identify.plain.opening import ask_access, ask_tools, picks
 from identify.reasoning.engine import Engine
 
 
@@ -44,7 +43,7 @@ class Dialogue:
 
     Args:
         engine: Reasons.
-        voice: Speaks and listens.
+        console: Speaks and listens.
         keeper: Keeps the answers.
         saved: An interview to go on with; a new one by default.
     """
@@ -52,12 +51,11 @@ class Dialogue:
     def __init__(
         self,
         engine: Engine,
-        voice: Voice,
+        console: Console,
         keeper: Keeper,
         saved: Saved | None = None,
     ) -> None:
-        self.engine, self.voice, self.keeper = engine, voice, keeper
-        self.reference = Reference(engine.catalogue, engine.book)
+        self.engine, self.console, self.keeper = engine, console, keeper
         self.saved = saved
         self.state = replay(saved.events) if saved else SessionState()
         if saved:
@@ -104,40 +102,36 @@ class Dialogue:
     # ---- turns
 
     def _begin(self) -> None:
-        for caution in self.engine.book.cautions:
-            if Moment.BEFORE in caution.when:
-                self.voice.say(caution.sentence, "Caution: ")
-        self.voice.say()
+        for caution in self.engine.book.cautions_at(Moment.BEFORE):
+            self.console.say(caution, "Caution: ")
+        self.console.say()
         if self.saved:
-            for line in wording.broken_off(self.saved.begun, self.state):
-                self.voice.say(line)
-            self.voice.say("It goes on here.")
+            self.console.show(page.broken_off(self.saved, self.engine.book))
+            self.console.say("It goes on here.")
             self._report()
         else:
             self._prepare()
-        self.voice.say()
+        self.console.say()
 
     def _turn(self) -> None:
         """Put one question until it is answered or left."""
         ask = self._ask()
-        for line in self._question(ask):
-            self.voice.say(line)
         if ask is None:
+            self.console.say("No question is left.")
+            self.console.show(page.nothing_left_blocks(self._snapshot()))
             self._show()
+        else:
+            number = len(self.state.readings) + len(self.state.given_up) + 1
+            self.console.show(question_blocks(ask, number))
         state, asking = self.state, self.asking
         while self.state is state and self.asking is asking:
-            for line in wording.answers(ask) if ask else []:
-                self.voice.say(line)
+            if ask:
+                self.console.show(answer_blocks(ask))
             known = ask is not None and self._known(ask.text.feature)
-            suspects = self.suspected if self.asking is None else ()
-            self.voice.say(wording.keys(ask, suspects, known))
-            self._obey(ask, self.voice.hear())
-        self.voice.say()
-
-    def _question(self, ask: Ask | None) -> list[str]:
-        if ask is None:
-            return wording.nothing_left(self.verdict, self.state)
-        return wording.question(ask, len(self.state.readings) + len(self.state.given_up) + 1)
+            retake = bool(self.suspected) and self.asking is None
+            self.console.say(letters(ask, retake=retake, answered=known))
+            self._obey(ask, self.console.hear())
+        self.console.say()
 
     def _obey(self, ask: Ask | None, line: str) -> None:
         if line.lower() in self.deeds:
@@ -145,9 +139,9 @@ class Dialogue:
         elif ask is None:
             if not line:
                 raise Stopped
-            self.voice.say("No question is open. Type one of these letters, or Enter to stop.")
+            self.console.say("No question is open. Type one of these letters, or Enter to stop.")
         elif not line:
-            self.voice.say("Nothing was typed. Type an answer, or ? for how to measure it.")
+            self.console.say("Nothing was typed. Type an answer, or ? for how to measure it.")
         elif line == "0":
             self._keep(GivenUp(ask.text.feature))
             self._noted(f"{ask.text.title}: cannot tell.")
@@ -160,67 +154,69 @@ class Dialogue:
             reading = reading_of(ask, line, self.state.tools)
             check_answer(self.state, reading)
         except ReadingError as error:
-            self.voice.say(str(error))
+            self.console.say(str(error))
             return
         self._keep(Observed(reading))
-        self._noted(f"{ask.text.title}: {wording.said(reading, ask.text)}.")
+        self._noted(f"{ask.text.title}: {said(reading, ask.text)}.")
         self._report()
 
     def _ask(self) -> Ask | None:
-        return ask_of(Snapshot(self.state, self.verdict, self.asking), self.reference)
+        return ask_of(self._snapshot(), self.engine.book)
+
+    def _snapshot(self) -> Snapshot:
+        return Snapshot(self.state, self.verdict, self.asking)
 
     def _known(self, feature: Feature) -> bool:
-        return self.state.answer(feature) is not None or feature in self.state.given_up
+        return page.answered(self._snapshot(), feature)
 
     # ---- letters
 
     def _back(self) -> None:
         if self.asking is not None:
             self.asking = None
-            self.voice.say("Left as it was.")
+            self.console.say("Left as it was.")
             return
         if not self.state.events:
-            self.voice.say("There is nothing to take back.")
+            self.console.say("There is nothing to take back.")
             return
         last = self.state.events[-1]
         self.state = back(self.state)
         self.keeper.back()
         self.verdict = conclude(self.engine, self.state)
-        self.voice.say(f"Taken back: {wording.event(last, self.reference)}.")
+        self.console.say(f"Taken back: {page.event_words(last)}.")
         self._report()
 
     def _help(self) -> None:
         ask = self._ask()
         if ask is None:
-            self.voice.say("No question is open.")
+            self.console.say("No question is open.")
             return
-        for line in wording.how_to(ask, self._picture(ask)):
-            self.voice.say(line)
-        self.voice.say()
-        self.voice.say(ask.words)
+        self.console.show(help_blocks(ask, self._picture(ask)))
+        self.console.say()
+        self.console.say(ask.words)
 
     def _picture(self, ask: Ask) -> str:
         """Return the leading end in words; empty until something is known of it."""
         if not self.verdict.readings or not self.verdict.ranking:
             return ""
-        return picture_words(self.reference, self.verdict.ranking[0].end, ask.text.feature)
+        return picture_words(self.engine.catalogue, self.verdict.ranking[0].end, ask.text.feature)
 
     def _answers(self) -> None:
-        lines, features = wording.answer_list(self.state, self.suspected, self.reference)
-        for line in lines:
-            self.voice.say(line)
-        numbers = [str(place) for place in range(1, len(features) + 1)]
-        while (line := self.voice.hear()) not in numbers:
+        blocks = page.answers_blocks(self._snapshot(), self.engine.book)
+        self.console.show(blocks)
+        self.console.say("Type a number to answer it, change it or withdraw it. Enter goes back.")
+        found = picks(blocks)
+        while (line := self.console.hear()) not in found:
             if line in ("", "b"):
                 self.asking = None
                 return
-            self.voice.say(f"Type a number from 1 to {len(features)}, or Enter to go back.")
-        self.asking = features[int(line) - 1]
+            self.console.say(f"Type a number from 1 to {len(found)}, or Enter to go back.")
+        self.asking = Feature(found[line])
 
     def _withdraw(self) -> None:
         ask = self._ask()
         if ask is None or not self._known(ask.text.feature):
-            self.voice.say("There is no answer to withdraw here; a lists your answers.")
+            self.console.say("There is no answer to withdraw here; a lists your answers.")
             return
         self._keep(Withdrawn(ask.text.feature))
         self._noted(f"{ask.text.title}: withdrawn, as if it had never been answered.")
@@ -230,28 +226,28 @@ class Dialogue:
         if self.verdict.suspects:
             self.asking = self.verdict.suspects[0].reading.feature
         else:
-            self.voice.say("No reading is suspect; a lists your answers, any can be changed.")
+            self.console.say("No reading is suspect; a lists your answers, any can be changed.")
 
     def _prepare(self) -> None:
         """Ask for tools and access."""
-        tools = ask_tools(self.voice, self.state.tools if self.state.events else FIRST_TOOLS)
-        access = ask_access(self.voice, self.state.access)
+        tools = ask_tools(self.console, self.state.tools if self.state.events else FIRST_TOOLS)
+        access = ask_access(self.console, self.state.access)
         self._keep(Equipped(tools), Reached(access))
-        self._noted(f"To hand: {wording.tool_names(tools)}. The end: {wording.reached(access)}.")
+        self._noted(f"To hand: {page.tool_names(tools)}. The end: {page.access_words(access)}.")
 
     def _show(self) -> None:
-        self.voice.say()
-        self.voice.tell(verdict_text(self.verdict, whole=True))
+        self.console.say()
+        self.console.tell(verdict_text(self.engine, self.verdict, whole=True))
         self.shown = self.verdict
 
     def _write(self) -> None:
         """Write the verdict beside where the program was started, and say where it lies."""
         now = datetime.now().astimezone()
         try:
-            path = write_verdict(self.state, self.verdict, Path.cwd(), now)
-            self.voice.say(f"Written: {path}")
+            path = write_verdict(self.engine, self.state, self.verdict, Path.cwd(), now)
+            self.console.say(f"Written: {path}")
         except RecordError as error:
-            self.voice.say(str(error))
+            self.console.say(str(error))
 
     def _stop(self) -> None:
         raise Stopped
@@ -269,34 +265,34 @@ class Dialogue:
     def _noted(self, sentence: str) -> None:
         """Say what was taken, and whether it is on the disk; why not, only once."""
         trouble = self.keeper.trouble
-        self.voice.say(sentence, "Not saved. " if trouble else "Saved. ")
+        self.console.say(sentence, "Not saved. " if trouble else "Saved. ")
         if trouble and not self.complained:
-            self.voice.say(f"{trouble} The interview goes on without.")
+            self.console.say(f"{trouble} The interview goes on without.")
             self.complained = True
 
     def _report(self) -> None:
         """Say where things stand, and what is new: suspects, warnings, an identity."""
-        self.voice.say(wording.standing(self.verdict))
+        self.console.say(page.standing(self.verdict))
         for suspect in self.verdict.suspects:
             if suspect.reading.feature not in self.suspected:
-                self.voice.say(f"{suspect_words(suspect)} Type r to do so.", "Suspect: ")
+                self.console.say(f"{suspect_words(suspect)} Type r to do so.", "Suspect: ")
         self.suspected = {each.reading.feature for each in self.verdict.suspects}
-        told, waiting = wording.new_warnings(self.verdict, self.warned)
+        told, waiting = page.new_warnings(self.verdict, self.warned)
         for warning in told:
-            self.voice.say(wording.beware(warning))
+            self.console.say(page.beware(warning))
         self.warned |= {each.rule for each in told}
         if waiting:
-            self.voice.say(wording.more_warnings(waiting))
+            self.console.say(page.more_warnings(waiting))
         if self.verdict.kind is VerdictKind.IDENTIFIED and self.verdict.question:
-            self.voice.say(f"{self.verdict.sentence} {wording.MAY_STOP}")
+            self.console.say(f"{self.verdict.sentence} {page.MAY_STOP}")
 
     def _end(self) -> None:
         if self.shown is not self.verdict:
             self._show()
         if self._done():
             self.keeper.finish()
-        self.voice.say()
-        self.voice.say(self.farewell())
+        self.console.say()
+        self.console.say(self.farewell())
 
     def _done(self) -> bool:
         """Tell whether the interview need not be offered again."""

@@ -1,54 +1,75 @@
-"""Before the first question: an interview broken off, the tools at hand, the state of the end."""
+"""What is asked before the first question: an interview to go on with, tools, state of the end."""
+
+from collections.abc import Sequence
 
 from identify.interview.journal import Saved
-from identify.interview.session import replay
-from identify.interview.tools import ASKED
 from identify.model.rule import Access, Tool
-from identify.plain import wording
-from identify.plain.voice import Voice
+from identify.model.rulebook import RuleBook
+from identify.pages.blocks import Block
+from identify.pages.interview import (
+    access_items,
+    access_words,
+    kept,
+    resume_blocks,
+    tool_items,
+    tool_names,
+)
+from identify.plain.console import Console
 
 
-def choose(voice: Voice, saved: Saved) -> bool:
+def choose(console: Console, saved: Saved, book: RuleBook) -> bool:
     """Tell whether to go on with a saved interview.
 
     A script is not asked, because its first line is meant for a new interview.
     """
-    if not voice.typed:
-        voice.say(wording.kept(saved.begun))
+    if not console.typed:
+        console.say(kept(saved))
         return False
-    for line in wording.broken_off(saved.begun, replay(saved.events)):
-        voice.say(line)
-    voice.say("1  Go on where it stopped.")
-    voice.say("2  Begin a new one; the old one is kept.")
-    while (line := voice.hear()) not in ("1", "2"):
-        voice.say("Type 1 or 2.")
+    console.show(resume_blocks(saved, book))
+    while (line := console.hear()) not in ("1", "2"):
+        console.say("Type 1 or 2.")
     return line == "1"
 
 
-def ask_tools(voice: Voice, tools: frozenset[Tool]) -> frozenset[Tool]:
+def ask_tools(console: Console, tools: frozenset[Tool]) -> frozenset[Tool]:
     """Ask what is to hand; Enter keeps `tools`."""
-    for line in wording.tools_asked(tools):
-        voice.say(line)
+    items = tool_items()
+    console.show(
+        [
+            Block("What have you to hand? Type the numbers, such as 1 3."),
+            *items,
+            Block(f"Enter alone keeps: {tool_names(tools)}."),
+        ]
+    )
+    found = picks(items)
     while True:
-        numbers = voice.hear().replace(",", " ").split()
+        numbers = console.hear().replace(",", " ").split()
         if not numbers:
             return tools
-        if all(each in _numbers(len(ASKED)) or each == "0" for each in numbers):
-            return frozenset(ASKED[int(each) - 1] for each in numbers if each != "0")
-        voice.say(f"Type numbers from 0 to {len(ASKED)} with a space between, or Enter.")
+        if all(each in found or each == "0" for each in numbers):
+            return frozenset(Tool(found[each]) for each in numbers if each != "0")
+        console.say(f"Type numbers from 0 to {len(found)} with a space between, or Enter.")
 
 
-def ask_access(voice: Voice, access: Access) -> Access:
+def ask_access(console: Console, access: Access) -> Access:
     """Ask how much of the end can be reached; Enter keeps `access`."""
-    for line in wording.access_asked(access):
-        voice.say(line)
-    every = list(Access)
-    while (line := voice.hear()) not in _numbers(len(every)):
+    items = access_items()
+    console.show(
+        [
+            Block("How is the end now?"),
+            *items,
+            Block(f"Enter alone keeps: {access_words(access)}."),
+        ]
+    )
+    found = picks(items)
+    while (line := console.hear()) not in found:
         if not line:
             return access
-        voice.say(f"Type a number from 1 to {len(every)}, or Enter.")
-    return every[int(line) - 1]
+        console.say(f"Type a number from 1 to {len(found)}, or Enter.")
+    return Access(found[line])
 
 
-def _numbers(count: int) -> list[str]:
-    return [str(number) for number in range(1, count + 1)]
+def picks(blocks: Sequence[Block]) -> dict[str, str]:
+    """Return what the numbers of a page choose."""
+    chosen = [block.pick for block in blocks if block.pick]
+    return {str(number): pick for number, pick in enumerate(chosen, 1)}

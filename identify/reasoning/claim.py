@@ -7,12 +7,11 @@ An end that is merely rare, or one of many that fit alike, is doubtful and not r
 import math
 from collections.abc import Sequence
 
-from identify.model.claim import Claim, Standing
 from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
-from identify.model.verdict import Danger, Question, Ranked, VerdictKind
+from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
 from identify.reasoning.engine import LEAST, SHOWN_FROM, Engine, Group, Situation
 from identify.reasoning.outcomes import Outcomes
 from identify.reasoning.posterior import Posterior

@@ -112,9 +112,7 @@ class Engine:
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
             question=self._question(state, chosen, groups),
-            cautions=tuple(
-                caution.sentence for caution in self.book.cautions if Moment.VERDICT in caution.when
-            ),
+            cautions=self.book.cautions_at(Moment.VERDICT),
         )
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:

@@ -4,8 +4,7 @@ from collections.abc import Iterable
 
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
-from identify.model.verdict import Effect, Warning
-from identify.model.words import percent
+from identify.model.verdict import Effect, Warning, percent
 from identify.reasoning.conditions import Facts, first_standing, holds
 
 

@@ -1,8 +1,7 @@
 """The sentences of a verdict: what was found, what still stands, what a question separates."""
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Danger, Ranked, VerdictKind
-from identify.model.words import percent
+from identify.model.verdict import Danger, Ranked, VerdictKind, percent
 
 
 def separates(lead: EndConnection | None, parted: list[EndConnection], standing: int) -> str:

@@ -16,6 +16,7 @@ from identify.interview.answer import check_answer
 from identify.interview.journal import Saved
 from identify.interview.saving import Keeper
 from identify.interview.session import (
+    FIRST_TOOLS,
     Equipped,
     Event,
     GivenUp,
@@ -27,30 +28,25 @@ from identify.interview.session import (
     conclude,
     replay,
 )
-from identify.interview.snapshot import Reference, Snapshot
-from identify.interview.tools import FIRST_TOOLS
+from identify.interview.snapshot import Snapshot
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
-from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind
 from identify.pages.written import write_verdict
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 from identify.tui import messages, themes
-from identify.tui.inquiry import suspect_of
 from identify.tui.opening import screen_named
 from identify.tui.screens.base import Face
+from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
 from identify.tui.screens.interview import InterviewScreen
-from identify.tui.screens.resume import ResumeScreen
-from identify.tui.screens.tools import ToolsScreen
 
 
 class Interview(App[int]):
     """The full-screen interview.
 
     Args:
-        engine: Reasons over the tables.
-        book: Questions, cautions and rules.
+        engine: Reasons over tables and rules.
         keeper: Keeps the answers.
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
@@ -68,13 +64,11 @@ class Interview(App[int]):
     CSS = "Screen { background: $background; color: $foreground; }"
 
     engine: Engine
-    reference: Reference
     snapshot: reactive[Snapshot] = reactive(Snapshot(), init=False)
 
     def __init__(
         self,
         engine: Engine,
-        book: RuleBook,
         keeper: Keeper,
         *,
         saved: Saved | None = None,
@@ -88,17 +82,16 @@ class Interview(App[int]):
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
         self.engine, self.keeper = engine, keeper
-        self.reference = Reference(engine.catalogue, book)
         self.saved, self.offer, self.spare = saved, offer, spare
         self.set_reactive(Interview.snapshot, self._concluded(Snapshot()))
 
     def on_mount(self) -> None:
         """Show the interview, and over it what comes before it."""
-        interview = InterviewScreen(self.reference, self.snapshot, self.style)
+        interview = InterviewScreen(self.engine, self.snapshot, self.style)
         interview.set_class(self.spare, "-spare")
         self.push_screen(interview)
         if self.saved and self.offer:
-            self.push_screen(ResumeScreen(self.reference, self.snapshot, self.saved))
+            self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
         elif self.saved:
             self._take_up(self.saved)
         else:
@@ -161,7 +154,7 @@ class Interview(App[int]):
             self.push_screen(screen)
 
     def _ask_tools(self, chosen: frozenset[Tool]) -> None:
-        self.push_screen(ToolsScreen(self.reference, self.snapshot, chosen))
+        self.push_screen(ToolsScreen(self.engine, self.snapshot, chosen))
 
     # Answers.
 
@@ -195,9 +188,8 @@ class Interview(App[int]):
 
     def on_retake_wanted(self) -> None:
         """Put the question of the suspect reading again."""
-        feature = suspect_of(self.snapshot)
-        if feature is not None:
-            self.on_asked(messages.Asked(feature))
+        if suspects := self.snapshot.verdict.suspects:
+            self.on_asked(messages.Asked(suspects[0].reading.feature))
 
     def on_stepped_back(self) -> None:
         """Undo the last answer; before the first one go back to tools and access."""
@@ -250,7 +242,7 @@ class Interview(App[int]):
         """Write the verdict beside where the program was started, and say where it lies."""
         snapshot, now = self.snapshot, datetime.now().astimezone()
         try:
-            path = write_verdict(snapshot.state, snapshot.verdict, Path.cwd(), now)
+            path = write_verdict(self.engine, snapshot.state, snapshot.verdict, Path.cwd(), now)
             note = f"Written: {path}"
         except WhichendError as error:
             note = str(error)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from identify.interview.ask import Ask
+from identify.interview.snapshot import Ask
 from identify.model.feature import Feature
 
 

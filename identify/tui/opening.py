@@ -3,23 +3,29 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from identify.interview.session import Observed, apply, conclude, start
+from identify.interview.snapshot import Snapshot
+from identify.model.connection import EndConnection
+from identify.model.verdict import Verdict
+from identify.pages.guide import STEPS
+from identify.pages.reasons import WhyNot
+from identify.reading.parse import reading_from
+from identify.reasoning.engine import Engine
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
-from identify.tui.inquiry import example, why_not
-from identify.tui.screens.answers import AnswersScreen
 from identify.tui.screens.base import Face
-from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.choosing import AnswersScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
-from identify.tui.screens.guide import GuideScreen
 from identify.tui.screens.reading import (
     EndScreen,
+    GuideScreen,
     HelpScreen,
     LookalikesScreen,
     VerdictScreen,
     WhyNotScreen,
     WhyScreen,
 )
-from identify.tui.screens.tools import ToolsScreen
+from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
 
 if TYPE_CHECKING:
     from identify.tui.app import Interview
@@ -37,13 +43,14 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
 
 
 def _end(app: "Interview", name: str) -> Face:
-    return EndScreen(app.reference, app.snapshot, app.engine.catalogue.by_id[name])
+    end = app.engine.catalogue.by_id[name]
+    return EndScreen(app.engine, app.snapshot, end, mates_of(app.engine.catalogue, end))
 
 
 def _picture(app: "Interview", name: str) -> Face | None:
     lead = app.leader
     end = app.engine.catalogue.by_id[name] if name else lead
-    return PictureScreen(app.reference, app.snapshot, end, app.style) if end else None
+    return PictureScreen(app.engine, app.snapshot, end, app.style) if end else None
 
 
 def _lookalikes(app: "Interview", _: str) -> Face | None:
@@ -51,37 +58,56 @@ def _lookalikes(app: "Interview", _: str) -> Face | None:
     if end is None:
         return None
     found = lookalikes_of(app.engine.catalogue, end)
-    return LookalikesScreen(app.reference, app.snapshot, end, found)
+    return LookalikesScreen(app.engine, app.snapshot, end, found)
 
 
 def _verdict(app: "Interview", _: str) -> Face:
     end = app.leader
     mates = mates_of(app.engine.catalogue, end) if end else None
-    return VerdictScreen(app.reference, app.snapshot, mates)
+    return VerdictScreen(app.engine, app.snapshot, mates)
 
 
 def _why_not(app: "Interview", name: str) -> Face:
     end = app.engine.catalogue.by_id[name]
-    return WhyNotScreen(app.reference, app.snapshot, why_not(app.engine, app.snapshot, end))
+    return WhyNotScreen(app.engine, app.snapshot, why_not(app.engine, app.snapshot, end))
 
 
 def _overlay(app: "Interview", names: str) -> Face:
     one, other = names.split(" ")
-    return OverlayScreen(app.reference, app.snapshot, one, other, app.style)
+    return OverlayScreen(app.engine, app.snapshot, one, other, app.style)
 
 
 _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
-    "help": lambda app, _: HelpScreen(app.reference, app.snapshot),
-    "tools": lambda app, _: ToolsScreen(app.reference, app.snapshot, app.snapshot.state.tools),
-    "answers": lambda app, _: AnswersScreen(app.reference, app.snapshot),
-    "why": lambda app, _: WhyScreen(app.reference, app.snapshot),
-    "why_not": lambda app, _: WhyNotSearchScreen(app.reference, app.snapshot),
+    "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
+    "tools": lambda app, _: ToolsScreen(app.engine, app.snapshot, app.snapshot.state.tools),
+    "answers": lambda app, _: AnswersScreen(app.engine, app.snapshot),
+    "why": lambda app, _: WhyScreen(app.engine, app.snapshot),
+    "why_not": lambda app, _: WhyNotSearchScreen(app.engine, app.snapshot),
     "why_not_end": _why_not,
     "lookalikes": _lookalikes,
     "overlay": _overlay,
-    "tables": lambda app, _: TablesScreen(app.reference, app.snapshot),
+    "tables": lambda app, _: TablesScreen(app.engine, app.snapshot),
     "end": _end,
     "picture": _picture,
     "verdict": _verdict,
-    "guide": lambda app, _: GuideScreen(app.reference, app.snapshot, example(app.engine)),
+    "guide": lambda app, _: GuideScreen(app.engine, app.snapshot, example(app.engine)),
 }
+
+
+def why_not(engine: Engine, snapshot: Snapshot, end: EndConnection) -> WhyNot:
+    """Return what the readings say of one end."""
+    posterior = engine.posterior(snapshot.state.readings)
+    row = engine.catalogue.ends.index(end)
+    ranking = snapshot.verdict.ranking
+    leader = ranking[0] if ranking and snapshot.verdict.readings else None
+    return WhyNot(end, posterior.rows[row], engine.evidence(posterior, row), leader)
+
+
+def example(engine: Engine) -> tuple[Verdict, ...]:
+    """Return the verdicts of the guided example: before it, and after each step."""
+    state = start()
+    found = [conclude(engine, state)]
+    for step in STEPS:
+        state = apply(state, Observed(reading_from(step.feature, step.typed)))
+        found.append(conclude(engine, state))
+    return tuple(found)

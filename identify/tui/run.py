@@ -10,10 +10,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from identify.errors import RecordError, WhichendError
-from identify.interview.folder import interviews_folder, state_folder
-from identify.interview.journal import unfinished
+from identify.interview.journal import interviews_folder, state_folder, unfinished
 from identify.interview.saving import Keeper
-from identify.model.rulebook import RuleBook
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.themes import NAMES
@@ -24,7 +22,6 @@ GRACE_S = 3.0  # after a signal, for the terminal to be put right
 
 def run(
     engine: Engine,
-    book: RuleBook,
     *,
     theme: str = "dark",
     resume: bool | None = None,
@@ -33,8 +30,7 @@ def run(
     """Run the full-screen interview and return the exit status of the process.
 
     Args:
-        engine: Reasons over the tables.
-        book: Questions, cautions and rules.
+        engine: Reasons over tables and rules.
         theme: Name of a set of colours.
         resume: True takes up the last interview that was broken off, False begins anew, None asks.
         spare: Show no picture until it is asked for.
@@ -54,7 +50,6 @@ def run(
     keeper = Keeper(folder)
     app = Guarded(
         engine,
-        book,
         keeper,
         saved=found[0] if found else None,
         offer=resume is None,

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Iterable, Sequence
 
 from identify.commands.layout import table
+
 from identify.commands.tables import add_tables_option
 from identify.errors import WhichendError
 from identify.knowledge.loading import Knowledge, load_knowledge

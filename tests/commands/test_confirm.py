@@ -13,8 +13,8 @@ import sys
 import pytest
 
 from identify.entry import main
-from identify.model.claim import Standing
 from identify.model.feature import Feature
+from identify.model.verdict import Standing
 from identify.reading.parse import parse_readings
 from identify.reasoning.claim import hold
 from identify.reasoning.engine import Situation

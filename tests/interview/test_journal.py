@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 
 from identify.errors import RecordError
-from identify.interview.folder import interview_path
-from identify.interview.journal import Journal, unfinished
+from identify.interview.journal import Journal, interview_path, unfinished
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
 from identify.model.feature import Feature

@@ -5,9 +5,9 @@ so is that the inch flare and its aircraft sister are one to every gauge.
 """
 
 import pytest
+from identify.pages.as_text import LEGEND, WIDTH, verdict_text, wrap
 
 from identify.model.feature import Feature
-from identify.pages.as_text import LEGEND, WIDTH, verdict_text, wrap
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from tests.plain.talk import engine

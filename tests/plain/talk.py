@@ -6,8 +6,8 @@ from pathlib import Path
 
 from identify.interview.journal import Saved
 from identify.interview.saving import Keeper
+from identify.plain.console import Voice
 from identify.plain.dialogue import Dialogue
-from identify.plain.voice import Voice
 from identify.reasoning.engine import Engine
 from tests.shipped import knowledge
 

@@ -1,18 +1,17 @@
 """What a person may type at the line dialogue, and that nothing of it is lost."""
 
 import pytest
+from identify.pages.as_text import verdict_text
 
-from identify.interview.ask import Ask
+from identify.interview.answer import reading_of
 from identify.interview.journal import unfinished
-from identify.interview.session import replay
-from identify.interview.tools import ASKED
+from identify.interview.session import ASKED, replay
+from identify.interview.snapshot import Ask
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
-from identify.pages.as_text import verdict_text
 from identify.plain import wording
-from identify.plain.answering import reading_of
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)

@@ -5,18 +5,17 @@ import re
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from identify.interview.ask import ask_of
-from identify.interview.snapshot import Reference, Snapshot
-from identify.model.verdict import Danger, Hazard
-from identify.pages.words import bar, likely_words
-from identify.reasoning.engine import Engine
-from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from identify.tui.view.entry import Typing
 from identify.tui.view.lines import MOST_PICKS, Block, Tone, cut, fit, paginate, wrap
 from identify.tui.view.question import question_lines
 from identify.tui.view.ranking import notice_lines, ranking_lines, title_line
 from identify.tui.widgets.pane import tone_style
+
+from identify.interview.snapshot import Reference, Snapshot, ask_of
+from identify.model.verdict import Danger, Hazard
+from identify.pages.words import bar, likely_words
+from identify.reasoning.engine import Engine
+from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from tests.tui.world import CONE, GRAVE, HALFWAY, REFERENCE, SNAPSHOTS, verdict
 
 WORDS = st.text("abc defgh", min_size=1, max_size=120)

@@ -10,11 +10,13 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from identify.drawing.render import Style
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Snapshot
+from identify.pages.blocks import Line, Tone
+from identify.reasoning.engine import Engine
+from identify.tui.lines import wrapped
 from identify.tui.messages import Left, Opened, ThemeWanted, WentBack
-from identify.tui.view.lines import Line, Tone, wrap
-from identify.tui.view.ranking import title_line
-from identify.tui.widgets.pane import Pane
+from identify.tui.pane import Pane
+from identify.tui.panes import title_line
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 16
 
@@ -37,10 +39,10 @@ class Face(Screen[None]):
     snapshot: reactive[Snapshot] = reactive(Snapshot())
     hints: str = "b back   ? help   q quit"
 
-    def __init__(self, reference: Reference, snapshot: Snapshot) -> None:
+    def __init__(self, engine: Engine, snapshot: Snapshot) -> None:
         super().__init__()
         self.style = Style.BRAILLE
-        self.reference = reference
+        self.engine = engine
         self.set_reactive(Face.snapshot, snapshot)
 
     def compose(self) -> ComposeResult:
@@ -79,7 +81,7 @@ class Face(Screen[None]):
         if snapshot.note or self.has_class("-noted"):
             self.set_class(bool(snapshot.note), "-noted")
             self.query_one("#note", Pane).show(
-                lambda width, _: wrap(snapshot.note, width, Tone.HEAD)
+                lambda width, _: wrapped(snapshot.note, width, Tone.HEAD)
             )
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
@@ -138,4 +140,4 @@ def _too_small(width: int, height: int) -> tuple[Line, ...]:
         f"The window is {width} by {height}; the interview needs {FEWEST_COLUMNS} by "
         f"{FEWEST_ROWS}. Make it larger, or leave with q and start whichend --plain."
     )
-    return wrap(text, width)
+    return wrapped(text, width)

@@ -1,16 +1,16 @@
 """Screens that show a drawing as large as the window allows."""
 
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
-from identify.interview.ask import ask_of
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
-from identify.pages.picture import picture_words
+from identify.pages.blocks import Line, Tone
+from identify.pages.end import picture_words
 from identify.pages.words import end_words
+from identify.reasoning.engine import Engine
+from identify.tui.lines import cut, fit, wrapped
+from identify.tui.pane import Pane
+from identify.tui.panes import drawn, overlay_lines
 from identify.tui.screens.base import Face
-from identify.tui.view.lines import Line, Tone, cut, fit, wrap
-from identify.tui.view.lookalikes import overlay_lines
-from identify.tui.view.picture import drawn
-from identify.tui.widgets.pane import Pane
 
 
 class PictureScreen(Face):
@@ -19,9 +19,9 @@ class PictureScreen(Face):
     hints = "b back   ? help   c colours   q quit"
 
     def __init__(
-        self, reference: Reference, snapshot: Snapshot, end: EndConnection, style: Style
+        self, engine: Engine, snapshot: Snapshot, end: EndConnection, style: Style
     ) -> None:
-        super().__init__(reference, snapshot)
+        super().__init__(engine, snapshot)
         self.end, self.style = end, style
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
@@ -32,13 +32,13 @@ class PictureScreen(Face):
         """Draw the picture, or its words where there is no room."""
         lead = self.snapshot.verdict.ranking
         leads = bool(lead) and lead[0].end.id == self.end.id
-        ask = ask_of(self.snapshot, self.reference) if leads else None
+        ask = ask_of(self.snapshot, self.engine.book) if leads else None
         feature = ask.text.feature if ask else None
 
         def draw(width: int, height: int) -> tuple[Line, ...]:
             if width < FEWEST_COLUMNS or height < FEWEST_ROWS:
-                return fit(wrap(picture_words(self.reference, self.end), width), height)
-            rows = drawn(self.reference, self.end, feature, self.style, width, height)
+                return fit(wrapped(picture_words(self.engine.catalogue, self.end), width), height)
+            rows = drawn(self.engine, self.end, feature, self.style, width, height)
             return tuple(Line(row) for row in rows)
 
         self.query_one("#body", Pane).show(draw)
@@ -51,14 +51,14 @@ class OverlayScreen(Face):
     hints = "b back   ? help   c colours   q quit"
 
     def __init__(
-        self, reference: Reference, snapshot: Snapshot, end: str, rival: str, style: Style
+        self, engine: Engine, snapshot: Snapshot, end: str, rival: str, style: Style
     ) -> None:
-        super().__init__(reference, snapshot)
+        super().__init__(engine, snapshot)
         self.end, self.rival, self.style = end, rival, style
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:
         """Return which two they are."""
-        by_id = self.reference.catalogue.by_id
+        by_id = self.engine.catalogue.by_id
         text = f" {end_words(by_id[self.end])} and {end_words(by_id[self.rival])}"
         return (Line(cut(text, width), Tone.TITLE),)
 
@@ -66,7 +66,7 @@ class OverlayScreen(Face):
         """Draw both, and say how they differ."""
         self.query_one("#body", Pane).show(
             lambda width, height: overlay_lines(
-                self.reference, self.end, self.rival, self.style, width, height
+                self.engine, self.end, self.rival, self.style, width, height
             )
         )
         super().redraw()

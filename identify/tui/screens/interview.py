@@ -6,11 +6,12 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.render import Style
-from identify.interview.ask import Ask, ask_of, how_word
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.answer import how_word
+from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
+from identify.reasoning.engine import Engine
 from identify.tui.keys import Act, Meaning, meaning
 from identify.tui.messages import (
     Answered,
@@ -22,12 +23,10 @@ from identify.tui.messages import (
     UnitToggled,
     WriteWanted,
 )
+from identify.tui.pane import Pane
+from identify.tui.panes import notice_lines, picture_lines, ranking_lines
+from identify.tui.question_pane import Typing, Unit, question_lines, typed_text, units
 from identify.tui.screens.base import Face, common
-from identify.tui.view.entry import Typing, Unit, typed_text, units
-from identify.tui.view.picture import picture_lines
-from identify.tui.view.question import question_lines
-from identify.tui.view.ranking import notice_lines, ranking_lines
-from identify.tui.widgets.pane import Pane
 
 NARROW = 60  # below this the drawing is not beside the question
 OPENS = {
@@ -48,8 +47,8 @@ class InterviewScreen(Face):
 
     CSS_PATH = "interview.tcss"
 
-    def __init__(self, reference: Reference, snapshot: Snapshot, style: Style) -> None:
-        super().__init__(reference, snapshot)
+    def __init__(self, engine: Engine, snapshot: Snapshot, style: Style) -> None:
+        super().__init__(engine, snapshot)
         self.style = style
         self.ask: Ask | None = None
         self.typed, self.opened = "", False
@@ -68,17 +67,17 @@ class InterviewScreen(Face):
 
     def redraw(self) -> None:
         """Draw the snapshot; a new question clears what was typed for the old one."""
-        ask = ask_of(self.snapshot, self.reference)
+        ask = ask_of(self.snapshot, self.engine.book)
         if (ask and ask.text.feature) != (self.ask and self.ask.text.feature):
             self.tool_at = self.unit_at = 0
             self.typed, self.opened = "", False
         self.ask = ask
-        snapshot, reference, style = self.snapshot, self.reference, self.style
+        snapshot, engine, style = self.snapshot, self.engine, self.style
         self.query_one("#picture", Pane).show(
-            lambda width, height: picture_lines(snapshot, reference, style, width, height)
+            lambda width, height: picture_lines(snapshot, engine, style, width, height)
         )
         self.query_one("#ranking", Pane).show(
-            lambda width, height: ranking_lines(snapshot, reference, width, height)
+            lambda width, height: ranking_lines(snapshot, engine, width, height)
         )
         self.query_one("#notices", Pane).show(
             lambda width, height: notice_lines(snapshot, width, height)
@@ -88,10 +87,10 @@ class InterviewScreen(Face):
     def redraw_question(self) -> None:
         """Draw what a key press changes: the entry line and the hints."""
         super().redraw()
-        snapshot, reference, tool = self.snapshot, self.reference, self.tool
+        snapshot, book, tool = self.snapshot, self.engine.book, self.tool
         typing = self._typing()
         self.query_one("#question", Pane).show(
-            lambda width, height: question_lines(snapshot, reference, tool, typing, width, height)
+            lambda width, height: question_lines(snapshot, book, tool, typing, width, height)
         )
 
     def _typing(self) -> Typing | None:

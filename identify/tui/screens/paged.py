@@ -1,9 +1,10 @@
 """A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
 
 from identify.interview.snapshot import Snapshot
+from identify.pages.blocks import Block, Line, Tone
+from identify.tui.lines import Page, paginate
+from identify.tui.pane import Pane
 from identify.tui.screens.base import Face
-from identify.tui.view.lines import Block, Line, Page, Tone, paginate
-from identify.tui.widgets.pane import Pane
 
 
 class PagedScreen(Face):
@@ -17,7 +18,7 @@ class PagedScreen(Face):
         self.pages: tuple[Page, ...] = (Page((), ()),)
         self.at = 0
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return what is to be read, in order."""
         raise NotImplementedError
 

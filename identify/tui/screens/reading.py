@@ -1,17 +1,21 @@
-"""Screens that are read: help, reasons, one row of the tables, verdict, lookalikes."""
+"""Screens that are read: help, reasons, one row of the tables, verdict, lookalikes, the example."""
 
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
+from identify.model.rule import Moment
+from identify.model.verdict import Verdict
+from identify.pages.blocks import BLANK, Block
+from identify.pages.end import end_blocks
+from identify.pages.guide import STEPS, step_blocks
+from identify.pages.pair import lookalike_blocks
+from identify.pages.question import help_blocks, key_blocks
+from identify.pages.reasons import WhyNot, why_blocks, why_not_blocks
+from identify.pages.verdict import verdict_blocks
+from identify.reasoning.engine import Engine
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
 from identify.tui.messages import Opened, RetakeWanted, WriteWanted
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.view.ends import end_blocks
-from identify.tui.view.help import help_blocks
-from identify.tui.view.lines import Block
-from identify.tui.view.lookalikes import lookalike_blocks
-from identify.tui.view.verdict import verdict_blocks
-from identify.tui.view.why import WhyNot, why_blocks, why_not_blocks
 
 
 class HelpScreen(PagedScreen):
@@ -20,9 +24,10 @@ class HelpScreen(PagedScreen):
     heading = "Help"
     about = "b back   q quit"
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return help on the open question and the keys."""
-        return help_blocks(snapshot, self.reference)
+        ask = ask_of(snapshot, self.engine.book)
+        return [*(help_blocks(ask) if ask else ()), *((BLANK,) if ask else ()), *key_blocks()]
 
 
 class WhyScreen(PagedScreen):
@@ -31,9 +36,9 @@ class WhyScreen(PagedScreen):
     heading = "Why: every reading, + for, - against"
     about = "1-9 that end   b back   ? help"
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the candidates with their evidence."""
-        return why_blocks(snapshot, self.reference)
+        return why_blocks(snapshot.verdict)
 
     def picked(self, pick: str) -> None:
         """Show the end."""
@@ -46,13 +51,13 @@ class WhyNotScreen(PagedScreen):
     heading = "Why not this one?"
     about = "b back   ? help   q quit"
 
-    def __init__(self, reference: Reference, snapshot: Snapshot, found: WhyNot) -> None:
-        super().__init__(reference, snapshot)
+    def __init__(self, engine: Engine, snapshot: Snapshot, found: WhyNot) -> None:
+        super().__init__(engine, snapshot)
         self.found = found
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the evidence against it first."""
-        return why_not_blocks(self.found, self.reference)
+        return why_not_blocks(self.found)
 
 
 class EndScreen(PagedScreen):
@@ -61,13 +66,16 @@ class EndScreen(PagedScreen):
     heading = "From the tables"
     about = "d drawing   b back   ? help"
 
-    def __init__(self, reference: Reference, snapshot: Snapshot, end: EndConnection) -> None:
-        super().__init__(reference, snapshot)
-        self.end = end
+    def __init__(
+        self, engine: Engine, snapshot: Snapshot, end: EndConnection, mates: Mates
+    ) -> None:
+        super().__init__(engine, snapshot)
+        self.end, self.mates = end, mates
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return figures and sources."""
-        return end_blocks(self.reference, self.end)
+        cautions = self.engine.book.cautions_at(Moment.VERDICT)
+        return end_blocks(self.engine.catalogue, self.end, self.mates, cautions)
 
     def press(self, key: str, character: str | None) -> None:
         """One key shows the drawing of this end."""
@@ -83,8 +91,8 @@ class VerdictScreen(PagedScreen):
     heading = "Verdict"
     about = "b back   n next page   q quit"
 
-    def __init__(self, reference: Reference, snapshot: Snapshot, mates: Mates | None) -> None:
-        super().__init__(reference, snapshot)
+    def __init__(self, engine: Engine, snapshot: Snapshot, mates: Mates | None) -> None:
+        super().__init__(engine, snapshot)
         self.mates = mates
 
     def hint_words(self) -> str:
@@ -92,9 +100,9 @@ class VerdictScreen(PagedScreen):
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
         return f"n next page   {retake}w write   b go on   q quit"
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
-        return verdict_blocks(snapshot, self.reference, self.mates)
+        return verdict_blocks(self.engine, snapshot.verdict, self.mates)
 
     def picked(self, pick: str) -> None:
         """Show the end, or its mate."""
@@ -118,18 +126,55 @@ class LookalikesScreen(PagedScreen):
 
     def __init__(
         self,
-        reference: Reference,
+        engine: Engine,
         snapshot: Snapshot,
         end: EndConnection,
         found: tuple[Lookalike, ...],
     ) -> None:
-        super().__init__(reference, snapshot)
+        super().__init__(engine, snapshot)
         self.end, self.found = end, found
 
-    def blocks(self, snapshot: Snapshot) -> tuple[Block, ...]:
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the lookalikes."""
-        return lookalike_blocks(snapshot, self.end, self.found)
+        return lookalike_blocks(snapshot.verdict, self.end, self.found, self.engine.book)
 
     def picked(self, pick: str) -> None:
         """Lay it over the leading end."""
         self.post_message(Opened("overlay", f"{self.end.id} {pick}"))
+
+
+class GuideScreen(PagedScreen):
+    """Shows what the engine makes of each answer of the example."""
+
+    def __init__(self, engine: Engine, snapshot: Snapshot, verdicts: tuple[Verdict, ...]) -> None:
+        super().__init__(engine, snapshot)
+        self.verdicts = verdicts
+        self.step = 0
+
+    def heading_words(self) -> str:
+        """Return the step."""
+        return f"Guided example, all of it invented: step {self.step} of {len(STEPS)}"
+
+    def hint_words(self) -> str:
+        """Return the keys."""
+        return ("n next   " if self.step < len(STEPS) else "") + "p step back   b leave   q quit"
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return the step."""
+        return step_blocks(self.step, self.verdicts)
+
+    def turn(self, step: int) -> None:
+        """Turn the page within a step, then go to the next step."""
+        if 0 <= self.at + step < len(self.pages):
+            self.at += step
+        elif 0 <= self.step + step <= len(STEPS):
+            self.step += step
+            self.at = 0
+        self.redraw()
+
+    def press(self, key: str, character: str | None) -> None:
+        """Enter goes on too."""
+        if key == "enter":
+            self.turn(1)
+        else:
+            super().press(key, character)

@@ -1,11 +1,15 @@
-"""A list that is narrowed by typing; Enter ends typing, then a digit chooses."""
+"""A list narrowed by typing: the tables, to read a row or to ask why it is not the answer."""
 
 from textual.app import ComposeResult
 from textual.events import Paste
 
+from identify.interview.snapshot import Snapshot
+from identify.pages.blocks import Block
+from identify.pages.tables import search_blocks
+from identify.tui.messages import Opened
+from identify.tui.pane import Pane
+from identify.tui.question_pane import Typing, entry_lines
 from identify.tui.screens.paged import PagedScreen
-from identify.tui.view.entry import Typing, entry_lines
-from identify.tui.widgets.pane import Pane
 
 
 class SearchScreen(PagedScreen):
@@ -68,3 +72,30 @@ class SearchScreen(PagedScreen):
     def _type(self, typing: bool) -> None:
         self.typing = typing
         self.redraw()
+
+
+class TablesScreen(SearchScreen):
+    """The tables; a digit shows a family or a row with its sources."""
+
+    heading = "Tables"
+    opens = "end"
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return what bears the words typed."""
+        return search_blocks(self.engine.catalogue, self.wanted)
+
+    def picked(self, pick: str) -> None:
+        """Narrow to a family, or open a row."""
+        if pick.startswith("family "):
+            self.wanted = pick.removeprefix("family ") + ":"
+            self.at = 0
+            self.redraw()
+        else:
+            self.post_message(Opened(self.opens, pick))
+
+
+class WhyNotSearchScreen(TablesScreen):
+    """Picks the end that the person had expected."""
+
+    heading = "Why not? Which end did you expect?"
+    opens = "why_not_end"

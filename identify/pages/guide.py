@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 
-from identify.interview.snapshot import Snapshot
 from identify.model.feature import Feature
-from identify.model.words import percent
+from identify.model.verdict import Verdict, percent
+from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import bar, end_words, likely_words
-from identify.tui.view.lines import Block, Tone
 
 _BAR = 20
 
@@ -64,30 +63,30 @@ STEPS = (
 )
 
 
-def step_blocks(number: int, snapshots: tuple[Snapshot, ...]) -> tuple[Block, ...]:
+def step_blocks(number: int, verdicts: tuple[Verdict, ...]) -> list[Block]:
     """Return one step: the story, what was typed, and what then leads.
 
     Args:
         number: 0 for the opening, then one for each step.
-        snapshots: The states after no answer, the first, the second …
+        verdicts: What was concluded after no answer, the first, the second …
     """
     blocks: list[Block] = []
     if number == 0:
-        blocks += [Block(OPENING), Block("")]
+        blocks += [Block(OPENING), BLANK]
     else:
         step = STEPS[number - 1]
-        blocks += [Block(step.story), Block(""), Block(f"Typed: {step.typed}", Tone.HEAD)]
-    verdict = snapshots[number].verdict
+        blocks += [Block(step.story), BLANK, Block(f"Typed: {step.typed}", Tone.HEAD)]
+    verdict = verdicts[number]
     if verdict.readings:
-        blocks += [Block(""), Block("Now in front", Tone.HEAD)]
+        blocks += [BLANK, Block("Now in front", Tone.HEAD)]
         for each in verdict.ranking[:3]:
             words = f"{percent(each.probability):>5} {bar(each.probability, _BAR)}"
             blocks.append(Block(f"{words} {likely_words(each.probability)}"))
             blocks.append(Block(end_words(each.end), mark="      "))
-        blocks += [Block(""), Block(verdict.sentence)]
-    blocks.append(Block(""))
+        blocks += [BLANK, Block(verdict.sentence)]
+    blocks.append(BLANK)
     if number < len(STEPS) and verdict.question:
         blocks.append(Block(f"Asked next: {verdict.question.text}"))
     elif number == len(STEPS):
         blocks.append(Block("That was the example; nothing of it is kept. b goes back."))
-    return tuple(blocks)
+    return blocks

@@ -1,69 +1,25 @@
-"""Lines of text with a tone, wrapped to a width; blocks of them, cut into pages."""
+"""Lines cut to cells: text wrapped to a pane, and blocks cut into pages."""
 
-import textwrap
 from collections.abc import Iterable
-from dataclasses import dataclass
-from enum import StrEnum
+from typing import NamedTuple
+
+from identify.pages.blocks import Block, Line, Tone
+from identify.pages.text import wrap
 
 MOST_PICKS = 9  # digits 1 to 9 on one page
 
 
-class Tone(StrEnum):
-    """How a line is set. A theme gives it a look; the words must say the same without it."""
-
-    PLAIN = "plain"
-    TITLE = "title"  # the line at the top of a screen
-    HEAD = "head"
-    QUIET = "quiet"
-    WARN = "warn"
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One row of a pane."""
-
-    text: str
-    tone: Tone = Tone.PLAIN
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A paragraph that is not parted at the end of a page.
-
-    `pick` names what its number chooses; it is empty for text that only tells. `under` holds
-    further lines that belong to it, each a paragraph of its own.
-    """
-
-    text: str
-    tone: Tone = Tone.PLAIN
-    pick: str = ""
-    under: tuple[str, ...] = ()
-    mark: str = ""  # stands before a text that is not picked, as a number does
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(NamedTuple):
     """One page of a screen: its lines, and what the digits 1 to 9 choose on it."""
 
     lines: tuple[Line, ...]
     picks: tuple[str, ...]
 
 
-def wrap(
-    text: str, width: int, tone: Tone = Tone.PLAIN, head: str = "", indent: str = ""
-) -> tuple[Line, ...]:
-    """Return text wrapped to `width` columns, `head` before the first line, the rest under it.
-
-    No line is broken at a no-break space.
-    """
-    rows = textwrap.wrap(
-        text,
-        max(width, 8),
-        initial_indent=indent + head,
-        subsequent_indent=indent + " " * len(head),
-        break_on_hyphens=False,
-    )
-    return tuple(Line(row.replace("\u00a0", " "), tone) for row in rows) or (Line("", tone),)
+def wrapped(text: str, width: int, tone: Tone = Tone.PLAIN, head: str = "") -> tuple[Line, ...]:
+    """Return text wrapped to `width` columns, `head` before the first line, the rest under it."""
+    rows = wrap(text, max(width, 8), head, part_words=True)
+    return tuple(Line(row, tone) for row in rows)
 
 
 def caption(text: str, width: int) -> Line:
@@ -120,8 +76,8 @@ def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ..
 
 def _set(block: Block, number: int, width: int) -> list[Line]:
     head = f"{number}  " if block.pick else block.mark
-    rows = list(wrap(block.text, width, block.tone, head))
+    rows = list(wrapped(block.text, width, block.tone, head))
     indent = " " * len(head)
     for text in block.under:
-        rows += wrap(text, width, Tone.QUIET if block.tone is Tone.HEAD else block.tone, "", indent)
+        rows += wrapped(text, width, Tone.QUIET if block.tone is Tone.HEAD else block.tone, indent)
     return rows

@@ -1,13 +1,13 @@
 """Lines out, lines in: no cursor movement, no colour, nothing that can stop on a strange byte."""
 
 import os
-import textwrap
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TextIO
 
+from identify.pages.blocks import Block
+from identify.pages.text import text_of, wrap
 from identify.transliterate import prepare
 
-WIDTH = 80
 LONGEST = 1000  # characters of a line that are looked at
 PROMPT = "> "
 
@@ -16,7 +16,7 @@ class Stopped(Exception):  # noqa: N818 - no error: the person asked to stop, or
     """There is nothing more to hear."""
 
 
-class Voice:
+class Console:
     """Speaks on one text stream and listens on another.
 
     What is heard is echoed where nobody typed it on this terminal, so that the output of a script
@@ -34,16 +34,11 @@ class Voice:
 
     def say(self, text: str = "", head: str = "") -> None:
         """Say one paragraph, `head` before its first line."""
-        self.tell(
-            textwrap.fill(
-                text,
-                WIDTH,
-                initial_indent=head,
-                subsequent_indent=" " * len(head),
-                break_long_words=False,
-                break_on_hyphens=False,
-            )
-        )
+        self.tell("\n".join(wrap(text, head=head)))
+
+    def show(self, blocks: Iterable[Block]) -> None:
+        """Say a page; what can be picked is numbered from 1."""
+        self.tell(text_of(blocks, numbered=True))
 
     def tell(self, block: str) -> None:
         """Say text that is set already."""

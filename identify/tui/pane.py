@@ -11,7 +11,7 @@ from textual.strip import Strip
 from textual.style import Style
 from textual.widget import Widget
 
-from identify.tui.view.lines import Line, Tone
+from identify.pages.blocks import Line, Tone
 
 Draw = Callable[[int, int], tuple[Line, ...]]
 """From width and height in cells to the lines that are to stand there."""

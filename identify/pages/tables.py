@@ -1,0 +1,258 @@
+"""What the tables hold: families, the rows of one, sources, and what a search finds."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from identify.errors import WhichendError, near_misses
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection, Family
+from identify.model.feature import FEATURES, SIZES
+from identify.model.source import Support
+from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
+from identify.pages.words import end_words
+
+MOST_LISTED = 90
+Page = list[Block | Table]
+
+
+def overview_blocks(catalogue: Catalogue) -> Page:
+    """Return all families with counts, and how far the rows are supported."""
+    rows = []
+    for one in catalogue.families.values():
+        ends = rows_of(catalogue, one)
+        counts = len({end.size for end in ends}), len(ends), _checked(ends)
+        rows.append((one.key, *map(str, counts), _named(one)))
+    return [
+        Table(("family", "sizes", "rows", "checked", "name"), tuple(rows)),
+        BLANK,
+        Block(f"{counted(catalogue)}."),
+        BLANK,
+        *_support(catalogue.ends),
+        BLANK,
+        Block(
+            '"checked": rows for which a second source was seen. '
+            '"whichend tables FAMILY" lists its sizes, "whichend tables --sources" the sources.'
+        ),
+    ]
+
+
+def counted(catalogue: Catalogue) -> str:
+    """Return how much the tables hold."""
+    return (
+        f"{len(catalogue.families)} families, {len(catalogue.ends)} rows, "
+        f"{len(catalogue.threads)} threads, {len(catalogue.sources)} sources"
+    )
+
+
+def _named(family: Family) -> str:
+    return f"{family.name} (do not handle)" if family.refuse else family.name
+
+
+def rows_of(catalogue: Catalogue, family: Family) -> list[EndConnection]:
+    """Return the rows of a family, in table order."""
+    return [end for end in catalogue.ends if end.family == family.key]
+
+
+def family_of(catalogue: Catalogue, key: str) -> Family:
+    """Return a family by its key.
+
+    Raises:
+        WhichendError: There is none; names the nearest.
+    """
+    if key not in catalogue.families:
+        near = near_misses(key.lower(), catalogue.families, 3, 0.4)
+        hint = f" Nearest: {', '.join(near)}." if near else ""
+        raise WhichendError(f'"{key}" is no family.{hint} "whichend tables" lists them.')
+    return catalogue.families[key]
+
+
+def family_blocks(catalogue: Catalogue, one: Family) -> Page:
+    """Return one family: what it is, its forms, its rows."""
+    ends = rows_of(catalogue, one)
+    blocks: Page = [Block(f"{one.name} ({one.key})", Tone.HEAD)]
+    refused = f"Do not handle this as a hydraulic end: {one.refuse}" if one.refuse else ""
+    for text in (", ".join(one.standards), one.about, refused):
+        if text:
+            blocks += [BLANK, Block(text)]
+    forms = dict.fromkeys(f"{end.form_key}: {end.form}; {end.seal}." for end in ends)
+    blocks += [BLANK, *map(Block, forms)]
+    sizes = [FEATURES[each].label.replace(" ", "\n") for each in SIZES]
+    header = ("size", "form", "thread", "dash", "DN", *sizes, "bar", "support")
+    return [
+        *blocks,
+        BLANK,
+        Table(header, tuple(map(_row, ends))),
+        BLANK,
+        *_support(ends),
+        BLANK,
+        Block(f'All figures of one: "whichend show {ends[0].id}"'),
+    ]
+
+
+def _row(end: EndConnection) -> tuple[str, ...]:
+    numbers = [end.hose_dn, *(end.sizes.get(each) for each in SIZES), end.rating.bar]
+    cells = ["" if number is None else f"{number:.4g}" for number in numbers]
+    return end.size, end.form_key, end.thread or "", end.dash or "", *cells, end.provenance.basis
+
+
+def _support(ends: Sequence[EndConnection]) -> list[Block]:
+    """Return in words what the rows rest on, strongest first."""
+    bases = _bases(ends)
+    own = [figure for end in ends for figure in end.figures]
+    second = sum(bool(figure.provenance.checked_against) for figure in own)
+    rated = sum(end.rating.bar is not None for end in ends)
+    seen = sum(len(end.also_seen) for end in ends)
+    return [
+        labelled("Support", ", ".join(f"{count} {basis}" for basis, count in bases.items())),
+        labelled("Checked", f"{_checked(ends)} of {len(ends)} rows against a second source"),
+        labelled("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
+        labelled("Also seen", f"{seen} values that differ from ours, shown beside them"),
+        labelled("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),
+    ]
+
+
+def _bases(ends: Iterable[EndConnection]) -> dict[str, int]:
+    found = Counter(end.provenance.basis for end in ends)
+    return {str(basis): found[basis] for basis in Support if found[basis]}
+
+
+def _checked(ends: Iterable[EndConnection]) -> int:
+    return sum(bool(end.provenance.checked_against) for end in ends)
+
+
+def source_blocks(catalogue: Catalogue) -> Page:
+    """Return every source with its kind, its note and how many rows and threads cite it."""
+    cited = Counter(citations(catalogue))
+    blocks: Page = []
+    for key, source in catalogue.sources.items():
+        uses = f"{source.kind}; cited {cited[key]} times"
+        blocks += [Block(key), Block(f"{source.title} ({uses}).", mark="  ")]
+        if source.note:
+            blocks.append(Block(source.note, mark="  "))
+    return blocks
+
+
+def citations(catalogue: Catalogue) -> Iterator[str]:
+    """Yield the key of a source once for every time a thread or an end cites it."""
+    supports = [thread.provenance for thread in catalogue.threads.values()]
+    for end in catalogue.ends:
+        supports.append(end.provenance)
+        supports += [figure.provenance for figure in end.figures]
+        supports += [hexagon.provenance for hexagon in end.hexagons]
+        yield from (seen.source for seen in end.also_seen)
+    for support in supports:
+        yield support.source
+        yield from support.checked_against
+
+
+# ---- as JSON
+
+
+def overview_json(catalogue: Catalogue) -> dict[str, Any]:
+    """Return all families with counts."""
+    return {
+        "families": [_family_json(catalogue, one) for one in catalogue.families.values()],
+        "rows": len(catalogue.ends),
+        "threads": len(catalogue.threads),
+        "sources": len(catalogue.sources),
+    }
+
+
+def _family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
+    ends = rows_of(catalogue, one)
+    return {
+        "family": one.key,
+        "name": one.name,
+        "standards": list(one.standards),
+        "sealing": one.sealing,
+        "about": one.about or None,
+        "refuse": one.refuse or None,
+        "file": one.file or None,
+        "sizes": len({end.size for end in ends}),
+        "rows": len(ends),
+        "checked": _checked(ends),
+        "rated": sum(end.rating.bar is not None for end in ends),
+        "support": _bases(ends),
+    }
+
+
+def family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
+    """Return one family with its rows; `whichend show ID --json` has all of one row."""
+    rows = [
+        {
+            "id": end.id,
+            "size": end.size,
+            "form": end.form_key,
+            "gender": end.gender,
+            "thread": end.thread,
+            "dash": end.dash,
+            "hose_dn": end.hose_dn,
+            "sizes_mm": {str(feature): mm for feature, mm in end.sizes.items()},
+            "rating_bar": end.rating.bar,
+            "basis": str(end.provenance.basis),
+            "checked_against": list(end.provenance.checked_against),
+            "confidence": str(end.confidence),
+        }
+        for end in rows_of(catalogue, one)
+    ]
+    return {**_family_json(catalogue, one), "ends": rows}
+
+
+def sources_json(catalogue: Catalogue) -> dict[str, Any]:
+    """Return every source with how often it is cited."""
+    cited = Counter(citations(catalogue))
+    return {
+        "sources": [
+            {
+                "key": source.key,
+                "title": source.title,
+                "kind": source.kind,
+                "note": source.note or None,
+                "cited": cited[source.key],
+            }
+            for source in catalogue.sources.values()
+        ]
+    }
+
+
+# ---- the list that is searched
+
+
+def search(catalogue: Catalogue, wanted: str) -> tuple[EndConnection, ...]:
+    """Return the ends that bear every word typed; all for no word.
+
+    An end that has the words whole ("12" in 12L) stands before one that has them inside others
+    ("12" in M12x1.5), an end that is to be left alone behind the hydraulic ones.
+    """
+    words = wanted.lower().replace(",", " ").split()
+    found = [end for end in catalogue.ends if all(word in _names(end) for word in words)]
+
+    def rank(end: EndConnection) -> tuple[bool, int]:
+        whole = set(_names(end).replace(":", " ").split())
+        return bool(end.refuse), -sum(word in whole for word in words)
+
+    return tuple(sorted(found, key=rank))
+
+
+def _names(end: EndConnection) -> str:
+    parts = (end.id, end.family_name, end.size, end.gender, end.form, end.thread or "")
+    return " ".join((*parts, *end.standards)).lower()
+
+
+def search_blocks(catalogue: Catalogue, wanted: str) -> list[Block]:
+    """Return the ends found, each to be chosen; families first while nothing is typed."""
+    if not wanted.strip():
+        blocks = [Block("Type part of a family, a size, a thread or a standard.", Tone.HEAD)]
+        for family in catalogue.families.values():
+            count = len(rows_of(catalogue, family))
+            blocks.append(Block(f"{_named(family)}: {count} rows", pick=f"family {family.key}"))
+        return blocks
+    found = search(catalogue, wanted)
+    if not found:
+        return [Block(f'Nothing in the tables bears "{wanted.strip()}". Try fewer letters.')]
+    blocks = [Block(f"{len(found)} found", Tone.HEAD)]
+    blocks += [Block(f"{end_words(end)}: {end.form}", pick=end.id) for end in found[:MOST_LISTED]]
+    if len(found) > MOST_LISTED:
+        blocks.append(Block(f"and {len(found) - MOST_LISTED} more: type another word"))
+    return blocks

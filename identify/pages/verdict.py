@@ -1,0 +1,209 @@
+"""What was concluded: for the command line and a file, and for the screen; of the same parts.
+
+As text first stand verdict, gravest danger and next measurement, last the danger and how to take
+that measurement: whatever a window cuts off, these remain. A reading that says the same of two
+candidates is told of the first.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from identify.model.connection import EndConnection
+from identify.model.feature import FEATURES, Feature
+from identify.model.verdict import Question, Ranked, Verdict, VerdictKind, percent
+from identify.pages.beware import (
+    alike_blocks,
+    beware_blocks,
+    beware_of,
+    gravest_of,
+    not_said_elsewhere,
+    warning_blocks,
+)
+from identify.pages.blocks import BLANK, Block, Tone, dashed
+from identify.pages.handover import after_fitting, goes_on, mates_of_lead, order_blocks, what_it_is
+from identify.pages.reasons import evidence_blocks
+from identify.pages.text import text_of
+from identify.pages.words import (
+    LEGEND,
+    end_words,
+    nothing_left,
+    rating_words,
+    reason_words,
+    suspect_words,
+    tool_words,
+    twins_words,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from identify.reasoning.engine import Engine
+    from identify.reasoning.mating import Mates
+
+SHOWN_TWINS = 4
+REASONED = 3  # leading candidates whose reasons are told
+SHOWN_FROM = 0.005  # candidates below this are counted, not listed, after the first
+_UNDER = " " * 12  # below the title of a candidate
+
+
+def verdict_text(engine: Engine, verdict: Verdict, *, whole: bool) -> str:
+    """Return the page of the command line and the file, as text of 80 columns."""
+    mates = mates_of_lead(engine, verdict) if whole else None
+    return text_of(rank_blocks(engine, verdict, mates, whole=whole))
+
+
+def rank_blocks(
+    engine: Engine, verdict: Verdict, mates: Mates | None = None, *, whole: bool = False
+) -> list[Block]:
+    """Return verdict, ranking with reasons, warnings, cautions and the next measurement.
+
+    Args:
+        engine: Tables and rules.
+        verdict: What was concluded.
+        mates: What the leading end meets, for the whole page.
+        whole: Everything: each lookalike and warning with the facts that raised it, each reason,
+            and of an end that is identified what to order and what goes on it.
+    """
+    alike = beware_of(verdict)
+    fired = not_said_elsewhere(verdict, alike, whole)
+    gravest = gravest_of(alike, fired)
+    parts = [[Block(verdict.sentence), *gravest.blocks, *_next(verdict.question)]]
+    if verdict.readings:
+        parts.append(_ranking(verdict, whole))
+    parts.append([Block(f"? {suspect_words(each)}") for each in verdict.suspects])
+    if alike:
+        parts.append(alike_blocks(verdict, alike, gravest, whole))
+    others = [each for each in fired if whole or each is not gravest.rule]
+    if others:
+        parts.append(warning_blocks(others, "" if alike else f" {LEGEND}", whole))
+    shown: tuple[str, ...] = ()
+    if whole and verdict.kind is VerdictKind.IDENTIFIED:
+        lead = verdict.ranking[0].end
+        parts += [
+            order_blocks(lead, engine.book),
+            goes_on(lead, mates, engine.catalogue),
+            after_fitting(lead, engine.book),
+        ]
+        shown = _said_by(parts)
+    cautions = [each for each in verdict.cautions if each not in shown]
+    if cautions:
+        parts.append([Block("Cautions", Tone.HEAD), *map(dashed, cautions)])
+    parts.append([*gravest.blocks, Block(_how(verdict))])
+    return _parted(parts)
+
+
+def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> list[Block]:
+    """Return the verdict for a screen that shows the ranking elsewhere: the leading end in full.
+
+    Args:
+        engine: Tables and rules.
+        verdict: What was concluded.
+        mates: What the leading end meets, None where no end leads.
+    """
+    parts = [[Block(verdict.sentence, Tone.HEAD)]]
+    if verdict.readings and verdict.ranking and verdict.kind is not VerdictKind.ABSTAIN:
+        lead = verdict.ranking[0]
+        parts.append(what_it_is(lead))
+        if verdict.kind is VerdictKind.IDENTIFIED:
+            parts.append(order_blocks(lead.end, engine.book))
+        parts.append(goes_on(lead.end, mates, engine.catalogue))
+        if verdict.kind is VerdictKind.IDENTIFIED:
+            parts.append(after_fitting(lead.end, engine.book))
+    parts.append(beware_blocks(verdict))
+    if verdict.readings and verdict.ranking:
+        lead = verdict.ranking[0]
+        head = Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)
+        parts.append([head, *evidence_blocks(lead.evidence)])
+    shown = _said_by(parts)
+    cautions = [Block(each, mark="! ") for each in verdict.cautions if each not in shown]
+    if cautions:
+        parts.append([Block("Cautions", Tone.HEAD), *cautions])
+    return _parted(parts)
+
+
+def _parted(parts: Iterable[list[Block]]) -> list[Block]:
+    """Return the parts that say something with a blank line between."""
+    blocks: list[Block] = []
+    for part in filter(None, parts):
+        blocks += [BLANK, *part] if blocks else part
+    return blocks
+
+
+def _said_by(parts: Iterable[list[Block]]) -> tuple[str, ...]:
+    return tuple(block.text for part in parts for block in part)
+
+
+# ---- the ranking
+
+
+def _ranking(verdict: Verdict, whole: bool) -> list[Block]:
+    blocks: list[Block] = []
+    for number, ranked in enumerate(verdict.ranking, 1):
+        if number > 1 and ranked.probability < SHOWN_FROM:
+            left = len(verdict.ranking) - number + 1
+            blocks.append(Block(f"and {left} less likely than 1 in 200", mark="    "))
+            break
+        blocks += _entry(number, ranked)
+        if whole or number <= REASONED:
+            blocks += _reasons(ranked, None if whole or number == 1 else verdict.ranking[0])
+            blocks += _caveats(ranked.end, whole or number == 1)
+    mark = f"    {percent(verdict.none_of_these):>6}  "
+    return [*blocks, Block("none of these", mark=mark)]
+
+
+def _entry(number: int, ranked: Ranked) -> Iterator[Block]:
+    end = ranked.end
+    thread = ranked.seat.thread or end.thread
+    mark = f"{number:>2}. {percent(ranked.probability):>6}  "
+    yield Block(f"{end.title}, {end.gender}: {end.form}", mark=mark)
+    facts = [end.id, f"thread {thread}" if thread else "", " / ".join(end.standards)]
+    yield Block("; ".join(filter(None, facts)), mark=_UNDER)
+    if ranked.twins:
+        yield Block(twins_words(ranked.twins, SHOWN_TWINS), mark=_UNDER)
+
+
+def _reasons(ranked: Ranked, first: Ranked | None) -> list[Block]:
+    """Return what the readings say of a candidate, but for what they say of the first as well."""
+    said = {reason_words(each) for each in first.evidence} if first else set()
+    told = [
+        reason_words(each)
+        for each in ranked.evidence
+        if reason_words(each) not in said
+        and not (each.feature is Feature.GENDER and each.weight_nats > 0)
+    ]
+    if first and not told:
+        told = ["the readings say of it what they say of 1"]
+    return [Block(each, mark=f"{_UNDER}· ") for each in told]
+
+
+def _caveats(end: EndConnection, noted: bool) -> list[Block]:
+    rating = rating_words(end.rating)
+    lines = [f"working pressure: {rating if noted else rating.partition(';')[0]}"]
+    if end.provenance.caveat:
+        lines.append(f"doubt: {end.provenance.caveat}")
+    if end.refuse:
+        lines.append(f"REFUSE: {end.refuse}")
+    return [Block(line, mark=_UNDER) for line in lines]
+
+
+# ---- the next measurement
+
+
+def _next(question: Question | None) -> list[Block]:
+    if question is None:
+        return []
+    how = tool_words(question.how)
+    return [Block(f"Next: {question.text} ({question.feature}, {how})")]
+
+
+def _how(verdict: Verdict) -> str:
+    question = verdict.question
+    if question is None:
+        return f"Next: {nothing_left(verdict.kind)}."
+    choices = FEATURES[question.feature].choices
+    value = f"one of {', '.join(choices)}" if choices else "what you read, with its unit"
+    return (
+        f"Next: add {question.feature}=… ({value}), {tool_words(question.how)}, about "
+        f"{question.minutes:g} min. {question.why} {question.separates}"
+    )

@@ -1,0 +1,170 @@
+"""Panes beside the question: picture, ranking, what must not be missed; cut to their size."""
+
+from functools import lru_cache
+
+from identify.drawing.ends import half_section
+from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
+from identify.drawing.seat_detail import seat_detail
+from identify.interview.snapshot import Snapshot, ask_of
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind, percent
+from identify.pages.blocks import Line, Tone
+from identify.pages.words import (
+    HAZARDS,
+    UNTOLD,
+    bar,
+    end_short,
+    likely_words,
+    retake_words,
+    sentence,
+)
+from identify.reasoning.engine import Engine
+from identify.tui.lines import caption, cut, wrapped
+
+SHOWN_FROM = 0.005  # candidates below this are counted, not listed
+
+
+def ranking_lines(snapshot: Snapshot, engine: Engine, width: int, height: int) -> tuple[Line, ...]:
+    """Return the ranking pane: as many candidates as there is room for, each in two rows."""
+    verdict = snapshot.verdict
+    if not verdict.readings:
+        lines = [caption("Ranking", width)]
+        count = len(engine.catalogue.ends)
+        lines += wrapped(f"Nothing measured yet. {count} ends in the tables still stand.", width)
+        return tuple(lines[:height])
+    shown = [each for each in verdict.ranking if each.probability >= SHOWN_FROM]
+    lines = [caption(f"Ranking: none of these {percent(verdict.none_of_these)}", width)]
+    room = max((height - 1) // 2, 1)
+    for number, each in enumerate(shown[:room], 1):
+        lines.append(_bar_line(str(number), each.probability, width))
+        more = f" +{len(each.twins)} alike" if each.twins else ""
+        name = cut(end_short(each.end), width - 3 - len(more)).rstrip()
+        lines.append(Line(f"   {name}{more}"))
+    left = len(shown) - room
+    if left > 0 and len(lines) < height:
+        lines.append(Line(f"   and {left} more", Tone.QUIET))
+    return tuple(lines[:height])
+
+
+def _bar_line(number: str, probability: float, width: int) -> Line:
+    words = likely_words(probability)
+    length = max(width - 11 - len(words), 4)
+    text = f"{number}  {percent(probability):>5} {bar(probability, length)} {words}"
+    return Line(text[:width])
+
+
+def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...]:
+    """Return the lines that must not be missed: suspect reading, dangers that stand, warnings.
+
+    What does not fit is counted and found on the verdict screen.
+    """
+    verdict = snapshot.verdict
+    found: list[tuple[Line, ...]] = []
+    if snapshot.trouble:
+        found.append(wrapped(snapshot.trouble, width, Tone.WARN, "! "))
+    for suspect in verdict.suspects:
+        found.append(wrapped(retake_words(suspect), width, Tone.WARN, "! "))
+    for danger in verdict.dangers:
+        if danger.hazard is Hazard.HIGH:
+            found.append(wrapped(danger_words(danger), width, Tone.WARN, "!!! "))
+    for warning in verdict.warnings if verdict.readings else ():
+        mark = HAZARDS[warning.hazard][0]
+        found.append(wrapped(warning.sentence, width, Tone.WARN, f"{mark} "))
+    lines: list[Line] = []
+    for number, each in enumerate(found):
+        if lines and len(lines) + len(each) > height:
+            return _ended(lines[:height], len(found) - number, width)
+        lines += each
+    if len(lines) > height:
+        return _ended(lines[:height], len(found) - 1, width)
+    return tuple(lines)
+
+
+def danger_words(danger: Danger) -> str:
+    """Return a lookalike that still stands, with the one observation that separates it."""
+    still = f"{end_short(danger.end)} ({percent(danger.probability)})"
+    return f"Still standing: {still}. {sentence(danger.tell or UNTOLD)}"
+
+
+def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:
+    """Return lines whose last says how many warnings are not shown."""
+    end = f" … {left} more: v" if left else " … v: all of it"
+    text = lines[-1].text
+    if len(text) + len(end) > width:
+        text = text[: width - len(end) + 1].rpartition(" ")[0] or text[: width - len(end)]
+    return (*lines[:-1], Line(text + end, lines[-1].tone))
+
+
+def title_line(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+    """Return the line at the top: what is known in a few words, and that it is saved."""
+    verdict = snapshot.verdict
+    left = f" whichend  {headline(verdict)}"
+    right = f"{snapshot.saved} "
+    room = width - len(right)
+    return (Line(cut(left, room) + right, Tone.TITLE),)
+
+
+def headline(verdict: Verdict) -> str:
+    """Return the verdict in three words or so."""
+    if not verdict.readings:
+        return "nothing measured yet"
+    if verdict.kind is VerdictKind.IDENTIFIED:
+        return f"identified: {end_short(verdict.ranking[0].end)}"
+    if verdict.kind is VerdictKind.SHORTLIST:
+        return "not identified yet"
+    return "nothing in the tables fits"
+
+
+def picture_lines(
+    snapshot: Snapshot, engine: Engine, style: Style, width: int, height: int
+) -> tuple[Line, ...]:
+    """Return the picture pane; nothing where there is no room, words until an end leads."""
+    if height < FEWEST_ROWS + 1 or width < FEWEST_COLUMNS:
+        return ()
+    if not snapshot.verdict.readings or not snapshot.verdict.ranking:
+        return _before(width, height)
+    end = snapshot.verdict.ranking[0].end
+    ask = ask_of(snapshot, engine.book)
+    rows = drawn(engine, end, ask.text.feature if ask else None, style, width, height - 1)
+    return (caption(f"Leading: {end_short(end)}", width), *(Line(row) for row in rows))
+
+
+@lru_cache(maxsize=64)
+def drawn(
+    engine: Engine,
+    end: EndConnection,
+    ask: Feature | None,
+    style: Style,
+    width: int,
+    height: int,
+) -> tuple[str, ...]:
+    """Return the rows of a half-section, drawn once for each size and question."""
+    sheet = half_section(end, engine.catalogue.thread_of(end), ask)
+    return render(sheet, width, height, style)
+
+
+def _before(width: int, height: int) -> tuple[Line, ...]:
+    lines = [
+        caption("Picture", width),
+        *wrapped("The end that leads is drawn here as soon as something is known of it.", width),
+        Line(""),
+        *wrapped("Clean the end first. Let no pressure be in the hose.", width, Tone.WARN),
+    ]
+    return tuple(lines[:height])
+
+
+@lru_cache(maxsize=32)
+def overlay_lines(
+    engine: Engine, end: str, rival: str, style: Style, width: int, height: int
+) -> tuple[Line, ...]:
+    """Return the overlay and, under it, the differences in words."""
+    catalogue = engine.catalogue
+    one, other = catalogue.by_id[end], catalogue.by_id[rival]
+    sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
+    words = [line for text in sheet.words for line in wrapped(text, width, head="- ")]
+    rows = height - len(words) - 1
+    if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:
+        return tuple(words[:height])
+    drawing = (Line(row) for row in render(sheet, width, rows, style))
+    return (caption("Leading end solid, lookalike dashed", width), *drawing, *words)

@@ -1,0 +1,187 @@
+"""The question pane: what is asked, why now, with what, the answers by number, the entry line."""
+
+from dataclasses import dataclass
+
+from identify.interview.snapshot import Ask, Snapshot, ask_of
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How
+from identify.model.rule import Tool
+from identify.model.rulebook import RuleBook
+from identify.model.verdict import VerdictKind
+from identify.pages.blocks import Line, Tone
+from identify.pages.interview import nothing_left_blocks
+from identify.pages.question import standing_answer, with_words
+from identify.pages.text import HELD
+from identify.tui.lines import caption, fit, wrapped
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit offered beside the entry line.
+
+    `form` makes the text of the reading from a bare number; {} stands for it.
+    """
+
+    label: str
+    form: str
+
+
+@dataclass(frozen=True, slots=True)
+class Typing:
+    """What stands on the entry line. `opened` tells that letters are typed too."""
+
+    text: str = ""
+    opened: bool = False
+    unit: str = ""
+    hint: str = ""
+    problem: str = ""
+
+
+_MM, _INCH = Unit("mm", "{} mm"), Unit("in", "{} in")
+_LEAF = (Unit("mm", "{} mm"), Unit("threads per inch", "{} tpi"))
+_COUNTED = (
+    Unit("mm over 10 pitches", "10 pitches = {} mm"),
+    Unit("in over 10 pitches", "10 pitches = {} in"),
+    Unit("mm over 5 pitches", "5 pitches = {} mm"),
+    Unit("threads per inch", "{} tpi"),
+)
+_ANGLE = (
+    Unit("deg, half or included not known", "{} deg"),
+    Unit("deg half (middle line to side)", "{} deg half"),
+    Unit("deg included (side to side)", "{} deg included"),
+)
+
+
+def entry_lines(typing: Typing, width: int) -> list[Line]:
+    """Return the entry line with its cursor and unit, and under it what was wrong, or the hint.
+
+    The cursor is always at the end, which is all that gloved fingers can use.
+    """
+    cursor = "█" if typing.opened or typing.text else "_"
+    room = max(width - 3, 1)
+    lines = [Line(f"> {typing.text[-room:]}{cursor}", Tone.HEAD)]
+    if typing.unit:
+        tail = f"  {typing.unit}"
+        if len(lines[0].text) + len(tail) <= width:
+            lines = [Line(lines[0].text + tail, Tone.HEAD)]
+        else:
+            lines += wrapped(typing.unit, width, head="  ")
+    if typing.problem:
+        lines += wrapped(typing.problem, width, Tone.WARN, "! ")
+    elif typing.hint:
+        lines += wrapped(typing.hint, width, Tone.QUIET, "  ")
+    return lines
+
+
+def units(feature: Feature, how: How | None, *, inch: bool) -> tuple[Unit, ...]:
+    """Return the units in which a feature may be typed, the likely one first; none for words."""
+    kind = FEATURES[feature].kind
+    if kind is Kind.LENGTH:
+        return (_INCH, _MM) if inch else (_MM, _INCH)
+    if kind is Kind.PITCH:
+        offered = _COUNTED if how is How.COUNTED else _LEAF
+        return (offered[1], offered[0], *offered[2:]) if inch else offered
+    return _ANGLE if kind is Kind.ANGLE else ()
+
+
+def typed_text(typed: str, unit: Unit | None, feature: Feature) -> str:
+    """Return the text of a reading from what stands on the entry line.
+
+    Text with a unit of its own is left as it is. Of a taper, two numbers are the growth of the
+    crest diameter and the distance along the thread.
+    """
+    plain = typed.strip()
+    if any(letter.isalpha() or letter in "\"'°=" for letter in plain):
+        return plain
+    if FEATURES[feature].kind is Kind.TAPER:
+        parts = plain.split()
+        return f"{parts[0]} mm over {parts[1]} mm" if len(parts) == 2 else plain
+    return unit.form.format(plain) if unit else plain
+
+
+def question_lines(
+    snapshot: Snapshot,
+    book: RuleBook,
+    tool: Tool | None,
+    typing: Typing | None,
+    width: int,
+    height: int,
+) -> tuple[Line, ...]:
+    """Return the question pane.
+
+    What is asked, the numbered answers and the entry line always stand; reasons and advice fill
+    the room left.
+
+    Args:
+        snapshot: Where the interview stands.
+        book: The questions.
+        tool: What the reading is taken with.
+        typing: What stands on the entry line, None where nothing is typed.
+        width: Columns.
+        height: Rows.
+    """
+    ask = ask_of(snapshot, book)
+    if ask is None:
+        return fit(_nothing_left(snapshot, width), height)
+    number = len(snapshot.state.readings) + len(snapshot.state.given_up) + 1
+    head = [
+        caption(f"Question {number}: {ask.text.title}", width),
+        *wrapped(ask.words, width, Tone.HEAD),
+    ]
+    answers = _answers(ask, width, height - len(head))
+    if typing:
+        answers += [Line(""), *entry_lines(typing, width)]
+    room = height - len(head) - len(answers)
+    middle: list[Line] = []
+    for lines in _advice(snapshot, ask, tool, width):
+        if len(middle) + len(lines) + 1 <= room:
+            middle += lines
+    return fit([*head, *middle, *answers], height)
+
+
+def _answers(ask: Ask, width: int, room: int) -> list[Line]:
+    """Return the numbered answers in the fullest form for which there is room."""
+    if not ask.choices:
+        return []
+    last = Line("0  Cannot tell")
+    numbered = list(enumerate(ask.choices, 1))
+    full = [
+        line
+        for number, choice in numbered
+        for line in wrapped(f"{choice.label}: {choice.line}", width, head=f"{number}  ")
+    ]
+    if len(full) + 2 <= room:
+        return [Line(""), *full, last]
+    if len(numbered) + 1 <= room:
+        return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), last]
+    parts = [*(f"{number} {choice.label}" for number, choice in numbered), "0 Cannot tell"]
+    return list(wrapped("   ".join(part.replace(" ", HELD) for part in parts), width))
+
+
+def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list[tuple[Line, ...]]:
+    """Return paragraphs by worth: those that do not fit are left out from the end."""
+    parts: list[tuple[Line, ...]] = []
+    if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
+        more = "Identified; v shows the verdict. One more check, if you like:"
+        parts.append(wrapped(more, width))
+    if ask.given:
+        parts.append(wrapped(standing_answer(ask), width))
+    parts.append(wrapped(ask.reasons[0], width, Tone.QUIET, "Why now: "))
+    parts += [wrapped(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
+    if tool and (words := with_words(ask, tool)):
+        more = "; m: other tool" if len(ask.tools) > 1 else ""
+        parts.append(wrapped(f"{words}{more}", width, Tone.QUIET, "With: "))
+    parts += [wrapped(step, width, head="- ") for step in ask.text.how_to]
+    parts.append(wrapped(f"Usual mistake: {ask.text.usual_mistake}", width, Tone.WARN))
+    return parts
+
+
+def _nothing_left(snapshot: Snapshot, width: int) -> list[Line]:
+    lines = [caption("No question left", width)]
+    for block in nothing_left_blocks(snapshot):
+        lines += wrapped(block.text, width, block.tone)
+    lines.append(Line(""))
+    lines += wrapped(snapshot.verdict.sentence, width)
+    lines.append(Line(""))
+    lines += wrapped("Enter: the verdict, and what it rests on.", width)
+    return lines

@@ -1,0 +1,160 @@
+"""Screens on which something is chosen: tools and access, answers, an interview to go on with."""
+
+from identify.interview.journal import Saved
+from identify.interview.snapshot import Snapshot
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+from identify.pages.blocks import Block
+from identify.pages.interview import (
+    access_blocks,
+    answered,
+    answers_blocks,
+    change_blocks,
+    resume_blocks,
+    tool_blocks,
+)
+from identify.reasoning.engine import Engine
+from identify.tui.messages import (
+    Asked,
+    CannotTell,
+    GoOn,
+    Opened,
+    Prepared,
+    RetakeWanted,
+    TakenBack,
+)
+from identify.tui.screens.paged import PagedScreen
+
+
+class ToolsScreen(PagedScreen):
+    """Asks what is to hand, then how much of the end can be reached."""
+
+    def __init__(self, engine: Engine, snapshot: Snapshot, chosen: frozenset[Tool]) -> None:
+        super().__init__(engine, snapshot)
+        self.chosen = chosen
+        self.done = False
+
+    def heading_words(self) -> str:
+        """Return which of the two is asked."""
+        return "How is the end now?" if self.done else "Tools"
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return the tools, or the access."""
+        if not self.done:
+            return tool_blocks(self.chosen)
+        return access_blocks(self.engine.book)
+
+    def hint_words(self) -> str:
+        """Return the keys of the step."""
+        return (
+            "1-3 choose   b tools   ? help   q quit"
+            if self.done
+            else ("1-8 tick   Enter go on   ? help   q quit")
+        )
+
+    def press(self, key: str, character: str | None) -> None:
+        """Enter ends the ticking."""
+        if key == "enter" and not self.done:
+            self._step(True)
+        elif character == "g":
+            self.post_message(Opened("guide"))
+        else:
+            super().press(key, character)
+
+    def leave(self) -> None:
+        """Back from access to tools; from tools to where it was called."""
+        if self.done:
+            self._step(False)
+        else:
+            super().leave()
+
+    def picked(self, pick: str) -> None:
+        """Tick a tool, or end with the access."""
+        if self.done:
+            self.post_message(Prepared(self.chosen, Access(pick)))
+            return
+        self.chosen = self.chosen ^ {Tool(pick)}
+        self.redraw()
+
+    def zero(self) -> None:
+        """Nothing to hand."""
+        if not self.done:
+            self.chosen = frozenset()
+            self._step(True)
+
+    def _step(self, done: bool) -> None:
+        self.done, self.at = done, 0
+        self.redraw()
+
+
+class AnswersScreen(PagedScreen):
+    """Choose an answer to change it, or an open question to answer it now."""
+
+    feature: Feature | None = None
+
+    def heading_words(self) -> str:
+        """Return the title."""
+        return "Your answers"
+
+    def hint_words(self) -> str:
+        """Return the keys; r only where there is a suspect."""
+        retake = "r retake the suspect   " if self.snapshot.verdict.suspects else ""
+        turn = "n next page   " if len(self.pages) > 1 else ""
+        return f"1-9 choose   {turn}{retake}b back"
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return the list, or the deeds for one answer."""
+        if self.feature is not None:
+            return change_blocks(snapshot, self.engine.book, self.feature)
+        return answers_blocks(snapshot, self.engine.book)
+
+    def picked(self, pick: str) -> None:
+        """Choose an answer, or do something with it."""
+        if self.feature is None:
+            if not answered(self.snapshot, Feature(pick)):
+                self.post_message(Asked(Feature(pick)))
+                return
+            self.feature = Feature(pick)
+        else:
+            feature, self.feature = self.feature, None
+            deeds = {"anew": Asked, "withdraw": TakenBack, "give_up": CannotTell}
+            self.post_message(deeds[pick](feature))
+        self.at = 0
+        self.redraw()
+
+    def press(self, key: str, character: str | None) -> None:
+        """One key retakes the suspect."""
+        if character == "r":
+            self.post_message(RetakeWanted())
+        else:
+            super().press(key, character)
+
+    def leave(self) -> None:
+        """Back from one answer to the list."""
+        if self.feature is None:
+            super().leave()
+        else:
+            self.feature = None
+            self.redraw()
+
+
+class ResumeScreen(PagedScreen):
+    """Shows what was answered before and asks whether to go on."""
+
+    heading = "An interview was broken off"
+    about = "1 go on   2 begin anew   q quit"
+
+    def __init__(self, engine: Engine, snapshot: Snapshot, saved: Saved) -> None:
+        super().__init__(engine, snapshot)
+        self.saved = saved
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return when it began and what was answered."""
+        return resume_blocks(self.saved, self.engine.book)
+
+    def picked(self, pick: str) -> None:
+        """Report the choice."""
+        self.post_message(GoOn(pick == "on"))
+
+    def leave(self) -> None:
+        """There is no screen to go back to."""

@@ -1,1 +1,0 @@
-"""Widgets that put lines of text on the terminal."""
