@@ -118,7 +118,7 @@ def screen() -> str:
     engine = engine_of(argparse.Namespace(tables=None, prior="usual"))
 
     async def play(folder: str) -> str:
-        app = Interview(engine, engine.book, Keeper(Path(folder)))
+        app = Interview(engine, Keeper(Path(folder)))
         async with app.run_test(size=(80, 24)) as pilot:
             for key in ANSWERS:
                 await pilot.press(*(key if key[0].isdigit() and len(key) > 1 else (key,)))

@@ -172,7 +172,7 @@ def _measures(
                 f"{thread.flank_angle_deg:g}°", always=False),
         Measure(Feature.HAND, (near, -crest / 2), None, Side.BOTTOM, always=False),
     ]  # fmt: skip
-    if end.sizes.get(Feature.TUBE_BORE):
+    if end.sizes.get(Feature.TUBE_BORE) and len(bore) > 2:
         inside = (bore[2][0], bore[2][1])
         found.append(
             Measure(Feature.TUBE_BORE, (inside[0], -inside[1]), inside, Side.LEFT,

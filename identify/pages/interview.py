@@ -17,9 +17,9 @@ from identify.pages.words import (
     TOOLS,
     end_words,
     nothing_left,
-    retake_words,
     said,
     sentence,
+    suspect_words,
 )
 
 SHOWN = 3  # candidates in the line that says where things stand
@@ -80,7 +80,7 @@ def access_words(access: Access) -> str:
 def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
     """Return what was answered, set aside, given up and left open; each can be chosen."""
     state = snapshot.state
-    suspects = {each.reading.feature: retake_words(each) for each in snapshot.verdict.suspects}
+    suspects = {each.reading.feature: suspect_words(each) for each in snapshot.verdict.suspects}
     blocks = [Block("Answered", Tone.HEAD)]
     for reading in state.readings:
         feature = reading.feature

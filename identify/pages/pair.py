@@ -113,7 +113,7 @@ def _apart(found: tuple[Difference, ...]) -> Iterator[Block]:
     resolved = [difference_words(each) for each in found if each.resolved]
     for text in resolved or [sentence(UNTOLD)]:
         yield labelled("Tell apart" if text is (resolved or [text])[0] else "", text)
-    hidden = [FEATURES[each.feature].title.lower() for each in found if not each.resolved]
+    hidden = [FEATURES[each.feature].words for each in found if not each.resolved]
     if hidden:
         yield labelled("", f"Too close to decide on: {', '.join(hidden)}.")
 
@@ -122,7 +122,7 @@ def difference_words(each: Difference) -> str:
     """Return one difference: the feature, both values, how far apart, what measures it."""
     gap = f", {each.size:.2g} {_unit(each)} apart" if each.size is not None else ""
     tool = "by eye" if each.tool == "eye" else each.tool
-    return f"{FEATURES[each.feature].title}: {each.one} against {each.other}{gap} ({tool})"
+    return f"{FEATURES[each.feature].words}: {each.one} against {each.other}{gap} ({tool})"
 
 
 def _unit(each: Difference) -> str:

@@ -35,11 +35,14 @@ def wrap(text: str, width: int = WIDTH, head: str = "", *, part_words: bool = Fa
     return [row.replace(HELD, " ") for row in rows] or [head.rstrip()]
 
 
-def text_of(blocks: Iterable[Block | Table | Rows], *, numbered: bool = False) -> str:
+def text_of(
+    blocks: Iterable[Block | Table | Rows], width: int = WIDTH, *, numbered: bool = False
+) -> str:
     """Return a page as text that ends with a line feed.
 
     Args:
         blocks: The page.
+        width: Columns.
         numbered: Number what can be picked, from 1.
     """
     rows: list[str] = []
@@ -48,17 +51,17 @@ def text_of(blocks: Iterable[Block | Table | Rows], *, numbered: bool = False) -
         if isinstance(block, Rows):
             rows += block.rows
         elif isinstance(block, Table):
-            rows += _table(block.header, block.rows)
+            rows += _table(block.header, block.rows, width)
         else:
             picks += bool(block.pick)
             head = f"{picks}  " if numbered and block.pick else block.mark
-            rows += wrap(block.text, head=head)
+            rows += wrap(block.text, width, head)
             for text in block.under:
-                rows += wrap(text, head=" " * len(head))
+                rows += wrap(text, width, " " * len(head))
     return "\n".join(rows) + "\n"
 
 
-def _table(header: Sequence[str], body: Sequence[Sequence[str]]) -> list[str]:
+def _table(header: Sequence[str], body: Sequence[Sequence[str]], width: int) -> list[str]:
     """Return aligned columns; the last is wrapped in the room that is left.
 
     A column in which no row says anything is left out, the first excepted. Columns from the right
@@ -71,11 +74,11 @@ def _table(header: Sequence[str], body: Sequence[Sequence[str]]) -> list[str]:
     kept = [i for i in range(len(header)) if i == 0 or any(row[i] for row in body)]
     wide = [max(len(line[i]) for line in every) for i in kept]
     longest_word = max(len(word) for line in every for word in line[kept[-1]].split(" "))
-    room = WIDTH - sum(wide[:-1]) - 2 * len(wide[:-1])
+    room = width - sum(wide[:-1]) - 2 * len(wide[:-1])
     while len(kept) > 1 and room < longest_word:
         kept.pop()
         wide.pop()
-        room = longest_word = WIDTH - sum(wide[:-1]) - 2 * len(wide[:-1])
+        room = longest_word = width - sum(wide[:-1]) - 2 * len(wide[:-1])
     rows = []
     for line in every:
         *cells, last = [line[i] for i in kept]

@@ -1,4 +1,4 @@
 """The line dialogue: numbered questions on standard input and output, for any terminal or script.
 
-It says the same as the full screen and shares its wording (`tui.view`, which knows no screen).
+It says the same as the full screen and takes every sentence from `pages`.
 """

@@ -193,7 +193,6 @@ class Dialogue:
             return
         self.console.show(help_blocks(ask, self._picture(ask)))
         self.console.say()
-        self.console.say(ask.words)
 
     def _picture(self, ask: Ask) -> str:
         """Return the leading end in words; empty until something is known of it."""

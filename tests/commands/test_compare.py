@@ -2,9 +2,10 @@
 
 import pytest
 
-from identify.commands.compare import STYLES, compare
+from identify.commands.compare import STYLES
 from identify.entry import main
-from tests.reasoning.tables import end, shipped
+from tests.pages.told import pair_text
+from tests.reasoning.tables import end
 
 PAIRS = [
     ("flare37:-8:male", "flare45:-8:male"),
@@ -20,25 +21,25 @@ PAIRS = [
 @pytest.mark.parametrize(("one", "other"), PAIRS)
 @pytest.mark.parametrize("style", STYLES)
 def test_every_line_fits_80_columns(one: str, other: str, style: str) -> None:
-    text = compare(shipped(), end(one), end(other), style)
+    text = pair_text(end(one), end(other), style)
     assert max(map(len, text.splitlines())) <= 80
     assert "CAUTION" in text
 
 
 def flat(one: str, other: str) -> str:
-    return " ".join(compare(shipped(), end(one), end(other)).split())
+    return " ".join(pair_text(end(one), end(other)).split())
 
 
 def test_same_gender_shows_both_mistakes() -> None:
     text = flat("flare37:-8:male", "flare45:-8:male")
     assert "B fitted where A was, on flare37:-8:female: threads run but does not seal" in text
     assert "A fitted where B was, on flare45:-8:female: threads run but does not seal" in text
-    assert "seat angle: 37 deg half against 45 deg half, 8 deg apart (seat gauge)" in text
+    assert "angle of the seat: 37 deg half against 45 deg half, 8 deg apart (seat gauge)" in text
 
 
 def test_twins_are_said_to_be_inseparable() -> None:
     text = flat("fr24_mm:tube-15:male", "cone24_L:15L:male")
-    assert "No measurement of the end itself separates these two." in text
+    assert "No measurement of the end tells them apart." in text
 
 
 def test_flanges_are_tried_both_ways() -> None:
@@ -48,11 +49,11 @@ def test_flanges_are_tried_both_ways() -> None:
 
 
 def test_a_cone_in_a_funnel_of_another_angle_is_drawn_and_other_pairs_are_not() -> None:
-    drawn = compare(shipped(), end("flare37:-8:male"), end("flare45:-8:female"), "ascii")
+    drawn = pair_text(end("flare37:-8:male"), end("flare45:-8:female"), "ascii")
     assert "solid 37d half, convex" in drawn
     assert "dashed 45d half, concave" in drawn
     for other in ("flare37:-8:female", "orb_un:-8:female"):
-        assert "solid" not in compare(shipped(), end("flare37:-8:male"), end(other), "ascii")
+        assert "solid" not in pair_text(end("flare37:-8:male"), end(other), "ascii")
 
 
 def test_command_prints_and_names_an_unknown_end(capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,21 +10,22 @@ from xml.etree import ElementTree
 
 import pytest
 
-from identify.commands.show import SHOWN_NEVER, show
 from identify.drawing.ends import half_section
 from identify.entry import main
+from identify.pages.end import SHOWN_NEVER
+from tests.pages.told import end_text
 from tests.reasoning.tables import end, shipped
 
 LABELS = ("Form", "Standard", "Seat", "Seal", "Rating", "Source", "Checked", "Confidence", "Row")
 
 
 def flat(name: str) -> str:
-    return " ".join(show(shipped(), end(name)).split())
+    return " ".join(end_text(shipped(), end(name)).split())
 
 
 @pytest.mark.parametrize("row", range(0, 700, 23))
 def test_every_end_is_told_in_80_columns(row: int) -> None:
-    text = show(shipped(), shipped().ends[row])
+    text = end_text(shipped(), shipped().ends[row])
     assert max(map(len, text.splitlines())) <= 80
     for label in LABELS:
         assert f"\n{label}" in text
@@ -55,7 +56,7 @@ def test_what_runs_fully_is_told_before_what_binds() -> None:
 
 
 def test_a_guarded_end_is_refused_first() -> None:
-    lines = show(shipped(), end("aerospace_inch:-8:male-flare")).splitlines()
+    lines = end_text(shipped(), end("aerospace_inch:-8:male-flare")).splitlines()
     assert lines[3].startswith("REFUSED")
 
 

@@ -7,13 +7,16 @@ import pytest
 
 from identify.commands import show as show_command
 from identify.commands import tables as tables_command
-from identify.commands.layout import table
-from identify.commands.show import CAUTION, show
-from identify.commands.tables import check, family, overview, sources
+from identify.commands.tables import check
 from identify.errors import WhichendError
 from identify.knowledge.build import build_catalogue
 from identify.knowledge.data import data_dir
 from identify.model.catalogue import Catalogue
+from identify.pages.blocks import Table
+from identify.pages.end import A_STANDARD
+from identify.pages.tables import family_blocks, family_of, overview_blocks, source_blocks
+from identify.pages.text import text_of
+from tests.pages.told import end_text
 
 BAD = Path(__file__).parent.parent / "bad_tables"
 CATALOGUE: Catalogue = build_catalogue([data_dir("thread_tables")])
@@ -36,7 +39,7 @@ def flowing(text: str) -> str:
 
 
 def test_overview_names_every_family_and_counts_support() -> None:
-    text = overview(CATALOGUE)
+    text = text_of(overview_blocks(CATALOGUE))
     assert too_wide(text) == []
     words = text.split()
     assert [key for key in CATALOGUE.families if key not in words] == []
@@ -48,7 +51,7 @@ def test_overview_names_every_family_and_counts_support() -> None:
 
 @pytest.mark.parametrize("key", CATALOGUE.families)
 def test_family_lists_every_size_in_80_columns(key: str) -> None:
-    text = family(CATALOGUE, key)
+    text = text_of(family_blocks(CATALOGUE, family_of(CATALOGUE, key)))
     assert too_wide(text) == []
     one = CATALOGUE.families[key]
     assert one.name in text
@@ -62,12 +65,12 @@ def test_family_lists_every_size_in_80_columns(key: str) -> None:
 
 def test_unknown_family_is_named_with_the_nearest() -> None:
     with pytest.raises(WhichendError) as error:
-        family(CATALOGUE, "flare73")
+        family_of(CATALOGUE, "flare73")
     assert str(error.value).startswith('"flare73" is no family. Nearest: flare37')
 
 
 def test_sources_are_all_listed_with_their_kind() -> None:
-    text = sources(CATALOGUE)
+    text = text_of(source_blocks(CATALOGUE))
     assert too_wide(text) == []
     assert [key for key in CATALOGUE.sources if key not in text.splitlines()] == []
     assert "(standard;" in flowing(text)
@@ -78,11 +81,11 @@ def test_show_tells_all_of_every_end(key: str) -> None:
     for end in CATALOGUE.ends:
         if end.family != key:
             continue
-        text = show(CATALOGUE, end)
+        text = end_text(CATALOGUE, end)
         flat = flowing(text)
         assert too_wide(text) == []
         assert end.id in text
-        assert flowing(CAUTION) in flat
+        assert A_STANDARD in flat
         assert end.seal in flat
         assert flowing(CATALOGUE.sources[end.provenance.source].title)[:40] in flat
         assert f"({end.provenance.basis})" in flat
@@ -90,7 +93,7 @@ def test_show_tells_all_of_every_end(key: str) -> None:
         if end.rating.bar is None:
             assert "Rating unknown" in flat
         else:
-            assert f"Rating {end.rating.bar:g} bar ({end.rating.basis})" in flat
+            assert f"Rating {end.rating.bar:g} bar at most ({end.rating.basis})" in flat
         if end.refuse:
             assert "REFUSED" in text
         for seen in end.also_seen:
@@ -101,7 +104,7 @@ def test_show_tells_all_of_every_end(key: str) -> None:
 
 def test_show_gives_the_limits_a_caliper_meets() -> None:
     """9/16-18 UNF 2A major diameter 0.5611 to 0.5524 in: ASME B1.1 table of limits of size."""
-    text = show(CATALOGUE, CATALOGUE.find("flare37:-6:male"))
+    text = end_text(CATALOGUE, CATALOGUE.find("flare37:-6:male"))
     assert "outside diameter over the crests 14.03 to 14.25 mm (0.5524 to 0.5611 in)" in flowing(
         text
     )
@@ -179,7 +182,7 @@ def test_own_size_may_join_a_shipped_family_and_mate_with_it(tmp_path: Path) -> 
     own = catalogue.find("orfs:8L:male")
     assert [mate.id for mate in catalogue.mates_of(own)] == ["orfs:-4:female"]
     assert len(catalogue.families) == len(CATALOGUE.families)
-    assert "orfs:8L:male" in show(catalogue, own)
+    assert "orfs:8L:male" in end_text(catalogue, own)
 
 
 def test_check_of_a_folder_that_is_not_there_names_it(tmp_path: Path) -> None:
@@ -196,9 +199,10 @@ def test_file_that_is_not_utf8_is_named(tmp_path: Path) -> None:
 
 
 def test_table_leaves_out_empty_columns_and_wraps_the_last() -> None:
-    rows = [["a", "", "one two three"], ["b", "", "four"]]
-    assert table(["x", "y", "z"], rows, width=10) == "x  z\na  one two\n   three\nb  four"
+    page = Table(("x", "y", "z"), (("a", "", "one two three"), ("b", "", "four")))
+    assert text_of([page], 10) == "x  z\na  one two\n   three\nb  four\n"
 
 
 def test_table_drops_columns_that_find_no_room() -> None:
-    assert table(["first", "second"], [["aaaa", "bbbbbbbb"]], width=10) == "first\naaaa"
+    page = Table(("first", "second"), (("aaaa", "bbbbbbbb"),))
+    assert text_of([page], 10) == "first\naaaa\n"

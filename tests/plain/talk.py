@@ -6,7 +6,7 @@ from pathlib import Path
 
 from identify.interview.journal import Saved
 from identify.interview.saving import Keeper
-from identify.plain.console import Voice
+from identify.plain.console import Console
 from identify.plain.dialogue import Dialogue
 from identify.reasoning.engine import Engine
 from tests.shipped import knowledge
@@ -25,8 +25,8 @@ def engine() -> Engine:
 def hold(folder: Path, *lines: str, saved: Saved | None = None) -> tuple[str, Dialogue]:
     """Return what was said in answer to lines, and the dialogue as it ended."""
     spoken = io.StringIO()
-    voice = Voice(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
-    dialogue = Dialogue(engine(), voice, Keeper(folder), saved)
+    console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
+    dialogue = Dialogue(engine(), console, Keeper(folder), saved)
     dialogue.hold()
     return spoken.getvalue(), dialogue
 

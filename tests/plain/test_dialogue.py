@@ -1,7 +1,6 @@
 """What a person may type at the line dialogue, and that nothing of it is lost."""
 
 import pytest
-from identify.pages.as_text import verdict_text
 
 from identify.interview.answer import reading_of
 from identify.interview.journal import unfinished
@@ -11,7 +10,9 @@ from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
-from identify.plain import wording
+from identify.pages.question import answer_blocks
+from identify.pages.text import text_of
+from identify.pages.verdict import verdict_text
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)
@@ -19,7 +20,7 @@ FLARE = (*START, "1", "18.9 mm", "10 pitches = 15.9 mm", "1", "t", "1 5", "1", "
 
 
 def last_verdict(dialogue):
-    return verdict_text(dialogue.verdict, whole=True)
+    return verdict_text(dialogue.engine, dialogue.verdict, whole=True)
 
 
 def test_end_of_input_says_the_verdict_so_far_and_keeps_the_answers(tmp_path):
@@ -166,7 +167,7 @@ def test_the_answer_list_can_be_left_and_forgives_slips(tmp_path):
 def test_a_reading_that_waits_for_its_gender_is_kept_and_listed(tmp_path):
     said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "a", "1", "2", "a")
     assert [each.feature for each in dialogue.state.set_aside] == [Feature.THREAD_OD]
-    assert "Thread outside diameter: 20.9 mm, by caliper (kept, not counted;" in said
+    assert "Thread outside diameter: 20.9 mm, by caliper (kept, not counted: no such" in said
 
 
 def test_cannot_tell_is_kept_and_can_be_tried_again(tmp_path):
@@ -217,7 +218,7 @@ def test_the_verdict_is_written_to_a_file_beside_the_person(tmp_path, monkeypatc
     assert first.name in said
     assert second.name in said
     text = first.read_text(encoding="utf-8")
-    assert verdict_text(dialogue.verdict, whole=True) in text
+    assert verdict_text(dialogue.engine, dialogue.verdict, whole=True) in text
     assert all(each.entered in text for each in dialogue.state.readings)
 
 
@@ -260,9 +261,9 @@ def test_a_dangerous_lookalike_keeps_the_question_open(tmp_path):
 def test_nothing_more_can_be_learnt_is_said(tmp_path):
     said, dialogue = hold(tmp_path, "0", "3", *["0"] * 12)
     assert dialogue.verdict.question is None
-    assert "No question is left: nothing more can be learnt with these tools." in said
-    assert "t: other tools or better access may open more questions." in said
-    assert 'a: what you answered with "cannot tell" can be tried again.' in said
+    assert "No question is left.\nNothing more can be learnt with these tools.\n" in said
+    assert "t: other tools or access may open more questions." in said
+    assert 'a: questions answered "cannot tell" can be tried again.' in said
 
 
 def test_tools_and_access_are_asked_once_and_can_be_changed(tmp_path):
@@ -276,9 +277,9 @@ def test_tools_and_access_are_asked_once_and_can_be_changed(tmp_path):
 def test_help_says_how_and_shows_the_picture_in_words(tmp_path):
     said, _ = hold(tmp_path, *START, "1", "?")
     told = after(said, "?")
-    assert "Step 1. Clean the thread." in told
+    assert "- Clean the thread." in told
     assert "Usual mistake: A pipe size is not a diameter" in told
-    assert "The picture of the leading end, in words: Half section of" in told
+    assert "The leading end in words: Half section of" in told
     assert told.count("What does the caliper read over the outside of the thread?") == 1
 
 
@@ -296,10 +297,11 @@ def test_a_warning_is_told_once(tmp_path):
 
 def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
     _, dialogue = hold(tmp_path, *START, "1", "20.9 mm")
-    text = dialogue.reference.question(Feature.TRIAL_FIT)
+    text = dialogue.engine.book.question(Feature.TRIAL_FIT)
     put = Ask(text, (Tool.NONE,), ("", ""), known="G 1/2 female", said="Try it.")
-    assert "3  Runs in fully: " in "\n".join(wording.answers(put))
-    assert wording.answers(put)[-1] == "Or type it, such as: G 1/2 female: binds after 3 turns"
+    said = text_of(answer_blocks(put), numbered=True)
+    assert "3  Runs in fully: " in said
+    assert said.endswith("Or type it, such as: G 1/2 female: binds after 3 turns\n")
     trial = reading_of(put, "3", frozenset()).value
     assert (trial.known, str(trial.outcome)) == ("G 1/2 female", "runs fully by hand")
     assert reading_of(put, "G 1/2 female: binds after 3 turns", ()).value.turns == 3
@@ -326,7 +328,7 @@ def test_a_saved_interview_goes_on_as_if_it_had_never_stopped(tmp_path):
     hold(tmp_path / "b", *START, "1", "20.9 mm")
     (saved,) = unfinished(tmp_path / "b")
     said, dialogue = hold(tmp_path / "b", "2", saved=saved)
-    assert "thread od: 20.9 mm, by caliper\nIt goes on here." in said
+    assert "Thread outside diameter: 20.9 mm, by caliper\nIt goes on here." in said
     assert dialogue.state == whole.state
     assert last_verdict(dialogue) in straight
     (again,) = unfinished(tmp_path / "b")

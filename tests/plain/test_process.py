@@ -92,10 +92,10 @@ def test_a_later_run_goes_on_and_a_script_only_if_it_asks_to(tmp_path):
     assert "not finished" not in silent
     more = ask(tmp_path, b"14 tpi\n2\nq\n", "--resume")
     said = more.stdout.decode()
-    assert "- thread od: 20.9 mm, by caliper\nIt goes on here.\n" in said
+    assert "- Thread outside diameter: 20.9 mm, by caliper\nIt goes on here.\n" in said
     assert "Saved. Shape of the seat: Cone in (concave)." in said
     again = ask(tmp_path, b"", "--resume").stdout.decode()
-    assert "- seat shape: concave\nIt goes on here.\n" in again
+    assert "- Shape of the seat: Cone in (concave)\nIt goes on here.\n" in again
 
 
 def test_nothing_to_go_on_with_is_one_sentence(tmp_path):
@@ -219,7 +219,9 @@ def test_a_dropped_line_loses_no_answer(tmp_path, sent, status):
     if sent == signal.SIGINT:
         talk.until(SAVED)
     assert talk.status() == status
-    assert b"- thread od: 20.9 mm, by caliper" in ask(tmp_path, b"", "--resume").stdout
+    assert (
+        b"- Thread outside diameter: 20.9 mm, by caliper" in ask(tmp_path, b"", "--resume").stdout
+    )
 
 
 def test_a_terminal_that_can_gets_the_full_screen(tmp_path):

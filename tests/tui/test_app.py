@@ -13,16 +13,14 @@ from identify.interview.session import GivenUp, Observed
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
+from identify.pages.guide import STEPS
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.messages import Answered
-from identify.tui.screens.answers import AnswersScreen
+from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen, WhyNotScreen
-from identify.tui.screens.resume import ResumeScreen
-from identify.tui.screens.tools import ToolsScreen
-from identify.tui.view.guide import STEPS
 from tests.tui.stage import settle, text_of
 
 Play = Callable[["Interview", Callable[..., Awaitable[None]]], Awaitable[None]]
@@ -41,7 +39,7 @@ def play(
     """Run the application without a terminal; `act` gets it and a way to press keys."""
     found = unfinished(folder)
     saved = found[0] if found else None
-    app = Interview(engine, engine.book, Keeper(folder), saved=saved, spare=spare)
+    app = Interview(engine, Keeper(folder), saved=saved, spare=spare)
 
     async def run() -> None:
         async with app.run_test(size=size) as pilot:

@@ -14,36 +14,34 @@ from identify.interview.session import Observed
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.model.verdict import Hazard
+from identify.pages.reasons import WhyNot
 from identify.reasoning.differences import Difference
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.tui.screens.answers import AnswersScreen
 from identify.tui.screens.base import Face
-from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
-from identify.tui.screens.guide import GuideScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import (
     EndScreen,
+    GuideScreen,
     HelpScreen,
     LookalikesScreen,
     VerdictScreen,
     WhyNotScreen,
     WhyScreen,
 )
-from identify.tui.screens.resume import ResumeScreen
-from identify.tui.screens.tools import ToolsScreen
-from identify.tui.view.why import WhyNot
+from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
 from tests.tui.stage import shown
 from tests.tui.world import (
     CONE,
+    ENGINE,
     FLARE,
     FLAT,
     GENDER,
     OD,
     RANKING,
-    REFERENCE,
     SNAPSHOTS,
     evidence,
 )
@@ -65,7 +63,7 @@ Make = Callable[[], Face]
 
 
 def interview(name: str) -> Make:
-    return lambda: InterviewScreen(REFERENCE, SNAPSHOTS[name], Style.BRAILLE)
+    return lambda: InterviewScreen(ENGINE, SNAPSHOTS[name], Style.BRAILLE)
 
 
 SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
@@ -73,41 +71,39 @@ SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
     "interview-typing": (interview("halfway"), tuple("18.1")),
     "interview-unit": (interview("halfway"), ("u",)),
     "interview-tool": (interview("halfway"), ("m",)),
-    "tools": (lambda: ToolsScreen(REFERENCE, HALFWAY, frozenset({Tool.CALIPER})), ("5",)),
-    "access": (lambda: ToolsScreen(REFERENCE, HALFWAY, frozenset()), ("enter",)),
-    "answers": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["suspect"]), ()),
-    "answers-one": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["suspect"]), ("2",)),
-    "answers-given-up": (lambda: AnswersScreen(REFERENCE, SNAPSHOTS["given-up"]), ()),
-    "help": (lambda: HelpScreen(REFERENCE, HALFWAY), ()),
-    "help-keys": (lambda: HelpScreen(REFERENCE, SNAPSHOTS["identified"]), ()),
-    "why": (lambda: WhyScreen(REFERENCE, HALFWAY), ()),
+    "tools": (lambda: ToolsScreen(ENGINE, HALFWAY, frozenset({Tool.CALIPER})), ("5",)),
+    "access": (lambda: ToolsScreen(ENGINE, HALFWAY, frozenset()), ("enter",)),
+    "answers": (lambda: AnswersScreen(ENGINE, SNAPSHOTS["suspect"]), ()),
+    "answers-one": (lambda: AnswersScreen(ENGINE, SNAPSHOTS["suspect"]), ("2",)),
+    "answers-given-up": (lambda: AnswersScreen(ENGINE, SNAPSHOTS["given-up"]), ()),
+    "help": (lambda: HelpScreen(ENGINE, HALFWAY), ()),
+    "help-keys": (lambda: HelpScreen(ENGINE, SNAPSHOTS["identified"]), ()),
+    "why": (lambda: WhyScreen(ENGINE, HALFWAY), ()),
     "why-not": (
-        lambda: WhyNotScreen(
-            REFERENCE, HALFWAY, WhyNot(FLAT, 0.01, evidence(0.8, -2.5), RANKING[0])
-        ),
+        lambda: WhyNotScreen(ENGINE, HALFWAY, WhyNot(FLAT, 0.01, evidence(0.8, -2.5), RANKING[0])),
         (),
     ),
-    "why-not-search": (lambda: WhyNotSearchScreen(REFERENCE, HALFWAY), tuple("flare")),
-    "tables": (lambda: TablesScreen(REFERENCE, HALFWAY), ()),
-    "tables-found": (lambda: TablesScreen(REFERENCE, HALFWAY), (*"1/2", "enter")),
-    "tables-nothing": (lambda: TablesScreen(REFERENCE, HALFWAY), tuple("xyz")),
-    "end": (lambda: EndScreen(REFERENCE, HALFWAY, CONE), ()),
-    "verdict": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["identified"], MATES), ()),
-    "verdict-shortlist": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["suspect"], MATES), ()),
-    "verdict-nothing-fits": (lambda: VerdictScreen(REFERENCE, SNAPSHOTS["nothing-fits"], None), ()),
-    "lookalikes": (lambda: LookalikesScreen(REFERENCE, HALFWAY, CONE, ALIKE), ()),
+    "why-not-search": (lambda: WhyNotSearchScreen(ENGINE, HALFWAY), tuple("flare")),
+    "tables": (lambda: TablesScreen(ENGINE, HALFWAY), ()),
+    "tables-found": (lambda: TablesScreen(ENGINE, HALFWAY), (*"1/2", "enter")),
+    "tables-nothing": (lambda: TablesScreen(ENGINE, HALFWAY), tuple("xyz")),
+    "end": (lambda: EndScreen(ENGINE, HALFWAY, CONE, MATES), ()),
+    "verdict": (lambda: VerdictScreen(ENGINE, SNAPSHOTS["identified"], MATES), ()),
+    "verdict-shortlist": (lambda: VerdictScreen(ENGINE, SNAPSHOTS["suspect"], MATES), ()),
+    "verdict-nothing-fits": (lambda: VerdictScreen(ENGINE, SNAPSHOTS["nothing-fits"], None), ()),
+    "lookalikes": (lambda: LookalikesScreen(ENGINE, HALFWAY, CONE, ALIKE), ()),
     "overlay": (
-        lambda: OverlayScreen(REFERENCE, HALFWAY, CONE.id, FLARE.id, Style.BRAILLE),
+        lambda: OverlayScreen(ENGINE, HALFWAY, CONE.id, FLARE.id, Style.BRAILLE),
         (),
     ),
-    "picture": (lambda: PictureScreen(REFERENCE, HALFWAY, CONE, Style.BLOCKS), ()),
+    "picture": (lambda: PictureScreen(ENGINE, HALFWAY, CONE, Style.BLOCKS), ()),
     "guide": (
-        lambda: GuideScreen(REFERENCE, HALFWAY, (SNAPSHOTS["start"], *[HALFWAY] * 6)),
+        lambda: GuideScreen(ENGINE, HALFWAY, (SNAPSHOTS["start"].verdict, *[HALFWAY.verdict] * 6)),
         ("n",),
     ),
     "resume": (
         lambda: ResumeScreen(
-            REFERENCE,
+            ENGINE,
             HALFWAY,
             Saved(Path("none"), "2025-03-01T08:30:00", (Observed(GENDER), Observed(OD))),
         ),

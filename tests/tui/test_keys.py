@@ -1,13 +1,13 @@
 """What every key of the interview means, and what is made of a typed value."""
 
 import pytest
-from identify.tui.view.entry import Typing, entry_lines, typed_text, units
 
 from identify.interview.snapshot import Ask, how_word
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Tool
 from identify.tui.keys import Act, meaning
+from identify.tui.question_pane import Typing, entry_lines, typed_text, units
 from tests.tui.world import QUESTIONS
 
 GENDER, OD, PITCH, TAPER, MARKING = (

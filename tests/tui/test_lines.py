@@ -5,18 +5,18 @@ import re
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from identify.tui.view.entry import Typing
-from identify.tui.view.lines import MOST_PICKS, Block, Tone, cut, fit, paginate, wrap
-from identify.tui.view.question import question_lines
-from identify.tui.view.ranking import notice_lines, ranking_lines, title_line
-from identify.tui.widgets.pane import tone_style
 
-from identify.interview.snapshot import Reference, Snapshot, ask_of
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.verdict import Danger, Hazard
+from identify.pages.blocks import Block, Tone
 from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
+from identify.tui.lines import MOST_PICKS, cut, fit, paginate, wrapped
+from identify.tui.pane import tone_style
+from identify.tui.panes import notice_lines, ranking_lines, title_line
+from identify.tui.question_pane import Typing, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
-from tests.tui.world import CONE, GRAVE, HALFWAY, REFERENCE, SNAPSHOTS, verdict
+from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
 
 WORDS = st.text("abc defgh", min_size=1, max_size=120)
 BLOCKS = st.lists(
@@ -26,6 +26,7 @@ BLOCKS = st.lists(
         st.sampled_from((Tone.PLAIN, Tone.HEAD)),
         st.sampled_from(("", "pick")),
         st.lists(WORDS, max_size=2).map(tuple),
+        st.just(""),
     ),
     max_size=30,
 )
@@ -66,8 +67,8 @@ def test_a_tenth_pick_goes_to_the_next_page() -> None:
 def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None:
     snapshot = SNAPSHOTS[name]
     panes = (
-        question_lines(snapshot, REFERENCE, None, None, width, height),
-        ranking_lines(snapshot, REFERENCE, width, height),
+        question_lines(snapshot, ENGINE.book, None, None, width, height),
+        ranking_lines(snapshot, ENGINE, width, height),
         notice_lines(snapshot, width, height),
         title_line(snapshot, width),
     )
@@ -80,13 +81,12 @@ def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None
 def test_every_answer_stands_however_small_the_window(
     engine: Engine, width: int, height: int
 ) -> None:
-    reference = Reference(engine.catalogue, engine.book)
     for text in engine.book.questions:
         snapshot = Snapshot(asking=text.feature)
-        ask = ask_of(snapshot, reference)
+        ask = ask_of(snapshot, engine.book)
         assert ask is not None
         typing = None if ask.choices else Typing(unit="mm", hint="0 Enter: cannot tell")
-        lines = question_lines(snapshot, reference, None, typing, width, height)
+        lines = question_lines(snapshot, engine.book, None, typing, width, height)
         said = " ".join(line.text.strip() for line in lines)
         assert lines[-1].text != "…", text.feature
         for choice in ask.choices:
@@ -127,7 +127,7 @@ def test_a_bar_fills_its_share(share: float, drawn: str) -> None:
 def test_text_that_is_cut_says_so() -> None:
     assert cut("abcdef", 4) == "abc…"
     assert cut("ab", 4) == "ab  "
-    assert [line.text for line in fit(wrap("a b c d", 8) * 3, 2)] == ["a b c d", "…"]
+    assert [line.text for line in fit(wrapped("a b c d", 8) * 3, 2)] == ["a b c d", "…"]
 
 
 def _contrast(ink: str, paper: str) -> float:

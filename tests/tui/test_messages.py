@@ -7,20 +7,19 @@ from identify.drawing.render import Style
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.tui import messages
-from identify.tui.screens.answers import AnswersScreen
-from identify.tui.screens.browse import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.choosing import AnswersScreen, ToolsScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen, WhyScreen
-from identify.tui.screens.tools import ToolsScreen
+from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
 from tests.tui.stage import perform
-from tests.tui.world import CONE, FLARE, REFERENCE, SNAPSHOTS
+from tests.tui.world import CONE, ENGINE, FLARE, SNAPSHOTS
 
 SIZE = (80, 24)
 
 
 def reports(name: str, *keys: str) -> list[Message]:
     def make() -> InterviewScreen:
-        return InterviewScreen(REFERENCE, SNAPSHOTS[name], Style.BRAILLE)
+        return InterviewScreen(ENGINE, SNAPSHOTS[name], Style.BRAILLE)
 
     return perform(make, SIZE, *keys)[1]
 
@@ -73,7 +72,7 @@ def test_letters_are_typed_once_something_stands_on_the_line() -> None:
 
 def test_what_was_typed_stays_when_it_could_not_be_read() -> None:
     def make() -> InterviewScreen:
-        return InterviewScreen(REFERENCE, SNAPSHOTS["misread"], Style.BRAILLE)
+        return InterviewScreen(ENGINE, SNAPSHOTS["misread"], Style.BRAILLE)
 
     text, _ = perform(make, SIZE, "9", "9")
     assert "> 99" in text
@@ -82,7 +81,7 @@ def test_what_was_typed_stays_when_it_could_not_be_read() -> None:
 
 def test_tools_are_ticked_and_access_ends_it() -> None:
     def make() -> ToolsScreen:
-        return ToolsScreen(REFERENCE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
 
     _, (found,) = perform(make, SIZE, "5", "1", "enter", "2")
     assert isinstance(found, messages.Prepared)
@@ -92,7 +91,7 @@ def test_tools_are_ticked_and_access_ends_it() -> None:
 
 def test_nothing_to_hand_is_one_key() -> None:
     def make() -> ToolsScreen:
-        return ToolsScreen(REFERENCE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
 
     _, (found,) = perform(make, SIZE, "0", "1")
     assert isinstance(found, messages.Prepared)
@@ -112,7 +111,7 @@ def test_nothing_to_hand_is_one_key() -> None:
 )
 def test_any_answer_can_be_changed(keys: tuple[str, ...], expected: Message) -> None:
     def make() -> AnswersScreen:
-        return AnswersScreen(REFERENCE, SNAPSHOTS["suspect"])
+        return AnswersScreen(ENGINE, SNAPSHOTS["suspect"])
 
     _, (found,) = perform(make, SIZE, *keys)
     assert type(found) is type(expected)
@@ -121,7 +120,7 @@ def test_any_answer_can_be_changed(keys: tuple[str, ...], expected: Message) -> 
 
 def test_search_types_digits_then_chooses_by_them() -> None:
     _, (found,) = perform(
-        lambda: TablesScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, *"1/2 flare", "enter", "1"
+        lambda: TablesScreen(ENGINE, SNAPSHOTS["halfway"]), SIZE, *"1/2 flare", "enter", "1"
     )
     assert isinstance(found, messages.Opened)
     assert (found.screen, found.end) == ("end", FLARE.id)
@@ -129,7 +128,7 @@ def test_search_types_digits_then_chooses_by_them() -> None:
 
 def test_why_not_asks_for_the_end_chosen() -> None:
     _, (found,) = perform(
-        lambda: WhyNotSearchScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, *"gas", "enter", "1"
+        lambda: WhyNotSearchScreen(ENGINE, SNAPSHOTS["halfway"]), SIZE, *"gas", "enter", "1"
     )
     assert isinstance(found, messages.Opened)
     assert (found.screen, found.end) == ("why_not_end", "gas:G1/2:male")
@@ -137,13 +136,11 @@ def test_why_not_asks_for_the_end_chosen() -> None:
 
 @pytest.mark.parametrize("key", ["b", "backspace", "escape"])
 def test_back_has_three_keys(key: str) -> None:
-    _, (found,) = perform(lambda: WhyScreen(REFERENCE, SNAPSHOTS["halfway"]), SIZE, key)
+    _, (found,) = perform(lambda: WhyScreen(ENGINE, SNAPSHOTS["halfway"]), SIZE, key)
     assert isinstance(found, messages.WentBack)
 
 
 def test_a_verdict_leads_to_the_row_of_the_tables() -> None:
-    _, (found,) = perform(
-        lambda: VerdictScreen(REFERENCE, SNAPSHOTS["identified"], None), SIZE, "1"
-    )
+    _, (found,) = perform(lambda: VerdictScreen(ENGINE, SNAPSHOTS["identified"], None), SIZE, "1")
     assert isinstance(found, messages.Opened)
     assert (found.screen, found.end) == ("end", CONE.id)

@@ -11,7 +11,7 @@ from identify.tui import run
 
 def test_colours_that_do_not_exist_are_named(engine: Engine) -> None:
     with pytest.raises(WhichendError, match=r'"pink" is no set .* dark, sunlight, terminal'):
-        run.run(engine, engine.book, theme="pink")
+        run.run(engine, theme="pink")
 
 
 def test_nothing_to_resume_is_said(
@@ -19,4 +19,4 @@ def test_nothing_to_resume_is_said(
 ) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     with pytest.raises(RecordError, match="no unfinished interview"):
-        run.run(engine, engine.book, resume=True)
+        run.run(engine, resume=True)

@@ -4,7 +4,7 @@ from dataclasses import fields
 from typing import Any
 
 from identify.interview.session import Equipped, GivenUp, Observed, Reached, SessionState, replay
-from identify.interview.snapshot import Reference, Snapshot
+from identify.interview.snapshot import Snapshot
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family, Rating, Seat, Shape
 from identify.model.feature import Feature
@@ -24,6 +24,7 @@ from identify.model.verdict import (
     VerdictKind,
     Warning,
 )
+from identify.reasoning.engine import Engine
 
 SAYS = Provenance("handbook", Support.FROM_MEMORY, "table 1", caveat="One figure was not checked.")
 THREAD = Thread(
@@ -152,7 +153,16 @@ BEFORE = Caution(
 )
 _UNUSED: Any = dict.fromkeys((field.name for field in fields(RuleBook)), ())  # by a screen
 BOOK = RuleBook(**(_UNUSED | {"questions": QUESTIONS, "cautions": (BEFORE,)}))
-REFERENCE = Reference(CATALOGUE, BOOK)
+
+
+class Told(Engine):
+    """Knows tables and rules but does not reason, which no screen needs."""
+
+    def __init__(self, catalogue: Catalogue, book: RuleBook) -> None:
+        self.catalogue, self.book = catalogue, book
+
+
+ENGINE = Told(CATALOGUE, BOOK)
 
 GENDER = Reading(Feature.GENDER, Choice("male"), How.EYE, "male")
 OD = Reading(Feature.THREAD_OD, Length(20.9), How.CALIPER, "20.9 mm")

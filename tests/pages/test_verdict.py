@@ -5,9 +5,11 @@ so is that the inch flare and its aircraft sister are one to every gauge.
 """
 
 import pytest
-from identify.pages.as_text import LEGEND, WIDTH, verdict_text, wrap
 
 from identify.model.feature import Feature
+from identify.pages.text import WIDTH, wrap
+from identify.pages.verdict import verdict_text
+from identify.pages.words import LEGEND
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from tests.plain.talk import engine
@@ -20,8 +22,8 @@ def conclude(words):
     return engine().conclude(with_gender(parse_readings(words)), limit=8)
 
 
-def text(words, **more):
-    return verdict_text(conclude(words), **more)
+def text(words, whole=False):
+    return verdict_text(engine(), conclude(words), whole=whole)
 
 
 def blocks(words, **more):
@@ -61,8 +63,8 @@ def test_readings_that_say_the_same_are_told_of_the_first_only():
 
 def test_twins_are_named_once_with_the_end_and_not_as_lookalikes():
     said = text(SEAT)
-    assert said.count("aircraft inch ends, -10 (do not handle)") == 1
-    assert "cannot be told from aircraft inch ends" in said
+    assert said.count("aircraft inch ends, -10, male (do not handle)") == 1
+    assert "no measurement of the end tells it from aircraft inch ends" in said
     (lead, *_) = conclude(SEAT).ranking
     assert not {each.id for each in lead.twins} & {
         each.end.id for each in conclude(SEAT).lookalikes
@@ -93,8 +95,8 @@ def test_lines_keep_within_the_width_and_nothing_is_certain(words, whole):
 
 def test_a_figure_keeps_its_unit():
     for length in range(60, 84):
-        said = wrap("x" * length + " 45 % or 12.7 mm or 37 deg or 350 bar")
-        assert not any(line.split(" ")[0] in {"%", "mm", "deg", "bar"} for line in said.split("\n"))
+        rows = wrap("x" * length + " 45 % or 12.7 mm or 37 deg or 350 bar")
+        assert not any(line.split(" ")[0] in {"%", "mm", "deg", "bar"} for line in rows)
 
 
 def test_a_missing_standard_leaves_no_empty_place():
