@@ -9,7 +9,7 @@ from typing import Any
 
 from identify.commands.options import add_tables_option
 from identify.errors import TableError, WhichendError
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.pages.tables import (
     Page,
@@ -46,11 +46,13 @@ def run(args: argparse.Namespace) -> int:
         raise WhichendError(
             f'"{args.folder}" is one word too many; write "whichend tables FAMILY".'
         )
-    catalogue = load_catalogue(args.tables)
+    known = load_knowledge(args.tables)
+    catalogue = known.catalogue
     blocks: Callable[[Catalogue], Page] = overview_blocks
     found: Callable[[Catalogue], dict[str, Any]] = overview_json
     if args.sources:
-        found, blocks = sources_json, source_blocks
+        found = partial(sources_json, book=known.book)
+        blocks = partial(source_blocks, book=known.book)
     elif args.what:
         one = family_of(catalogue, args.what)
         found, blocks = partial(family_json, one=one), partial(family_blocks, one=one)

@@ -8,7 +8,8 @@ from identify.errors import WhichendError, near_misses
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.model.feature import FEATURES, SIZES
-from identify.model.source import Support
+from identify.model.rulebook import RuleBook
+from identify.model.source import Source, Support
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.words import end_words
 
@@ -121,20 +122,27 @@ def _checked(ends: Iterable[EndConnection]) -> int:
     return sum(bool(end.provenance.checked_against) for end in ends)
 
 
-def source_blocks(catalogue: Catalogue) -> Page:
-    """Return every source with its kind, its note and how many rows and threads cite it."""
-    cited = Counter(citations(catalogue))
+def source_blocks(catalogue: Catalogue, book: RuleBook) -> Page:
+    """Return every source with its kind, its note and how often tables and rules cite it."""
+    cited = Counter(citations(catalogue, book))
     blocks: Page = []
-    for key, source in catalogue.sources.items():
-        uses = f"{source.kind}; cited {cited[key]} times"
-        blocks += [Block(key), Block(f"{source.title} ({uses}).", mark="  ")]
+    for source in every_source(catalogue, book):
+        uses = f"{source.kind}; cited {cited[source.key]} times"
+        blocks += [Block(source.key), Block(f"{source.title} ({uses}).", mark="  ")]
         if source.note:
             blocks.append(Block(source.note, mark="  "))
     return blocks
 
 
-def citations(catalogue: Catalogue) -> Iterator[str]:
-    """Yield the key of a source once for every time a thread or an end cites it."""
+def every_source(catalogue: Catalogue, book: RuleBook) -> tuple[Source, ...]:
+    """Return the sources of the tables, then those that only rules cite."""
+    return (*catalogue.sources.values(), *book.sources)
+
+
+def citations(catalogue: Catalogue, book: RuleBook) -> Iterator[str]:
+    """Yield the key of a source once for every time a thread, an end or a rule cites it."""
+    for told in (book.questions, book.rules, book.lookalikes, book.cautions):
+        yield from (each.source for each in told)
     supports = [thread.provenance for thread in catalogue.threads.values()]
     for end in catalogue.ends:
         supports.append(end.provenance)
@@ -199,9 +207,9 @@ def family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
     return {**_family_json(catalogue, one), "ends": rows}
 
 
-def sources_json(catalogue: Catalogue) -> dict[str, Any]:
+def sources_json(catalogue: Catalogue, book: RuleBook) -> dict[str, Any]:
     """Return every source with how often it is cited."""
-    cited = Counter(citations(catalogue))
+    cited = Counter(citations(catalogue, book))
     return {
         "sources": [
             {
@@ -211,7 +219,7 @@ def sources_json(catalogue: Catalogue) -> dict[str, Any]:
                 "note": source.note or None,
                 "cited": cited[source.key],
             }
-            for source in catalogue.sources.values()
+            for source in every_source(catalogue, book)
         ]
     }
 

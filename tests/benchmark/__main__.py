@@ -4,12 +4,12 @@ import argparse
 import sys
 from collections.abc import Callable, Iterable, Sequence
 
-from identify.commands.layout import table
-
-from identify.commands.tables import add_tables_option
+from identify.commands.options import add_tables_option
 from identify.errors import WhichendError
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.feature import ORIGINS
+from identify.pages import blocks
+from identify.pages.text import text_of
 from tests.benchmark import accuracy, sessions
 from tests.benchmark.bench import Terms
 from tests.benchmark.progress import shown
@@ -134,7 +134,8 @@ def main(words: Sequence[str] | None = None) -> int:
     except WhichendError as error:
         print(error, file=sys.stderr)
         return 2
-    print(table(header, rows, WIDTH))
+    page = blocks.Table(tuple(header), tuple(tuple(row) for row in rows))
+    print(text_of([page], WIDTH), end="")
     return 0
 
 

@@ -17,6 +17,7 @@ from identify.pages.end import A_STANDARD
 from identify.pages.tables import family_blocks, family_of, overview_blocks, source_blocks
 from identify.pages.text import text_of
 from tests.pages.told import end_text
+from tests.shipped import knowledge
 
 BAD = Path(__file__).parent.parent / "bad_tables"
 CATALOGUE: Catalogue = build_catalogue([data_dir("thread_tables")])
@@ -70,9 +71,12 @@ def test_unknown_family_is_named_with_the_nearest() -> None:
 
 
 def test_sources_are_all_listed_with_their_kind() -> None:
-    text = text_of(source_blocks(CATALOGUE))
+    book = knowledge().book
+    text = text_of(source_blocks(CATALOGUE, book))
     assert too_wide(text) == []
-    assert [key for key in CATALOGUE.sources if key not in text.splitlines()] == []
+    keys = [*CATALOGUE.sources, *(source.key for source in book.sources)]
+    assert [key for key in keys if key not in text.splitlines()] == []
+    assert "cited 0 times" not in text
     assert "(standard;" in flowing(text)
 
 
