@@ -2,7 +2,8 @@
 
 import pytest
 
-from identify.interview.snapshot import Ask, how_word
+from identify.interview.answer import how_word
+from identify.interview.snapshot import Ask
 from identify.model.feature import Feature
 from identify.model.reading import How
 from identify.model.rule import Tool
