@@ -10,7 +10,8 @@ from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.rule import Moment
-from identify.pages.end import end_blocks, end_json
+from identify.pages.end import end_blocks
+from identify.pages.tables_json import end_json
 from identify.pages.text import text_of
 from identify.reasoning.mating import mates_of
 
@@ -38,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps(end_json(known.catalogue, end, mates), ensure_ascii=False))
     else:
-        cautions = known.book.cautions_at(Moment.VERDICT)
+        cautions = known.book.cautions_at(Moment.VERDICT, Moment.RATING)
         print(text_of(end_blocks(known.catalogue, end, mates, cautions)), end="")
     return 0
 

@@ -15,13 +15,11 @@ from identify.pages.tables import (
     Page,
     counted,
     family_blocks,
-    family_json,
     family_of,
     overview_blocks,
-    overview_json,
     source_blocks,
-    sources_json,
 )
+from identify.pages.tables_json import family_json, overview_json, sources_json
 from identify.pages.text import text_of
 
 

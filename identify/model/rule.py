@@ -220,6 +220,7 @@ class Moment(StrEnum):
     VERDICT = "verdict"  # beside every answer
     REPLACEMENT = "replacement"  # when a new part or hose is to be made or fitted
     LEAK = "leak"  # when a leak or a first check is spoken of
+    RATING = "rating"  # beside the working pressure of one end
 
 
 @dataclass(frozen=True, slots=True)

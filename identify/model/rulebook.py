@@ -27,6 +27,6 @@ class RuleBook:
         """Return how a feature is asked for, None if it is not."""
         return next((text for text in self.questions if text.feature is feature), None)
 
-    def cautions_at(self, moment: Moment) -> tuple[str, ...]:
-        """Return the standing cautions of a moment."""
-        return tuple(each.sentence for each in self.cautions if moment in each.when)
+    def cautions_at(self, *moments: Moment) -> tuple[str, ...]:
+        """Return the standing cautions of any of these moments."""
+        return tuple(each.sentence for each in self.cautions if {*moments} & {*each.when})

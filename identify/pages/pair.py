@@ -10,7 +10,7 @@ from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, Rows, Table, Tone, labelled
-from identify.pages.end import mating_json
+from identify.pages.tables_json import mating_json
 from identify.pages.words import (
     HAZARDS,
     UNTOLD,
@@ -75,7 +75,7 @@ def pair_blocks(
         blocks += [BLANK, *_apart(pair.apart)]
     for note in pair.notes:
         blocks += [
-            labelled("By eye" if note is pair.notes[0] else "", note.tell_apart),
+            labelled("Experience" if note is pair.notes[0] else "", note.tell_apart),
             labelled("Goes wrong", note.what_goes_wrong),
         ]
     blocks += [BLANK, *_meeting(pair)]
@@ -106,7 +106,7 @@ def _figures(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
         yield name, f"{size:g} mm"
     if bolts := bolts_words(end):
         yield "bolts", bolts
-    yield "rating", rating_words(end.rating).partition(";")[0]
+    yield "rating", rating_words(end.rating, noted=False)
 
 
 def _apart(found: tuple[Difference, ...]) -> Iterator[Block]:

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
 
 from identify.errors import WhichendError, near_misses
 from identify.model.catalogue import Catalogue
@@ -22,7 +21,7 @@ def overview_blocks(catalogue: Catalogue) -> Page:
     rows = []
     for one in catalogue.families.values():
         ends = rows_of(catalogue, one)
-        counts = len({end.size for end in ends}), len(ends), _checked(ends)
+        counts = len({end.size for end in ends}), len(ends), checked(ends)
         rows.append((one.key, *map(str, counts), _named(one)))
     return [
         Table(("family", "sizes", "rows", "checked", "name"), tuple(rows)),
@@ -99,26 +98,28 @@ def _row(end: EndConnection) -> tuple[str, ...]:
 
 def _support(ends: Sequence[EndConnection]) -> list[Block]:
     """Return in words what the rows rest on, strongest first."""
-    bases = _bases(ends)
+    found = bases(ends)
     own = [figure for end in ends for figure in end.figures]
     second = sum(bool(figure.provenance.checked_against) for figure in own)
     rated = sum(end.rating.bar is not None for end in ends)
     seen = sum(len(end.also_seen) for end in ends)
     return [
-        labelled("Support", ", ".join(f"{count} {basis}" for basis, count in bases.items())),
-        labelled("Checked", f"{_checked(ends)} of {len(ends)} rows against a second source"),
+        labelled("Support", ", ".join(f"{count} {basis}" for basis, count in found.items())),
+        labelled("Checked", f"{checked(ends)} of {len(ends)} rows against a second source"),
         labelled("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
         labelled("Also seen", f"{seen} values that differ from ours, shown beside them"),
         labelled("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),
     ]
 
 
-def _bases(ends: Iterable[EndConnection]) -> dict[str, int]:
+def bases(ends: Iterable[EndConnection]) -> dict[str, int]:
+    """Return how many rows rest on what, strongest first."""
     found = Counter(end.provenance.basis for end in ends)
     return {str(basis): found[basis] for basis in Support if found[basis]}
 
 
-def _checked(ends: Iterable[EndConnection]) -> int:
+def checked(ends: Iterable[EndConnection]) -> int:
+    """Return how many rows a second source was seen for."""
     return sum(bool(end.provenance.checked_against) for end in ends)
 
 
@@ -152,76 +153,6 @@ def citations(catalogue: Catalogue, book: RuleBook) -> Iterator[str]:
     for support in supports:
         yield support.source
         yield from support.checked_against
-
-
-# ---- as JSON
-
-
-def overview_json(catalogue: Catalogue) -> dict[str, Any]:
-    """Return all families with counts."""
-    return {
-        "families": [_family_json(catalogue, one) for one in catalogue.families.values()],
-        "rows": len(catalogue.ends),
-        "threads": len(catalogue.threads),
-        "sources": len(catalogue.sources),
-    }
-
-
-def _family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
-    ends = rows_of(catalogue, one)
-    return {
-        "family": one.key,
-        "name": one.name,
-        "standards": list(one.standards),
-        "sealing": one.sealing,
-        "about": one.about or None,
-        "refuse": one.refuse or None,
-        "file": one.file or None,
-        "sizes": len({end.size for end in ends}),
-        "rows": len(ends),
-        "checked": _checked(ends),
-        "rated": sum(end.rating.bar is not None for end in ends),
-        "support": _bases(ends),
-    }
-
-
-def family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
-    """Return one family with its rows; `whichend show ID --json` has all of one row."""
-    rows = [
-        {
-            "id": end.id,
-            "size": end.size,
-            "form": end.form_key,
-            "gender": end.gender,
-            "thread": end.thread,
-            "dash": end.dash,
-            "hose_dn": end.hose_dn,
-            "sizes_mm": {str(feature): mm for feature, mm in end.sizes.items()},
-            "rating_bar": end.rating.bar,
-            "basis": str(end.provenance.basis),
-            "checked_against": list(end.provenance.checked_against),
-            "confidence": str(end.confidence),
-        }
-        for end in rows_of(catalogue, one)
-    ]
-    return {**_family_json(catalogue, one), "ends": rows}
-
-
-def sources_json(catalogue: Catalogue, book: RuleBook) -> dict[str, Any]:
-    """Return every source with how often it is cited."""
-    cited = Counter(citations(catalogue, book))
-    return {
-        "sources": [
-            {
-                "key": source.key,
-                "title": source.title,
-                "kind": source.kind,
-                "note": source.note or None,
-                "cited": cited[source.key],
-            }
-            for source in every_source(catalogue, book)
-        ]
-    }
 
 
 # ---- the list that is searched

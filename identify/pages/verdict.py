@@ -178,8 +178,7 @@ def _reasons(ranked: Ranked, first: Ranked | None) -> list[Block]:
 
 
 def _caveats(end: EndConnection, noted: bool) -> list[Block]:
-    rating = rating_words(end.rating)
-    lines = [f"working pressure: {rating if noted else rating.partition(';')[0]}"]
+    lines = [f"working pressure: {rating_words(end.rating, noted=noted)}"]
     if end.provenance.caveat:
         lines.append(f"doubt: {end.provenance.caveat}")
     if end.refuse:

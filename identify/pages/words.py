@@ -147,9 +147,9 @@ def twins_words(twins: tuple[EndConnection, ...], shown: int) -> str:
     return f"no measurement of the end tells it from {names}{more}"
 
 
-def rating_words(rating: Rating) -> str:
+def rating_words(rating: Rating, *, noted: bool = True) -> str:
     """Return the working pressure the tables support, or that it is unknown."""
-    note = f"; {rating.note}" if rating.note else ""
+    note = f"; {rating.note}" if rating.note and noted else ""
     if rating.bar is None:
         return f"unknown{note}"
     basis = f" ({rating.basis})" if rating.basis else ""

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from identify.entry import main
-from identify.pages.end import end_json
 from identify.pages.pair import pair_json, pair_of
+from identify.pages.tables_json import end_json
 from identify.reasoning.mating import mates_of
 from tests.pages.told import pair_text
 from tests.shipped import end_of, knowledge

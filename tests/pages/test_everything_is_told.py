@@ -36,7 +36,7 @@ from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.expert import fire
 from identify.reasoning.lookalikes import lookalikes_of
-from tests.pages.told import pair_text
+from tests.pages.told import end_text, pair_text
 from tests.reasoning.witness import facts_for
 from tests.shipped import knowledge, shipped_engine
 
@@ -88,6 +88,13 @@ def test_what_a_replacement_must_mind_follows_what_to_order() -> None:
     assert whole.index("After fitting") > after
     for sentence in BOOK.cautions_at(Moment.LEAK):
         assert sentence in whole[whole.index("After fitting") :], sentence
+
+
+def test_a_working_pressure_stands_beside_what_it_is_worth() -> None:
+    said = flat(end_text(CATALOGUE, CATALOGUE.by_id["flare37:-8:male"]))
+    assert BOOK.cautions_at(Moment.RATING)
+    for sentence in BOOK.cautions_at(Moment.VERDICT, Moment.RATING):
+        assert sentence in said
 
 
 def test_every_caution_has_a_moment() -> None:

@@ -74,7 +74,7 @@ class EndScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return figures and sources."""
-        cautions = self.engine.book.cautions_at(Moment.VERDICT)
+        cautions = self.engine.book.cautions_at(Moment.VERDICT, Moment.RATING)
         return end_blocks(self.engine.catalogue, self.end, self.mates, cautions)
 
     def press(self, key: str, character: str | None) -> None:
