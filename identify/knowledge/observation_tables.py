@@ -11,6 +11,7 @@ from identify.model.observation import (
     ObservationModel,
     PriorTable,
     Tolerance,
+    TrialHabits,
     VerdictLimits,
 )
 from identify.model.observer import Observer, ObserverTable
@@ -19,25 +20,52 @@ from identify.model.rule import Tool
 
 _KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
 _OF_TOOLS: dict[str, tuple[float, float]] = {  # figures of the instrument file: least and most
+    "resolves": (1, 5),
     "seat_fits_deg": (0.5, 45),
     "seat_slip_deg": (0.5, 45),
+    "seat_worn_deg": (0, 5),
     "half_said": (0, 1),
     "basis_slip": (0, 0.5),
     "miscount": (0, 0.2),
     "neighbour_leaf": (0, 0.2),
+    "one_gauge": (0, 1),
+    "half_way": (0.01, 0.1),
+    "leaf_share": (0.005, 0.1),
+    "range_share": (0.001, 0.1),
+    "growth_spread": (0, 0.05),
+    "growth_span": (0.1, 1),
     "near_gross": (0, 1),
     "near_reach": (0.01, 1),
+    "wrong_feature": (0.01, 1),
 }
 _OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
     "chamfer_angled": (0, 1),
     "no_cone_angled": (0, 1),
     "elsewhere": (0, 1),
+    "oil_bore": (0.1, 1),
+    "oil_bore_spread": (0.01, 1),
     "hex_of_thread": (1, 3),
     "hex_spread": (0.01, 1),
     "other_hex": (0, 1),
     "near_bore": (0, 0.5),
-    "mark_right": (0, 1),
+    "bore_share": (0, 0.1),
+    "hose_pitch_times": (1, 10),
+    "left_unlisted": (0, 1),
+    "ridge_unlisted": (0, 1),
+    "mark_right": (0.001, 1),
+    "mark_other": (0.001, 1),
+    "origin_unknown": (0, 0.99),
     "rare_report": (0, 0.5),
+}
+_OF_TRIALS: dict[str, tuple[float, float]] = {
+    "at_limit": (0, 0.5),
+    "mistaken": (0.001, 0.5),
+    "most_turns": (3, 50),
+    "loose_unfelt": (0, 1),
+    "wedge_full": (0, 1),
+    "bound_below": (1, 2),
+    "turns_spread": (0.1, 5),
+    "turns_share": (0, 1),
 }
 
 
@@ -54,7 +82,7 @@ def read_observation(
     """
     tools = open_table(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
     people = open_table(observation, f"{place}/observation.yaml", faults, "observation_table/1")
-    leaves = tools.section("pitch_gauge_leaves")
+    leaves, trial = tools.section("pitch_gauge_leaves"), people.section("trial")
     model = ObservationModel(
         instruments={kind: _instruments(tools, kind) for kind in _KINDS},
         tolerances=_tolerances(people),
@@ -62,11 +90,15 @@ def read_observation(
         leaves_mm=numbers(leaves, "metric_mm"),
         leaves_tpi=numbers(leaves, "inch_tpi"),
         seat_leaves_deg=numbers(tools, "seat_leaves_deg"),
-        **{key: tools.number(key, low=low, high=high) for key, (low, high) in _OF_TOOLS.items()},
-        **{key: people.number(key, low=low, high=high) for key, (low, high) in _OF_PEOPLE.items()},
+        hose_pitches=numbers(people, "hose_pitches"),
+        trial=TrialHabits(**_figures(trial, _OF_TRIALS)),
+        **_figures(tools, _OF_TOOLS),
+        **_figures(people, _OF_PEOPLE),
         answered=_weights(people.section("answered")),
     )
-    for fields in (leaves, tools, people):
+    if len(model.hose_pitches) != 2:
+        people.fault("hose_pitches", "is not a pair: from, to")
+    for fields in (leaves, trial, tools, people):
         fields.close()
     return model
 
@@ -93,7 +125,7 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
 def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> VerdictLimits:
     """Return the thresholds of a verdict."""
     fields = open_table(text, file, faults, "limit_table/1")
-    keys = ("identified", "risk", "abstain", "standing", "suspect", "refuted", "against")
+    keys = (each.name for each in fields_of(VerdictLimits))
     limits = VerdictLimits(**{key: fields.number(key, low=0, high=1) for key in keys})
     fields.close()
     return limits
@@ -108,6 +140,10 @@ def open_table(text: str, file: str, faults: Faults, schema: str) -> Fields:
     cite(fields, "source")
     fields.choice("basis", SUPPORTS)
     return fields
+
+
+def _figures(fields: Fields, bounds: dict[str, tuple[float, float]]) -> dict[str, float]:
+    return {key: fields.number(key, low=low, high=high) for key, (low, high) in bounds.items()}
 
 
 def _instruments(fields: Fields, kind: str) -> dict[str, Instrument]:

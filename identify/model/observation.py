@@ -36,54 +36,108 @@ class Tolerance:
 
 
 @dataclass(frozen=True, slots=True)
+class TrialHabits:
+    """How two threads meet and what people tell of it.
+
+    `at_limit` is how often a pair is nearest to the loosest fit the standards allow, and as often
+    to the tightest. `mistaken` is the share of trials of which any outcome may be told: dirt,
+    burrs, impatience. Turns that mean nothing lie anywhere below `most_turns`. `loose_unfelt` is
+    how often a loose thread is said to run fully, `wedge_full` a taper that tightens as it should.
+    A thread that stops at less than `bound_below` times the turns of a sound joint is said to bind.
+    A told number of turns spreads by `turns_spread` plus `turns_share` of it.
+    """
+
+    at_limit: float
+    mistaken: float
+    most_turns: float
+    loose_unfelt: float
+    wedge_full: float
+    bound_below: float
+    turns_spread: float
+    turns_share: float
+
+
+@dataclass(frozen=True, slots=True)
 class ObservationModel:
     """Everything the likelihood needs beside the dimensions.
 
-    `instruments[kind][how]`; `tolerances[feature]`; `reports[feature][what is there][what is
-    said]` are conditional tables that total 1 each; `leaves_mm` the leaves of a metric pitch
-    gauge [mm] and `leaves_tpi` of an inch one; `half_said` the chance that an angle given without
-    a word is the half angle, `basis_slip` that half and included are exchanged although said;
-    `miscount` the chance of counting one pitch too many, and as much for one too few;
-    `neighbour_leaf` the chance of calling the leaf of a gauge beside the one that fits;
-    `seat_leaves_deg` the half angles of a seat gauge [deg], of which one further than
-    `seat_fits_deg` from the seat is not called, nor one further than `seat_slip_deg` from the one
-    that fits called for it. Of plain mistakes in a length the share
-    `near_gross` lands within `near_reach` (relative) of the truth. `chamfer_angled`
-    is how often the angle of a port's chamfer is read and `no_cone_angled` some angle where there
-    is no cone at all, `elsewhere` how often the oil bore is measured where no step takes a tube;
-    all relative to where there is something to measure.
-    `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table gives it,
-    `hex_spread` the log spread of that ratio, `other_hex` the chance that a maker took another
-    hexagon than the tables name. `near_bore` is the chance that a hose bore one
-    size off belongs to an end. A report at most `rare_report` usual for what is there counts as a
-    mistake. `mark_right` is the chance that a stamped mark is one of those
-    the row would bear. `answered[feature]` is the chance that a person can answer at all, 1 where
-    it is not listed.
+    Of instruments: `instruments[kind][how]`; `resolves` times its error is what an instrument
+    tells apart. `leaves_mm` are the leaves of a metric pitch gauge [mm], `leaves_tpi` those of an
+    inch one; `neighbour_leaf` is the chance of calling the leaf beside the one that fits,
+    `one_gauge` the share of people who have only one of the two gauges, `half_way` the relative
+    misfit of a leaf that they still accept; `leaf_share` is the relative spread of a leaf that was
+    named without a gauge, `range_share` that of a pitch given as a range. `miscount` is the chance
+    of counting one pitch too many, and as much for one too few. `seat_leaves_deg` are the half
+    angles of a seat gauge [deg], of which one further than `seat_fits_deg` from the seat is not
+    called, nor one further than `seat_slip_deg` from the one that fits called for it;
+    `seat_worn_deg` is what wear adds to the spread [deg]. `half_said` is the chance that an angle
+    given without a word is the half angle, `basis_slip` that half and included are exchanged
+    although said.
+    `growth_spread` adds to the error of a taper taken by two diameters, of which a plain mistake
+    lies anywhere from 0 to `growth_span`. Of plain mistakes in a length the share `near_gross`
+    lands within `near_reach` (relative) of the truth; `wrong_feature` is the share of mistakes that
+    measure what the end does not have.
+
+    Of parts and people: `tolerances[feature]`; `reports[feature][what is there][what is said]` are
+    conditional tables that total 1 each, of which a report at most `rare_report` usual counts as a
+    mistake. `chamfer_angled` is how often the angle of a port's chamfer is read and
+    `no_cone_angled` some angle where there is no cone at all, `elsewhere` how often the oil bore is
+    measured where no step takes a tube, all relative to where there is something to measure;
+    `oil_bore` is the middle of that bore over the thread diameter, `oil_bore_spread` its log
+    spread. `hex_of_thread` is the middle ratio of a nut's hexagon to its thread where no table
+    gives it, `hex_spread` the log spread of that ratio, `other_hex` the chance that a maker took
+    another hexagon than the tables name. `near_bore` is the chance that a hose bore one size off
+    belongs to an end, `bore_share` what a bore may be off beside its tolerance (relative). Of
+    threads in no table, pitches within `hose_pitches` [mm] are `hose_pitch_times` as common as
+    others, `left_unlisted` are left-hand; of ports in no table `ridge_unlisted` have a raised ring.
+    `mark_right` is the chance of a stamped mark where the row would bear it, `mark_other` where it
+    would not; `origin_unknown` that nobody knows where a machine comes from. `trial` is of trial
+    fits. `answered[feature]` is the chance that a person can answer at all, 1 where it is not
+    listed.
     """
 
     instruments: dict[str, dict[str, Instrument]]
-    tolerances: dict[str, Tolerance]
-    reports: dict[str, dict[str, dict[str, float]]]
+    resolves: float
     leaves_mm: tuple[float, ...]
     leaves_tpi: tuple[float, ...]
-    half_said: float
-    basis_slip: float
-    miscount: float
     neighbour_leaf: float
+    one_gauge: float
+    half_way: float
+    leaf_share: float
+    range_share: float
+    miscount: float
     seat_leaves_deg: tuple[float, ...]
     seat_fits_deg: float
     seat_slip_deg: float
+    seat_worn_deg: float
+    half_said: float
+    basis_slip: float
+    growth_spread: float
+    growth_span: float
     near_gross: float
     near_reach: float
+    wrong_feature: float
+    tolerances: dict[str, Tolerance]
+    reports: dict[str, dict[str, dict[str, float]]]
+    rare_report: float
     chamfer_angled: float
     no_cone_angled: float
     elsewhere: float
+    oil_bore: float
+    oil_bore_spread: float
     hex_of_thread: float
     hex_spread: float
     other_hex: float
     near_bore: float
-    rare_report: float
+    bore_share: float
+    hose_pitches: tuple[float, ...]
+    hose_pitch_times: float
+    left_unlisted: float
+    ridge_unlisted: float
     mark_right: float
+    mark_other: float
+    origin_unknown: float
+    trial: TrialHabits
     answered: dict[str, float]
 
 
@@ -115,6 +169,9 @@ class VerdictLimits:
     candidate still counts as standing, `suspect` the chance of a mistake from which a reading is
     named. A claimed identity is refuted below the probability `refuted` if the readings of the end
     itself are together at most `against` times as likely for it as for the end that fits best.
+    A lookalike of medium hazard counts with the share `medium_risk` of its probability. A leading
+    end below `named` is one of many; a lookalike is named as still standing from `shown` on. A
+    measurement expected to tell less than `worth_bits` is not offered.
     """
 
     identified: float
@@ -124,3 +181,7 @@ class VerdictLimits:
     suspect: float
     refuted: float
     against: float
+    medium_risk: float
+    named: float
+    shown: float
+    worth_bits: float

@@ -12,11 +12,12 @@ from identify.model.feature import CLUES, Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
-from identify.reasoning.engine import LEAST, SHOWN_FROM, Engine, Group, Situation
-from identify.reasoning.outcomes import Outcomes
+from identify.reasoning.answers import Answers, information, mixed
+from identify.reasoning.engine import LEAST, Engine, Group, Situation
 from identify.reasoning.posterior import Posterior
-from identify.reasoning.question import WORTH_BITS, Chooser, information
+from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
+from identify.reasoning.weigh_pitch import GAUGES
 
 SHOWN_RIVALS = 8
 WEAK_NATS = -0.1  # evidence between this and 0 says nothing either way
@@ -105,7 +106,10 @@ def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple
         risk.danger(ends[row], ends[other], p)
         for other, p in enumerate(state.rows)
         if other not in same
-        and (p >= standing or (p >= SHOWN_FROM and risk.weight(ends[other], ends[row]) > 0))
+        and (
+            p >= standing
+            or (p >= engine.book.limits.shown and risk.weight(ends[other], ends[row]) > 0)
+        )
     ]
     return tuple(sorted(found, key=lambda each: (-each.probability, each.end.id))[:SHOWN_RIVALS])
 
@@ -130,17 +134,20 @@ def best_check(
             continue
         for tool in text.tools:
             if tool is Tool.NONE or tool in situation.tools:
-                bits = _bits(chooser, state, same, feature, text.taken_as[tool])
+                how = text.taken_as[tool]
+                bits = _bits(chooser, state, same, feature, how, GAUGES & situation.tools)
                 bits *= chooser.answered.get(feature, 1.0)
                 found.append((bits, text, tool))
-    measured = _best([each for each in found if each[1].feature not in CLUES])
-    return measured or (_best(found) if clues else None)
+    least = chooser.worth_bits / 2  # of one yes or no there is less to be told
+    found = [each for each in found if each[0] >= least]
+    measured = [each for each in found if each[1].feature not in CLUES]
+    return _best(measured or (found if clues else []))
 
 
 def _best(found: list[tuple[float, QuestionText, Tool]]) -> Question | None:
-    most = max((bits for bits, _, _ in found), default=0.0)
-    if most < WORTH_BITS / 2:
+    if not found:
         return None
+    most = max(bits for bits, _, _ in found)
     near = [each for each in found if each[0] >= NEARLY_AS_GOOD * most]
     bits, text, tool = min(near, key=lambda each: (each[1].minutes[each[2]], -each[0]))
     return Question(
@@ -154,19 +161,27 @@ def _best(found: list[tuple[float, QuestionText, Tool]]) -> Question | None:
     )
 
 
-def _bits(chooser: Chooser, state: Posterior, same: set[int], feature: Feature, how: How) -> float:
+def _bits(
+    chooser: Chooser,
+    state: Posterior,
+    same: set[int],
+    feature: Feature,
+    how: How,
+    gauges: frozenset[Tool],
+) -> float:
     """Return what a measurement is expected to tell of one thing only: the claim [bits]."""
     spread = chooser.space.spread(feature)
-    sides: tuple[Outcomes, Outcomes] = ({}, {})
+    sides: tuple[dict[int, float], dict[int, float]] = ({}, {})
     for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True)):
-        if weight < LEAST:
-            continue
-        answer = chooser.predicted(feature, how, spread.at(number))
-        side = sides[row in same]
-        for outcome, chance in (answer or {}).items():
-            side[outcome] = side.get(outcome, 0.0) + weight * chance
-    totals = [sum(side.values()) for side in sides]
-    return information(
-        (total, {key: p / total for key, p in side.items() if p > 0} if total else None)
-        for total, side in zip(totals, sides, strict=True)
-    )
+        if weight >= LEAST:
+            side, kind = sides[row in same], spread.at(number)
+            side[kind] = side.get(kind, 0.0) + weight
+    told: list[tuple[float, Answers | None]] = []
+    for side in sides:
+        foreseen = [
+            (weight, answers)
+            for kind, weight in side.items()
+            if (answers := chooser.predicted(feature, how, kind, gauges)) is not None
+        ]
+        told.append((sum(weight for weight, _ in foreseen), mixed(foreseen)))
+    return information(told)

@@ -34,9 +34,7 @@ from identify.reasoning.sentences import headline, separates
 from identify.reasoning.twins import Twins
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
-NAMED_FROM = 0.1  # a leader below this is one of many; a question then narrows, not parts
 SHOWN_DANGERS = 5  # lookalikes named beside a verdict
-SHOWN_FROM = 1e-3  # probability from which a lookalike is named as still standing
 REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
@@ -76,7 +74,7 @@ class Engine:
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
         self.twins = Twins(self.space)
-        self.chooser = Chooser(self.space, book.priors, book.questions)
+        self.chooser = Chooser(self.space, book.priors, book.questions, book.limits.worth_bits)
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings."""
@@ -191,19 +189,19 @@ class Engine:
         return sorted((pair for pair in found if pair[0] > 0), reverse=True)
 
     def _dangers(self, state: Posterior, groups: list[Group]) -> tuple[Danger, ...]:
-        if self.risk is None or not groups or groups[0][1] < NAMED_FROM:
+        if self.risk is None or not groups or groups[0][1] < self.book.limits.named:
             return ()
         ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
         read = {reading.feature for reading in state.readings}
         return tuple(
             self.risk.danger(taken, ends[row], state.rows[row], read)
             for _, row in self.rivals(state, groups)[:SHOWN_DANGERS]
-            if state.rows[row] >= SHOWN_FROM
+            if state.rows[row] >= self.book.limits.shown
         )
 
     def _lookalikes(self, ranking: tuple[Ranked, ...]) -> tuple[Danger, ...]:
         """Return lookalikes of the leading end; its twins are named with it, not here."""
-        if self.risk is None or not ranking or ranking[0].probability < NAMED_FROM:
+        if self.risk is None or not ranking or ranking[0].probability < self.book.limits.named:
             return ()
         lead = ranking[0]
         return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in lead.twins)
@@ -311,7 +309,7 @@ class Engine:
             for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
             if self.chooser.parts(offer, ways[0], way)
         ]
-        leads = groups and groups[0][1] >= NAMED_FROM
+        leads = groups and groups[0][1] >= self.book.limits.named
         lead = self.catalogue.ends[groups[0][0]] if leads else None
         return Question(
             feature=text.feature,

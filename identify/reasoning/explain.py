@@ -1,15 +1,31 @@
 """Say what a reading means for a candidate, from the very numbers it was weighed with."""
 
-from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import Angle, Choice, Length, Outcome, Pitch, Reading, Slope, Trial
+from identify.model.feature import FEATURES, Feature
+from identify.model.reading import (
+    Angle,
+    Choice,
+    Length,
+    Marking,
+    Outcome,
+    Pitch,
+    Reading,
+    Slope,
+    Trial,
+)
+from identify.reasoning.subject import Subject
 from identify.reasoning.traits import (
     ABSENT,
     UNKNOWN,
     Cone,
+    Hexagons,
+    HoseBore,
     Interval,
+    Marks,
     OilBore,
-    Subject,
+    Share,
+    ThreadTaper,
     Trait,
+    Word,
     mark_key,
 )
 
@@ -23,25 +39,26 @@ def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
         subject: The candidate, for its names.
     """
     words = FEATURES[reading.feature].words
-    if trait == ABSENT:
+    if trait is ABSENT:
         return f"it has no {words}"
-    if trait == UNKNOWN or isinstance(trait, OilBore):
+    if trait is UNKNOWN or isinstance(trait, OilBore):
         return f"the tables do not give its {words}"
-    value = reading.value
-    if isinstance(value, Length):
-        return _length(reading, value, trait, subject)
-    if isinstance(value, Pitch):
-        return _pitch(reading, value, subject)
-    if isinstance(value, Angle):
-        return _angle(reading, value, trait)
-    if isinstance(value, Slope):
-        return _slope(value, trait)
-    if isinstance(value, Choice):
-        return _choice(reading, value, trait, subject)
-    if isinstance(value, Trial):
-        return _trial(value)
-    stamped = mark_key(reading.entered) in trait if isinstance(trait, frozenset) else False
-    return f'"{reading.entered}" {"could" if stamped else "would not usually"} stand on it'
+    match reading.value:
+        case Length() as value:
+            return _length(reading, value, trait, subject)
+        case Pitch() as value:
+            return _pitch(reading, value, subject)
+        case Angle() as value:
+            return _angle(reading, value, trait)
+        case Slope() as value:
+            return _slope(value, trait)
+        case Choice() as value:
+            return _choice(reading, value, trait, subject)
+        case Trial() as value:
+            return _trial(value)
+        case Marking(text):
+            own = isinstance(trait, Marks) and mark_key(text) in trait.keys
+            return f'"{reading.entered}" {"could" if own else "would not usually"} stand on it'
 
 
 def _trial(value: Trial) -> str:
@@ -70,11 +87,12 @@ def _length(reading: Reading, value: Length, trait: Trait, subject: Subject) -> 
         if value.mm < trait.low:
             return f"{said} is {trait.low - value.mm:.2f} mm below the {span} of {name}"
         return f"{said} lies within the {span} of {name}"
-    if isinstance(trait, tuple):
-        return f"{said} against a hexagon of {' or '.join(f'{mm:g}' for mm in trait)} mm"
-    if reading.feature is Feature.HEX:
-        return f"{said} against a usual hexagon for this thread; only a clue"
-    return f"{said} against a hose of nominal bore {trait:g} mm; only a clue"
+    if isinstance(trait, Hexagons):
+        known = " or ".join(f"{mm:g}" for mm in trait.known_mm)
+        return f"{said} against a hexagon of {known} mm"
+    if isinstance(trait, HoseBore):
+        return f"{said} against a hose of nominal bore {trait.nominal_mm:g} mm; only a clue"
+    return f"{said} against a usual hexagon for this thread; only a clue"
 
 
 def _is_thread(reading: Reading) -> bool:
@@ -111,7 +129,7 @@ def _angle(reading: Reading, value: Angle, trait: Trait) -> str:
 
 def _slope(value: Slope, trait: Trait) -> str:
     per = value.rise_mm / value.over_mm
-    kind = "tapered 1 in 16" if isinstance(trait, float) and trait > 0 else "parallel"
+    kind = "tapered 1 in 16" if isinstance(trait, ThreadTaper) and trait.growth else "parallel"
     return f"a growth of {per:.3f} mm per mm against a {kind} thread"
 
 
@@ -126,16 +144,19 @@ def _choice(reading: Reading, value: Choice, trait: Trait, subject: Subject) -> 
 
 def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
     """Return what a candidate shows of a choice feature, in the words of the answers."""
-    if FEATURES[feature].kind is Kind.TAPER:
-        return "tapered" if isinstance(trait, float) and trait > 0 else "parallel"
-    if feature is Feature.HAND:
-        return "left" if isinstance(trait, float) and trait >= 0.5 else "right"
-    if feature is Feature.PORT_RIDGE:
-        return "yes" if isinstance(trait, float) and trait >= 0.5 else "no"
-    if feature is Feature.GENDER:
-        return subject.gender
-    return {
-        "chamfer": "a chamfered mouth",
-        "plug": "a plain plug",
-        "unlisted": "an unlisted seat",
-    }.get(str(trait), str(trait))
+    match trait:
+        case ThreadTaper():
+            return trait.word
+        case Share(share):
+            yes, no = ("left", "right") if feature is Feature.HAND else ("yes", "no")
+            return yes if share >= 0.5 else no
+        case Word(name):
+            return subject.gender if feature is Feature.GENDER else _SHOWN.get(name, name)
+    return "something else"
+
+
+_SHOWN = {
+    "chamfer": "a chamfered mouth",
+    "plug": "a plain plug",
+    "unlisted": "an unlisted seat",
+}

@@ -7,7 +7,8 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import GENDERS, Feature
 from identify.model.observation import ObservationModel, PriorTable
-from identify.reasoning.traits import Subject, Trait, trait
+from identify.reasoning.subject import Subject, trait
+from identify.reasoning.traits import Trait
 
 NONE = -1  # row number of a hypothesis that stands for "none of these"
 

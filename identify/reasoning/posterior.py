@@ -11,6 +11,7 @@ from identify.model.reading import Choice, Reading, Trial
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.traits import Trait
+from identify.reasoning.weigh_origin import weigh_origin
 from identify.reasoning.weight import Weight
 
 
@@ -60,20 +61,15 @@ def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> Weighe
 def _table(
     reading: Reading, traits: list[Trait], space: Hypotheses, priors: PriorTable
 ) -> Iterator[Weight]:
-    if reading.feature is Feature.ORIGIN:
-        return (_origin(reading, each, priors) for each in traits)
-    if isinstance(reading.value, Trial):
-        from identify.reasoning.trial import known_part, weigh_trial  # few have known ends
+    value, model, catalogue = reading.value, space.model, space.catalogue
+    if isinstance(value, Choice) and reading.feature is Feature.ORIGIN:
+        return (weigh_origin(value.word, each, priors) for each in traits)
+    if isinstance(value, Trial):
+        from identify.reasoning.weigh_trial import known_part, weigh_trial  # few have known ends
 
-        known = known_part(space.catalogue, reading.value)
-        return (weigh_trial(reading, known, each, space.catalogue) for each in traits)
-    return (weigh(reading, each, space.model) for each in traits)
-
-
-def _origin(reading: Reading, family: Trait, priors: PriorTable) -> Weight:
-    """Weigh where a machine comes from: a prior by region, never proof."""
-    word = reading.value.word if isinstance(reading.value, Choice) else "unknown"
-    return Weight(priors.regions.get(word, {}).get(str(family), 1.0), 0.0)
+        known = known_part(catalogue, value)
+        return (weigh_trial(value, known, each, model.trial, catalogue) for each in traits)
+    return (weigh(reading, each, model) for each in traits)
 
 
 def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:

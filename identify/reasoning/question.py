@@ -1,6 +1,5 @@
 """Which measurement tells most a minute, given what is known and the tools at hand."""
 
-import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
@@ -8,13 +7,15 @@ from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import How
 from identify.model.rule import Access, QuestionText, Tool
+from identify.reasoning.answers import Answers, entropy, information, shared
 from identify.reasoning.hypotheses import NONE, Hypotheses
-from identify.reasoning.outcomes import Outcomes, outcomes
+from identify.reasoning.likelihood import answers
 from identify.reasoning.posterior import Posterior
+from identify.reasoning.weigh_origin import answers_origin
+from identify.reasoning.weigh_pitch import GAUGES
 
-PARTED = 0.5  # two ends whose expected answers overlap less than this are told apart
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
-WORTH_BITS = 0.02  # below this a measurement is not worth the walk
+SHARPER = 1.02  # a slower tool is named if it tells so many times as much
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
@@ -22,7 +23,7 @@ COVER = 0.9995  # hypotheses that hold this much of the probability are looked a
 class Offer:
     """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
 
-    `known` names the part to try it on, for a trial fit.
+    `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag.
     """
 
     text: QuestionText
@@ -31,6 +32,7 @@ class Offer:
     bits: float
     minutes: float
     known: str = ""
+    gauges: frozenset[Tool] = GAUGES
 
     @property
     def rate(self) -> float:
@@ -39,16 +41,27 @@ class Offer:
 
 
 class Chooser:
-    """Weighs every open measurement by information per minute; caches predicted answers."""
+    """Weighs every open measurement by information per minute; caches expected answers.
+
+    Args:
+        space: The hypotheses.
+        priors: Prevalence by region, for the origin.
+        questions: How each feature is asked for.
+        worth_bits: A measurement expected to tell less is not offered.
+    """
 
     def __init__(
-        self, space: Hypotheses, priors: PriorTable, questions: Iterable[QuestionText]
+        self,
+        space: Hypotheses,
+        priors: PriorTable,
+        questions: Iterable[QuestionText],
+        worth_bits: float,
     ) -> None:
-        self.space, self.priors = space, priors
+        self.space, self.priors, self.worth_bits = space, priors, worth_bits
         self.questions = {text.feature: text for text in questions}
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
-        self._predicted: dict[tuple[Feature, How, int], Outcomes | None] = {}
+        self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
 
     def offers(
         self,
@@ -68,12 +81,16 @@ class Chooser:
             needed: Features that are worth it however little they tell.
         """
         living = _living(state)
+        gauges = GAUGES.intersection(tools)
         found = []
         for feature, text in self.questions.items():
             if feature in asked or access not in text.access:
                 continue
-            best: Offer | None = None
             mass = self.space.spread(feature).mass(living)
+            share, wanted = self.answered.get(feature, 1.0), feature in needed
+            if not wanted and share * entropy(mass.values()) < self.worth_bits:
+                continue  # no answer tells more than what there is
+            best: Offer | None = None
             for tool in self.tools[feature]:
                 if tool is not Tool.NONE and tool not in tools:
                     continue
@@ -82,29 +99,38 @@ class Chooser:
                 if feature is Feature.TRIAL_FIT:
                     bits, known = self.trial(mass)
                 else:
-                    bits = self.gain(feature, how, mass)
-                bits *= self.answered.get(feature, 1.0)
-                offer = Offer(text, tool, how, bits, text.minutes[tool], known)
+                    bits = self.gain(feature, how, mass, gauges)
+                bits *= share
+                offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges)
                 # The sharpest tool in the bag; a feature is asked for once.
-                worth = bits >= WORTH_BITS or feature in needed
-                if worth and (best is None or bits > best.bits * 1.02):
+                worth = wanted or bits >= self.worth_bits
+                if worth and (best is None or bits > best.bits * SHARPER):
                     best = offer
             if best:
                 found.append(best)
         return sorted(found, key=lambda o: (o.text.feature in CLUES, -o.rate, o.text.feature))
 
-    def gain(self, feature: Feature, how: How, mass: Mapping[int, float]) -> float:
+    def gain(
+        self,
+        feature: Feature,
+        how: How,
+        mass: Mapping[int, float],
+        gauges: frozenset[Tool] = GAUGES,
+    ) -> float:
         """Return the expected information of one measurement [bits].
 
-        Only ends on which the tables can predict an answer count; the gain among them is scaled
-        by their share of the probability.
+        Only ends whose answers the tables can foresee count; the gain among them is scaled by their
+        share of the probability.
 
         Args:
             feature: What would be measured.
             how: With what.
             mass: Probability of each trait of the feature, by its number.
+            gauges: The pitch gauges in the bag.
         """
-        return information((w, self.predicted(feature, how, kind)) for kind, w in mass.items())
+        return information(
+            (w, self.predicted(feature, how, kind, gauges)) for kind, w in mass.items()
+        )
 
     def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
         """Return what the best trial fit would tell [bits], and the part to try it on.
@@ -112,15 +138,16 @@ class Chooser:
         Args:
             mass: Probability of each trait of a trial fit, by its number.
         """
-        from identify.reasoning.trial import known_parts, trial_outcomes  # few have known ends
+        from identify.reasoning.weigh_trial import answers_trial, known_parts  # few have known ends
 
         traits = self.space.spread(Feature.TRIAL_FIT).traits
-        catalogue = self.space.catalogue
+        catalogue, habits = self.space.catalogue, self.space.model.trial
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
         best, name = 0.0, ""
         for known in known_parts(catalogue, [traits[kind] for kind in leading]):
             bits = information(
-                (w, trial_outcomes(known, traits[kind], catalogue)) for kind, w in mass.items()
+                (w, answers_trial(known, traits[kind], habits, catalogue))
+                for kind, w in mass.items()
             )
             if bits > best:
                 best, name = bits, f"{known[1].designation} {known[0]}"
@@ -131,41 +158,26 @@ class Chooser:
         if offer.known:
             return True
         spread = self.space.spread(offer.text.feature)
-        here = self.predicted(offer.text.feature, offer.how, spread.at(one)) or {}
-        there = self.predicted(offer.text.feature, offer.how, spread.at(other)) or {}
-        shared = sum(min(chance, there.get(outcome, 0.0)) for outcome, chance in here.items())
-        return bool(here and there) and shared < PARTED
+        here = self.predicted(offer.text.feature, offer.how, spread.at(one), offer.gauges)
+        there = self.predicted(offer.text.feature, offer.how, spread.at(other), offer.gauges)
+        return here is not None and there is not None and shared(here, there) < 0.5
 
-    def predicted(self, feature: Feature, how: How, kind: int) -> Outcomes | None:
+    def predicted(
+        self, feature: Feature, how: How, kind: int, gauges: frozenset[Tool] = GAUGES
+    ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
-        key = (feature, how, kind)
+        key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
         if key not in self._predicted:
-            found = self.space.spread(feature).traits[kind]
-            self._predicted[key] = outcomes(feature, found, how, self.space.model, self.priors)
+            self._predicted[key] = self._expect(*key)
         return self._predicted[key]
 
-
-def information(kinds: Iterable[tuple[float, Outcomes | None]]) -> float:
-    """Return the expected information of an answer about which kind is there [bits].
-
-    Args:
-        kinds: Probability of each kind, and the answers expected of it, None where no answer
-            could be predicted.
-    """
-    told = [(weight, answer) for weight, answer in kinds if answer is not None]
-    if len(told) < 2:  # one kind, or none: whatever is answered, nothing is learnt
-        return 0.0
-    mixed: dict[object, float] = {}
-    own = known = 0.0
-    for weight, answer in told:
-        known += weight
-        for outcome, chance in answer.items():
-            mixed[outcome] = mixed.get(outcome, 0.0) + weight * chance
-            own -= weight * chance * math.log2(chance)
-    if known <= 0:
-        return 0.0
-    total = -sum(p * math.log2(p / known) for p in mixed.values() if p > 0)
-    return max(0.0, total - own)
+    def _expect(
+        self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
+    ) -> Answers | None:
+        trait = self.space.spread(feature).traits[kind]
+        if feature is Feature.ORIGIN:
+            return answers_origin(trait, self.space.model, self.priors)
+        return answers(feature, trait, how, self.space.model, gauges)
 
 
 def _living(state: Posterior) -> list[tuple[int, float]]:

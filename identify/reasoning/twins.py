@@ -4,7 +4,8 @@ from functools import lru_cache
 
 from identify.model.feature import Feature
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.traits import Cone, Interval, Subject, Trait, trait
+from identify.reasoning.subject import Subject, trait
+from identify.reasoning.traits import ABSENT, Cone, Interval, Trait
 
 _LENGTHS = (
     Feature.THREAD_OD, Feature.THREAD_ID, Feature.TUBE_OD, Feature.TUBE_BORE, Feature.PLUG_OD,
@@ -82,8 +83,8 @@ def _seats_alike(a: Trait, b: Trait) -> bool:
 def overlap(a: Trait, b: Trait) -> bool:
     """Tell whether two length traits share most of the narrower one; an unknown shares all."""
     if not isinstance(a, Interval) or not isinstance(b, Interval):
-        return not (isinstance(a, Interval) and b == "absent") and not (
-            isinstance(b, Interval) and a == "absent"
+        return not (isinstance(a, Interval) and b is ABSENT) and not (
+            isinstance(b, Interval) and a is ABSENT
         )
     common = min(a.high, b.high) - max(a.low, b.low)
     return common >= 0.5 * min(a.high - a.low, b.high - b.low)

@@ -1,15 +1,18 @@
-"""How likely the angle of a seat is, half or included, by gauge, protractor or eye."""
+"""Angles of seats, half or included. What a reading weighs, which to expect."""
 
 import math
 
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Basis, How, Reading
+from identify.reasoning.answers import Answers, answers_called
 from identify.reasoning.density import normal_pdf
-from identify.reasoning.traits import Cone, Trait
-from identify.reasoning.weight import Weight, instrument
+from identify.reasoning.traits import UNKNOWN, Cone, Trait
+from identify.reasoning.weight import Weight, instrument, instrument_of, misfit
 
-WORN_SEAT_DEG = 1.0  # a worn seat reads a degree off
-ANY_DEG = 1 / 175.0  # density of an angle of which nothing is known: from 5 to 180 deg
+_INFO = FEATURES[Feature.SEAT_ANGLE]
+ANY_DEG = 1 / (_INFO.high - _INFO.low)  # density of an angle of which nothing is known [1/deg]
+STEP_DEG = {How.PROTRACTOR: 2, How.EYE: 5}  # numbers to expect where no leaf is called
 
 
 def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: ObservationModel) -> Weight:
@@ -18,13 +21,15 @@ def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: Observation
     A gauge answers with one of its leaves. Each stands for the degrees a reading spreads over, so
     that a leaf called by mistake weighs as much as it is called often.
     """
-    if not isinstance(trait, Cone):
+    if trait is UNKNOWN:
         return Weight(ANY_DEG, 0.0)
+    if not isinstance(trait, Cone):
+        raise misfit(reading.feature, trait)
     tool = instrument(reading, model)
     said_half = model.half_said
     if value.basis is not None:
         said_half = 1 - model.basis_slip if value.basis is Basis.HALF else model.basis_slip
-    sigma = math.hypot(tool.sigma, WORN_SEAT_DEG)
+    sigma = math.hypot(tool.sigma, model.seat_worn_deg)
     ways = ((said_half, value.deg, sigma), (1 - said_half, value.deg / 2, 2 * sigma))
     leaves = model.seat_leaves_deg if reading.how in (How.GAUGE, How.COMBS) else ()
     called = [
@@ -56,6 +61,36 @@ def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: Observation
     mixed = terms[value.basis is Basis.HALF] if value.basis is not None else 0.0
     wrong = there * (beside + (1 - slip) * mixed) + mistake
     return Weight(there * ((1 - slip) * good + beside) + mistake, wrong)
+
+
+def answers_angle(trait: Trait, how: How, model: ObservationModel) -> Answers | None:
+    """Return the angles expected of a seat, as numbers said to be half angles.
+
+    None where there is no cone: of a flat or a bare mouth hardly anybody says an angle.
+    """
+    if not isinstance(trait, Cone) or trait.half_deg is None or trait.shape == "flat":
+        return None
+    chances = []
+    for deg, wide in angles_said(how, model):
+        said = Angle(deg, Basis.HALF)
+        weight = weigh_angle(Reading(Feature.SEAT_ANGLE, said, how, ""), said, trait, model)
+        chances.append(weight.likelihood * wide)
+    return answers_called(chances)
+
+
+def angles_said(how: How, model: ObservationModel) -> list[tuple[float, float]]:
+    """Return the half angles that may be said of a seat, and what each stands for [deg].
+
+    A gauge gives its leaves, each for the degrees that a reading spreads over; all else gives whole
+    steps of its scale.
+    """
+    if how in (How.GAUGE, How.COMBS):
+        tool = instrument_of(Kind.ANGLE, how, model)
+        wide = math.hypot(tool.sigma, model.seat_worn_deg) / normal_pdf(0)
+        return [(leaf, wide) for leaf in model.seat_leaves_deg]
+    step = STEP_DEG.get(how, STEP_DEG[How.PROTRACTOR])
+    first, last = math.ceil(_INFO.low / step), math.floor(_INFO.high / step)
+    return [(float(n * step), float(step)) for n in range(first, last + 1)]
 
 
 def _leaf(half_deg: float, leaves: tuple[float, ...], model: ObservationModel) -> int | None:

@@ -1,79 +1,196 @@
-"""How likely a length is: crests, tubes, heads, hexagons, hoses."""
+"""Lengths: crests, tubes, heads, hexagons, hoses. What a reading weighs, which to expect."""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
 
 from identify.model.feature import FEATURES, Feature
-from identify.model.observation import ObservationModel, Tolerance
-from identify.model.reading import Length, Reading
+from identify.model.observation import Instrument, ObservationModel, Tolerance
+from identify.model.reading import How, Length, Reading
+from identify.reasoning.answers import Answers, Anywhere, answers_of
 from identify.reasoning.density import anywhere, between, log_normal, worn
-from identify.reasoning.traits import ABSENT, UNKNOWN, Interval, OilBore, Trait
-from identify.reasoning.weight import WRONG_FEATURE, Weight, instrument, sigma_of, slipped
+from identify.reasoning.traits import (
+    ABSENT,
+    UNKNOWN,
+    HexagonOf,
+    Hexagons,
+    HoseBore,
+    Interval,
+    Missing,
+    OilBore,
+    Trait,
+)
+from identify.reasoning.weight import Weight, instrument, instrument_of, misfit, sigma_of, slipped
 
-OIL_BORE = 0.5  # of the thread diameter, in the middle
-OIL_BORE_SPREAD = 0.35  # of its logarithm
 BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102, 127)  # ISO 4397
 SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and 12.5, 6 and 6.3
+# Cells of the readings to expect [mm]: under two standard deviations of the tool, so that the sum
+# over the cells is the integral of the density to within a few parts in a thousand.
+STEP_MM = {How.CALIPER: 0.1, How.RULE: 0.5, How.GAUGE: 0.2, How.COMBS: 0.5, How.EYE: 1.0}
+_WIDE = 4.0  # standard deviations within which a right reading is expected
+_WIDE_GUESS = 3.5  # the same of a figure that is only guessed from another
+_LINE = 0.25  # of its spread: over so much the density of a guess is taken as a line
+_UNWORN = Tolerance(0.0, 0.0, 0.0, 1.0, shrinks=False)
+
+
+class Made(NamedTuple):
+    """A part made between two limits [mm]; `slack` tells how such parts wear."""
+
+    share: float
+    low: float
+    high: float
+    slack: Tolerance
+
+    def density(self, mm: float, sigma: float) -> float:
+        """Weigh a reading [1/mm]."""
+        new, slack = between(mm, self.low, self.high, sigma), self.slack
+        if not slack.worn:
+            return self.share * new
+        if slack.shrinks:
+            old = worn(-mm, -self.high, -self.low, sigma, slack.wear_mm)
+        else:
+            old = worn(mm, self.low, self.high, sigma, slack.wear_mm)
+        return self.share * ((1 - slack.worn) * new + slack.worn * old)
+
+    def cells(self, step: float, wide: float) -> range:
+        """Return the cells on which it may be read, up to `wide` beside its limits [mm]."""
+        wear = self.slack.wear_mm if self.slack.worn else 0.0
+        low, high = self.low - wide, self.high + wide
+        low, high = (low - wear, high) if self.slack.shrinks else (low, high + wear)
+        return range(max(0, math.floor(low / step)), math.ceil(high / step))
+
+
+class Guessed(NamedTuple):
+    """A figure usual for the thread: `middle` [mm], its logarithm spread by `spread`."""
+
+    share: float
+    middle: float
+    spread: float
+
+    def density(self, mm: float, sigma: float) -> float:
+        """Weigh a reading [1/mm]."""
+        return self.share * log_normal(mm, self.middle, self.spread)
+
+    def cells(self, step: float, wide: float) -> range:
+        """Return the first of every few cells on which it may be read."""
+        most = math.exp(_WIDE_GUESS * self.spread)
+        first, wanted = math.floor(self.middle / most / step), math.ceil(self.middle * most / step)
+        stride = max(1, int(_LINE * self.spread * self.middle / step))
+        return range(first, first + -((first - wanted) // stride) * stride, stride)
+
+
+Part = Made | Guessed
 
 
 def weigh_length(reading: Reading, value: Length, trait: Trait, model: ObservationModel) -> Weight:
     """Weigh a length against a trait of its feature; densities [1/mm]."""
     info = FEATURES[reading.feature]
     broad = anywhere(value.mm, info.low, info.high)
-    gross = instrument(reading, model).gross
-    if trait == UNKNOWN:
+    if trait is UNKNOWN:
         return Weight(broad, 0.0)
-    if trait == ABSENT:
-        return Weight(WRONG_FEATURE * gross * broad, WRONG_FEATURE * gross * broad)
+    gross = instrument(reading, model).gross
+    if trait is ABSENT:
+        mistake = model.wrong_feature * gross * broad
+        return Weight(mistake, mistake)
+    sigma = sigma_of(reading, value, model)
+    if isinstance(trait, Interval):  # nearly all are
+        middle = trait.middle
+        right = Made(1.0, *trait, model.tolerances[reading.feature]).density(value.mm, sigma)
+    else:
+        middle, parts = shape(reading.feature, trait, model)
+        right = sum([part.density(value.mm, sigma) for part in parts])
     if isinstance(trait, OilBore):
-        middle = trait.thread_mm * OIL_BORE
-        good = model.elsewhere * log_normal(value.mm, middle, OIL_BORE_SPREAD)
-        return Weight(good + gross * broad, gross * broad)
-    sigma = sigma_of(reading, value.mm, model)
-    slack = model.tolerances[reading.feature]
-    if isinstance(trait, Interval):
-        middle = (trait.low + trait.high) / 2
-        good = _made(value.mm, trait.low, trait.high, sigma, slack)
-    elif reading.feature is Feature.HOSE_BORE:
-        assert isinstance(trait, float | int)
-        middle = trait
-        good = _hose(value.mm, trait, sigma, model)
-    elif isinstance(trait, tuple):
-        middle = sum(trait) / len(trait)
-        good = _hexagon(value.mm, trait, middle, sigma, model)
-    else:
-        assert isinstance(trait, float)
-        middle = trait * model.hex_of_thread
-        good = log_normal(value.mm, middle, model.hex_spread)
+        return Weight(right + gross * broad, gross * broad)
     mistake = gross * slipped(value.mm, middle, broad, model)
-    return Weight((1 - gross) * good + mistake, mistake)
+    return Weight((1 - gross) * right + mistake, mistake)
 
 
-def _made(value: float, low: float, high: float, sigma: float, slack: Tolerance) -> float:
-    """Weigh a part made between two limits, of which some have worn."""
-    new = between(value, low, high, sigma)
-    if slack.shrinks:
-        old = worn(-value, -high, -low, sigma, slack.wear_mm)
+def answers_length(
+    feature: Feature, trait: Trait, how: How, model: ObservationModel
+) -> Answers | None:
+    """Return the lengths expected of a trait, None where the tables give no figure.
+
+    Answers are cells of `STEP_MM`; a cell has the chance that `weigh_length` gives its middle.
+    """
+    if isinstance(trait, Missing):
+        return None
+    info = FEATURES[feature]
+    step = STEP_MM.get(how, STEP_MM[How.CALIPER])
+    tool = instrument_of(info.kind, how, model)
+    middle, parts = shape(feature, trait, model)
+    wide = _WIDE * math.hypot(tool.sigma, tool.share * middle)
+    reach = [part.cells(step, wide) for part in parts]
+    slips = _slips(middle, step, model.near_reach)
+    first = min(slips.start, *(cells.start for cells in reach))
+    last = max(slips.stop, *(cells.stop for cells in reach))
+    chances = [0.0] * (last - first)
+    for part, cells in zip(parts, reach, strict=True):
+        for here, density in enumerate(_densities(part, cells, step, tool), cells.start - first):
+            chances[here] += density
+    near = tool.gross * model.near_gross
+    far = Anywhere(tool.gross - near, math.log(info.high / info.low))
+    if isinstance(trait, OilBore):
+        found, mistakes = model.elsewhere, (range(first, last), near / far.span)
     else:
-        old = worn(value, low, high, sigma, slack.wear_mm)
-    return (1 - slack.worn) * new + slack.worn * old
+        found, mistakes = 1 - tool.gross, (slips, 0.5 * near / model.near_reach)
+    scale = found / sum(chances)
+    chances = [chance * scale for chance in chances]
+    for cell in mistakes[0]:
+        chances[cell - first] += mistakes[1] / (cell + 0.5)
+    return answers_of(first, chances, far, silent=max(0.0, 1 - found - tool.gross))
 
 
-def _hexagon(
-    value: float, known: tuple[float, ...], middle: float, sigma: float, model: ObservationModel
-) -> float:
-    slack = model.tolerances[Feature.HEX]
-    each = (_made(value, mm - slack.below_mm, mm + slack.above_mm, sigma, slack) for mm in known)
-    other = log_normal(value, middle, model.hex_spread)
-    return (1 - model.other_hex) * sum(each) / len(known) + model.other_hex * other
+def _densities(part: Part, cells: range, step: float, tool: Instrument) -> list[float]:
+    """Return the density in the middle of each cell; between two of `cells` along a line."""
+    knots = []
+    for cell in range(cells.start, cells.stop + cells.step, cells.step):
+        mm = (cell + 0.5) * step
+        knots.append(part.density(mm, math.hypot(tool.sigma, tool.share * mm)))
+    return [
+        here + (there - here) * place / cells.step
+        for here, there in pairwise(knots)
+        for place in range(cells.step)
+    ]
 
 
-def _hose(value: float, dn: float, sigma: float, model: ObservationModel) -> float:
-    slack = model.tolerances[Feature.HOSE_BORE]
+def _slips(middle: float, step: float, reach: float) -> range:
+    """Return the cells on which a slip that stays near the truth may land."""
+    first = math.ceil(middle * math.exp(-reach) / step - 0.5)
+    return range(first, math.floor(middle * math.exp(reach) / step - 0.5) + 1)
+
+
+def shape(
+    feature: Feature, trait: Trait, model: ObservationModel
+) -> tuple[float, tuple[Part, ...]]:
+    """Return the middle of what a trait shows [mm], and the parts it is spread over."""
+    match trait:
+        case Interval(low, high):
+            return (low + high) / 2, (Made(1.0, low, high, model.tolerances[feature]),)
+        case Hexagons(known):
+            middle, slack = sum(known) / len(known), model.tolerances[Feature.HEX]
+            share = (1 - model.other_hex) / len(known)
+            named = (Made(share, mm - slack.below_mm, mm + slack.above_mm, slack) for mm in known)
+            return middle, (*named, Guessed(model.other_hex, middle, model.hex_spread))
+        case HexagonOf(thread_mm):
+            middle = thread_mm * model.hex_of_thread
+            return middle, (Guessed(1.0, middle, model.hex_spread),)
+        case HoseBore(nominal):
+            return nominal, tuple(_hoses(nominal, model))
+        case OilBore(thread_mm):
+            middle = thread_mm * model.oil_bore
+            return middle, (Guessed(model.elsewhere, middle, model.oil_bore_spread),)
+        case _:
+            raise misfit(feature, trait)
+
+
+def _hoses(dn: float, model: ObservationModel) -> Iterator[Part]:
     below, above = bores_beside(dn)
     off = model.near_bore / 2
-    total = 0.0
+    slack = model.tolerances[Feature.HOSE_BORE]
     for bore, share in ((below, off), (dn, 1 - 2 * off), (above, off)):
-        wide = slack.below_mm + 0.02 * bore
-        total += share * between(value, bore - wide, bore + wide, sigma)
-    return total
+        wide = slack.below_mm + model.bore_share * bore
+        yield Made(share, bore - wide, bore + wide, _UNWORN)
 
 
 def bores_beside(dn: float) -> tuple[float, float]:

@@ -3,11 +3,10 @@
 import math
 from typing import NamedTuple
 
-from identify.model.feature import FEATURES
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, ObservationModel
-from identify.model.reading import How, Pitch, Reading
-
-WRONG_FEATURE = 0.1  # of plain mistakes, the share that measures what the end does not have
+from identify.model.reading import How, Length, Pitch, Reading
+from identify.reasoning.traits import Trait
 
 
 class Weight(NamedTuple):
@@ -17,21 +16,29 @@ class Weight(NamedTuple):
     mistake: float
 
 
-def instrument(reading: Reading, model: ObservationModel) -> Instrument:
-    """Return the error of the way a reading was taken; by eye where that way is not listed."""
-    kind = FEATURES[reading.feature].kind
-    how = reading.how
-    if isinstance(reading.value, Pitch) and reading.value.pitches and how is How.GAUGE:
-        how = How.COUNTED
+def misfit(feature: Feature, trait: Trait) -> TypeError:
+    """Return the error of a trait that no end shows of a feature."""
+    return TypeError(f"{feature} is not weighed against {trait!r}")
+
+
+def instrument_of(kind: Kind, how: How, model: ObservationModel) -> Instrument:
+    """Return the error of a way of measuring; by eye where that way is not listed."""
     table = model.instruments[kind]
     return table.get(how, table["eye"])
 
 
-def sigma_of(reading: Reading, size: float, model: ObservationModel) -> float:
-    """Return the standard deviation of a length or angle reading [mm or deg]."""
+def instrument(reading: Reading, model: ObservationModel) -> Instrument:
+    """Return the error of the way a reading was taken."""
+    how = reading.how
+    if isinstance(reading.value, Pitch) and reading.value.pitches and how is How.GAUGE:
+        how = How.COUNTED
+    return instrument_of(FEATURES[reading.feature].kind, how, model)
+
+
+def sigma_of(reading: Reading, value: Length, model: ObservationModel) -> float:
+    """Return the standard deviation of a length as it was read [mm]."""
     tool = instrument(reading, model)
-    spread = getattr(reading.value, "spread_mm", 0.0)
-    return math.sqrt(tool.sigma**2 + (tool.share * size) ** 2 + spread**2 / 3)
+    return math.sqrt(tool.sigma**2 + (tool.share * value.mm) ** 2 + value.spread_mm**2 / 3)
 
 
 def slipped(value: float, middle: float, broad: float, model: ObservationModel) -> float:

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from identify.model.feature import CLUES, Feature
+from identify.reasoning.answers import information, mixed
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
-from identify.reasoning.outcomes import Outcomes
-from identify.reasoning.question import Offer, information
+from identify.reasoning.question import Offer
 from tests.benchmark.interviews import Ask, Standing, adaptive, as_ask
 
 LEAST_WEIGHT = 3e-4  # lighter hypotheses are not followed
@@ -49,27 +49,25 @@ def _worth(
 ) -> float:
     """Return bits a minute of a question and the best one after it."""
     feature = first.text.feature
-    expected = [engine.chooser.predicted(feature, first.how, kind) or {} for kind in kinds[feature]]
-    chances: Outcomes = {}
-    for weight, answer in zip(weights, expected, strict=True):
-        for outcome, chance in answer.items():
-            chances[outcome] = chances.get(outcome, 0.0) + weight * chance
-    total = sum(chances.values())
+    expected = [
+        engine.chooser.predicted(feature, first.how, kind, first.gauges) for kind in kinds[feature]
+    ]
+    every = mixed([(w, answers) for w, answers in zip(weights, expected, strict=True) if answers])
     bits, minutes = first.bits, first.minutes
-    for outcome, mass in chances.items():
-        share = mass / total if total else 0.0
+    for answer, share in enumerate(every.chances, every.first) if every else ():
         if share < LEAST_CHANCE:
             continue
         after = [
-            weight * (answer.get(outcome, 0.0) if answer else share)
-            for weight, answer in zip(weights, expected, strict=True)
+            weight * (answers.chance(answer) if answers else share)
+            for weight, answers in zip(weights, expected, strict=True)
         ]
         whole = sum(after)
+        after = [weight / whole for weight in after]
         best, time = 0.0, 0.0
         for second in offers:
             if second is first:
                 continue
-            gained = _gain(engine, second, kinds[second.text.feature], after) / whole
+            gained = _gain(engine, second, kinds[second.text.feature], after)
             if gained / second.minutes > (best / time if time else 0.0):
                 best, time = gained, second.minutes
         bits += share * best
@@ -83,7 +81,7 @@ def _gain(engine: Engine, offer: Offer, kinds: list[int], weights: list[float]) 
         mass[kind] = mass.get(kind, 0.0) + weight
     feature = offer.text.feature
     return engine.chooser.answered.get(feature, 1.0) * information(
-        (weight, engine.chooser.predicted(feature, offer.how, kind))
+        (weight, engine.chooser.predicted(feature, offer.how, kind, offer.gauges))
         for kind, weight in mass.items()
         if weight > 0
     )

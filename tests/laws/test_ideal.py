@@ -15,12 +15,13 @@ from identify.model.reading import Choice, How, Length, Reading, Slope
 from identify.model.rule import Access
 from identify.model.thread import Thread
 from identify.reading.parse import parse_readings
+from identify.reasoning.answers import answers_called, information
 from identify.reasoning.density import between
 from identify.reasoning.engine import ALL_TOOLS, Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.question import information
-from identify.reasoning.traits import Interval, Subject, trait
+from identify.reasoning.subject import Subject, trait
+from identify.reasoning.traits import Interval
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import measured, readings
@@ -240,11 +241,12 @@ def test_information_lies_between_nothing_and_the_entropy_of_what_is_there(
 ) -> None:
     total = sum(weight for weight, _ in kinds)
     shares = [weight / total for weight, _ in kinds]
-    answers = [{n: p / sum(row) for n, p in enumerate(row)} for _, row in kinds]
-    bits = information(zip(shares, answers, strict=True))
+    rows = [[p / sum(row) for p in row] for _, row in kinds]
+    bits = information(zip(shares, map(answers_called, rows), strict=True))
     assert 0 <= bits <= -sum(p * math.log2(p) for p in shares) + 1e-9
-    merged = [{n // 2: row[n - n % 2] + row[n - n % 2 + 1] for n in row} for row in answers]
-    assert information(zip(shares, merged, strict=True)) <= bits + 1e-9  # coarser answers tell less
+    merged = [[sum(row[n : n + 2]) for n in range(0, len(row), 2)] for row in rows]
+    coarser = information(zip(shares, map(answers_called, merged), strict=True))
+    assert coarser <= bits + 1e-9  # coarser answers tell less
 
 
 def test_every_hypothesis_is_a_row_or_none_of_these() -> None:

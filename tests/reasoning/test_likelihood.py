@@ -23,9 +23,23 @@ from identify.model.reading import (
     Value,
 )
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
+from identify.reasoning.traits import (
+    ABSENT,
+    UNKNOWN,
+    Cone,
+    HexagonOf,
+    Hexagons,
+    HoseBore,
+    Interval,
+    Marks,
+    Share,
+    ThreadPitch,
+    ThreadTaper,
+    Trait,
+    Word,
+)
 from identify.reasoning.weigh_length import bores_beside
-from identify.reasoning.weight import WRONG_FEATURE, Weight, sigma_of
+from identify.reasoning.weight import Weight, sigma_of
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import HOWS, values
 
@@ -53,12 +67,12 @@ PHI_1 = 0.158655  # normal distribution function at -1, printed table
 
 
 def weight(
-    feature: Feature, value: Value, trait: object, how: How, model: ObservationModel = PLAIN
+    feature: Feature, value: Value, trait: Trait, how: How, model: ObservationModel = PLAIN
 ) -> Weight:
     return weigh(Reading(feature, value, how, ""), trait, model)
 
 
-def crest(mm: float, trait: object, model: ObservationModel = PLAIN) -> Weight:
+def crest(mm: float, trait: Trait, model: ObservationModel = PLAIN) -> Weight:
     return weight(Feature.THREAD_OD, Length(mm), trait, How.CALIPER, model)
 
 
@@ -82,7 +96,7 @@ def test_most_slips_stay_near_the_truth_and_the_rest_are_anywhere() -> None:
 def test_an_unknown_figure_is_neutral_and_an_absent_one_a_mistake() -> None:
     broad = 1 / (12.0 * math.log(180 / 3))
     assert crest(12.0, UNKNOWN) == pytest.approx((broad, 0.0))
-    absent = WRONG_FEATURE * GROSS * broad
+    absent = PLAIN.wrong_feature * GROSS * broad
     assert crest(12.0, ABSENT) == pytest.approx((absent, absent))
 
 
@@ -105,8 +119,9 @@ def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
 
 
 def test_a_range_adds_the_spread_of_a_uniform() -> None:
-    reading = Reading(Feature.THREAD_OD, Length(15.0, 0.3), How.CALIPER, "")
-    assert sigma_of(reading, 15.0, PLAIN) == pytest.approx(math.sqrt(0.1**2 + 0.3**2 / 3))
+    said = Length(15.0, 0.3)
+    reading = Reading(Feature.THREAD_OD, said, How.CALIPER, "")
+    assert sigma_of(reading, said, PLAIN) == pytest.approx(math.sqrt(0.1**2 + 0.3**2 / 3))
 
 
 @pytest.mark.parametrize("feature", [Feature.THREAD_OD, Feature.TUBE_OD, Feature.BOLT_SPACING_LONG])
@@ -125,12 +140,12 @@ def test_a_length_density_totals_1(feature: Feature, span: Interval) -> None:
 
 def test_ten_counted_pitches_share_one_error() -> None:
     # 0.2 mm over the whole length is 0.02 mm a pitch: 1.52 mm is one sigma above 1.5 mm.
-    found = weight(Feature.PITCH, Pitch(1.52, pitches=10), 1.5, How.COUNTED)
+    found = weight(Feature.PITCH, Pitch(1.52, pitches=10), ThreadPitch(1.5), How.COUNTED)
     assert found.likelihood == pytest.approx(0.96 * ONE_SIGMA / 0.02, rel=1e-5)
 
 
 def test_one_pitch_too_many_is_foreseen() -> None:
-    found = weight(Feature.PITCH, Pitch(1.65, pitches=10), 1.5, How.COUNTED)
+    found = weight(Feature.PITCH, Pitch(1.65, pitches=10), ThreadPitch(1.5), How.COUNTED)
     assert found.likelihood == pytest.approx(0.02 * PEAK / 0.02, rel=1e-5)
 
 
@@ -143,7 +158,7 @@ def test_the_right_leaf_is_called_most_and_all_leaves_together_at_most_once(pitc
     inch = [Pitch(25.4 / tpi, True) for tpi in SHIPPED.leaves_tpi]
     leaves = [*inch, *map(Pitch, SHIPPED.leaves_mm)]
     chances = {
-        leaf: weight(Feature.PITCH, leaf, pitch.mm, How.GAUGE, SHIPPED).likelihood
+        leaf: weight(Feature.PITCH, leaf, ThreadPitch(pitch.mm), How.GAUGE, SHIPPED).likelihood
         for leaf in leaves
     }
     assert max(chances, key=chances.__getitem__) == pitch
@@ -214,9 +229,12 @@ def test_an_angle_without_a_word_may_be_half_or_included() -> None:
 def test_two_diameters_eight_millimetres_apart_tell_a_taper() -> None:
     sigma = math.sqrt(2) * 0.1 / 8 + 0.004
     rise = Slope(0.5, 8.0)  # 1 in 16
-    found = weight(Feature.TAPER, rise, 1 / 16, How.CALIPER)
+    found = weight(Feature.TAPER, rise, ThreadTaper(1 / 16), How.CALIPER)
     assert found.likelihood == pytest.approx((1 - GROSS) * PEAK / sigma + GROSS * 4, rel=1e-5)
-    assert found.likelihood > 20 * weight(Feature.TAPER, rise, 0.0, How.CALIPER).likelihood
+    assert (
+        found.likelihood
+        > 20 * weight(Feature.TAPER, rise, ThreadTaper(0.0), How.CALIPER).likelihood
+    )
 
 
 @pytest.mark.parametrize(
@@ -234,21 +252,23 @@ def test_answers_to_a_choice_total_1_for_whatever_is_there(feature: Feature) -> 
 
 
 def test_a_rare_answer_is_called_a_mistake_and_a_usual_one_is_not() -> None:
-    right = weight(Feature.SEAT_SHAPE, Choice("convex"), "convex", How.EYE, SHIPPED)
-    wrong = weight(Feature.SEAT_SHAPE, Choice("concave"), "convex", How.EYE, SHIPPED)
+    right = weight(Feature.SEAT_SHAPE, Choice("convex"), Word("convex"), How.EYE, SHIPPED)
+    wrong = weight(Feature.SEAT_SHAPE, Choice("concave"), Word("convex"), How.EYE, SHIPPED)
     assert right.mistake == 0
     assert wrong.mistake == wrong.likelihood < 0.2 * right.likelihood
 
 
 def test_left_hand_is_a_mistake_only_where_threads_are_right_hand() -> None:
     left = Choice("left")
-    mixed = weight(Feature.HAND, left, 0.5, How.EYE, SHIPPED)
+    mixed = weight(Feature.HAND, left, Share(0.5), How.EYE, SHIPPED)
     assert mixed.mistake == 0
-    assert mixed.likelihood > 20 * weight(Feature.HAND, left, 0.0, How.EYE, SHIPPED).likelihood
+    assert (
+        mixed.likelihood > 20 * weight(Feature.HAND, left, Share(0.0), How.EYE, SHIPPED).likelihood
+    )
 
 
 def test_a_mark_speaks_for_the_rows_that_would_bear_it() -> None:
-    marks = frozenset({"12L", "M18"})
+    marks = Marks(frozenset({"12L", "M18"}))
     hit = weight(Feature.MARKING, Marking("m 18"), marks, How.EYE, SHIPPED)
     miss = weight(Feature.MARKING, Marking("M22"), marks, How.EYE, SHIPPED)
     assert hit.likelihood == SHIPPED.mark_right > 5 * miss.likelihood > 0
@@ -256,7 +276,9 @@ def test_a_mark_speaks_for_the_rows_that_would_bear_it() -> None:
 
 def test_a_hose_bore_one_size_off_is_rarer_by_the_share_of_such_ends() -> None:
     def bore(mm: float) -> float:
-        return weight(Feature.HOSE_BORE, Length(mm), 12.5, How.CALIPER, SHIPPED).likelihood
+        return weight(
+            Feature.HOSE_BORE, Length(mm), HoseBore(12.5), How.CALIPER, SHIPPED
+        ).likelihood
 
     # 0.8 spread over 2 (0.4 + 0.02 x 12.5) mm against 0.1 over 2 (0.4 + 0.02 x 10) mm.
     assert SHIPPED.near_bore == 0.2
@@ -269,7 +291,7 @@ def test_every_bore_of_the_tables_is_likeliest_read_as_itself() -> None:
     for dn in {end.hose_dn for end in knowledge().catalogue.ends if end.hose_dn}:
         below, above = bores_beside(dn)
         read = {
-            mm: weight(Feature.HOSE_BORE, Length(mm), dn, How.CALIPER, SHIPPED).likelihood
+            mm: weight(Feature.HOSE_BORE, Length(mm), HoseBore(dn), How.CALIPER, SHIPPED).likelihood
             for mm in (below, dn, above)
         }
         assert max(read, key=read.__getitem__) == dn, dn
@@ -281,11 +303,11 @@ def test_every_bore_of_the_tables_is_likeliest_read_as_itself() -> None:
 
 
 def test_a_hexagon_the_tables_know_beats_one_guessed_from_the_thread() -> None:
-    def across(mm: float, trait: object) -> float:
+    def across(mm: float, trait: Trait) -> float:
         return weight(Feature.HEX, Length(mm), trait, How.CALIPER, SHIPPED).likelihood
 
-    assert across(19.0, (19.0,)) > 3 * across(22.0, (19.0,)) > 0
-    assert across(14.0 * SHIPPED.hex_of_thread, 14.0) > across(30.0, 14.0)
+    assert across(19.0, Hexagons((19.0,))) > 3 * across(22.0, Hexagons((19.0,))) > 0
+    assert across(14.0 * SHIPPED.hex_of_thread, HexagonOf(14.0)) > across(30.0, HexagonOf(14.0))
 
 
 TRAITS = {

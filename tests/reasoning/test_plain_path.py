@@ -9,7 +9,7 @@ from identify.model.reading import Reading
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.posterior import weigh_all
-from identify.reasoning.traits import trait
+from identify.reasoning.subject import trait
 from tests.shipped import shipped_engine
 from tests.strategies import measured
 

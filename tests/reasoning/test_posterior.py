@@ -10,7 +10,7 @@ from identify.model.reading import Angle, Basis, Choice, How, Length, Reading
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE, row_weights
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.traits import trait
+from identify.reasoning.subject import trait
 from tests.shipped import knowledge, shipped_engine
 from tests.strategies import measured
 

@@ -12,7 +12,7 @@ from identify.model.rule import Access, Tool
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
-from identify.reasoning.question import WORTH_BITS, Offer, information
+from identify.reasoning.question import Offer
 from tests.shipped import shipped_engine
 from tests.strategies import measured
 
@@ -29,36 +29,6 @@ def offers(
 ) -> list[Offer]:
     engine = shipped_engine()
     return engine.offers(engine.posterior(given_), Situation(tools, access, given_up))
-
-
-# --- information, worked by hand ---------------------------------------------------------------
-
-
-def test_a_perfect_answer_on_two_even_kinds_is_one_bit() -> None:
-    assert information([(0.5, {"a": 1.0}), (0.5, {"b": 1.0})]) == pytest.approx(1)
-
-
-def test_an_answer_that_is_always_the_same_tells_nothing() -> None:
-    assert information([(0.5, {"a": 1.0}), (0.5, {"a": 1.0})]) == 0
-    assert information([(1.0, {"a": 0.5, "b": 0.5})]) == 0
-
-
-def test_an_answer_wrong_one_time_in_ten_is_the_binary_channel() -> None:
-    # Capacity of the binary symmetric channel at 0.1: 1 - H(0.1) = 1 - 0.468996 bits.
-    kinds = [(0.5, {"a": 0.9, "b": 0.1}), (0.5, {"a": 0.1, "b": 0.9})]
-    assert information(kinds) == pytest.approx(1 - 0.468996, abs=1e-6)
-
-
-def test_four_even_kinds_are_two_bits_and_a_lopsided_pair_is_less_than_one() -> None:
-    assert information([(0.25, {n: 1.0}) for n in range(4)]) == pytest.approx(2)
-    # Entropy of 0.9 and 0.1: 0.468996 bits.
-    assert information([(0.9, {0: 1.0}), (0.1, {1: 1.0})]) == pytest.approx(0.468996, abs=1e-6)
-
-
-def test_what_cannot_be_predicted_counts_for_nothing() -> None:
-    known = [(0.25, {"a": 1.0}), (0.25, {"b": 1.0})]
-    assert information([*known, (0.5, None)]) == pytest.approx(0.5)
-    assert information([(1.0, None)]) == 0
 
 
 # --- which measurement comes first ----------------------------------------------------------------
@@ -106,7 +76,7 @@ def test_only_what_can_be_measured_here_and_tells_something_is_offered(
         assert offer.tool is Tool.NONE or offer.tool in tools
         assert offer.how is offer.text.taken_as[offer.tool]
         assert offer.minutes == offer.text.minutes[offer.tool] > 0
-        assert offer.bits >= WORTH_BITS
+        assert offer.bits >= shipped_engine().book.limits.worth_bits
     assert len({offer.text.feature for offer in found}) == len(found)
     clues = [offer.text.feature in CLUES for offer in found]
     assert clues == sorted(clues)

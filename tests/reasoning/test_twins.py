@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identify.reasoning.traits import Interval
+from identify.reasoning.traits import ABSENT, UNKNOWN, Interval
 from identify.reasoning.twins import overlap
 from tests.shipped import knowledge, shipped_engine
 
@@ -64,8 +64,8 @@ def test_overlap_is_judged_by_the_narrower_span() -> None:
     assert overlap(inside, wide)
     assert overlap(wide, beside)  # exactly half of the narrower
     assert not overlap(wide, Interval(19.7, 20.4))
-    assert overlap(wide, "unknown")
-    assert not overlap(wide, "absent")
+    assert overlap(wide, UNKNOWN)
+    assert not overlap(wide, ABSENT)
 
 
 def test_a_group_stands_under_its_most_probable_end_with_the_sum() -> None:

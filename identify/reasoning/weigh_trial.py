@@ -9,16 +9,16 @@ from functools import lru_cache
 
 from identify.errors import ReadingError, UnknownEndError
 from identify.model.catalogue import Catalogue
-from identify.model.reading import Outcome, Reading, Trial
+from identify.model.feature import Feature
+from identify.model.observation import TrialHabits
+from identify.model.reading import Outcome, Trial
 from identify.model.thread import Thread
+from identify.reasoning.answers import Answers, answers_called
 from identify.reasoning.density import normal_pdf
-from identify.reasoning.thread_fit import START_TURNS, ThreadVerdict, fit
-from identify.reasoning.traits import ABSENT, UNKNOWN, Trait
-from identify.reasoning.weight import Weight
+from identify.reasoning.thread_fit import START_TURNS, Spread, ThreadVerdict, fit
+from identify.reasoning.traits import UNKNOWN, Missing, ThreadOf, Trait
+from identify.reasoning.weight import Weight, misfit
 
-FITS = (0.2, 0.6, 0.2)  # how often a part is nearest to the loosest, mean and tightest fit
-NOISE = 0.06  # dirt, burrs and impatience: any outcome may be told of any fit
-TURNS = 12.0  # a told number of turns that means nothing lies anywhere below this
 Known = tuple[str, Thread]  # gender and thread of the part it was tried on
 
 
@@ -56,31 +56,49 @@ def _plain(designation: str) -> str:
     return designation.lower().replace(" ", "")
 
 
-def weigh_trial(reading: Reading, known: Known, trait: Trait, catalogue: Catalogue) -> Weight:
-    """Weigh a trial fit against one candidate; see `likelihood.weigh`."""
-    trial = reading.value
-    assert isinstance(trial, Trial)
-    told = trial.turns is not None and trial.outcome is Outcome.BINDS
-    flat = (1 / TURNS if told else 1.0) / len(Outcome)
-    if trait == UNKNOWN:
+def weigh_trial(
+    trial: Trial, known: Known, trait: Trait, habits: TrialHabits, catalogue: Catalogue
+) -> Weight:
+    """Weigh a trial fit against one thread: the chance of its outcome, per turn if turns are told.
+
+    Args:
+        trial: What was done and what happened.
+        known: Gender and thread of the part it was tried on.
+        trait: The thread in question.
+        habits: How fits spread and what people tell of them.
+        catalogue: The tables, for the thread.
+    """
+    turns = trial.turns if trial.outcome is Outcome.BINDS else None
+    flat = (1.0 if turns is None else 1 / habits.most_turns) / len(Outcome)
+    if trait is UNKNOWN:
         return Weight(flat, 0.0)
-    mistake = NOISE * flat
-    if trait == ABSENT:
-        return Weight(mistake, mistake)
-    pair = _pair(known, trait, catalogue)
+    mistake = habits.mistaken * flat
+    pair = None if isinstance(trait, Missing) else _pair(known, trait, catalogue)
     if pair is None:
         return Weight(mistake, mistake)
-    chance = expected(*pair)[trial.outcome]
-    if told and trial.turns is not None:
-        chance *= _turns(*pair, trial.turns)
-    return Weight((1 - NOISE) * chance + mistake, mistake)
+    chance = expected(*pair, habits)[trial.outcome]
+    if turns is not None:
+        chance *= _turns(*pair, turns, habits)
+    return Weight((1 - habits.mistaken) * chance + mistake, mistake)
+
+
+def answers_trial(
+    known: Known, trait: Trait, habits: TrialHabits, catalogue: Catalogue
+) -> Answers | None:
+    """Return the outcomes expected of a thread on a known part, None if it cannot be tried."""
+    if isinstance(trait, Missing) or _pair(known, trait, catalogue) is None:
+        return None
+    trials = [Trial(known[1].designation, outcome) for outcome in Outcome]
+    return answers_called(
+        weigh_trial(trial, known, trait, habits, catalogue).likelihood for trial in trials
+    )
 
 
 def known_parts(catalogue: Catalogue, traits: list[Trait]) -> list[Known]:
     """Return parts that would fit these candidates: their threads in the other gender."""
     found: dict[tuple[str, str], Known] = {}
     for each in traits:
-        if not isinstance(each, tuple):
+        if not isinstance(each, ThreadOf):
             continue
         gender, name = each
         other = "female" if gender == "male" else "male"
@@ -90,18 +108,10 @@ def known_parts(catalogue: Catalogue, traits: list[Trait]) -> list[Known]:
     return list(found.values())
 
 
-def trial_outcomes(known: Known, trait: Trait, catalogue: Catalogue) -> dict[object, float] | None:
-    """Return the outcomes expected of a candidate on a known part, None if it cannot be tried."""
-    pair = None if trait in (ABSENT, UNKNOWN) else _pair(known, trait, catalogue)
-    if pair is None:
-        return None
-    noise = NOISE / len(Outcome)
-    return {outcome: (1 - NOISE) * p + noise for outcome, p in expected(*pair).items()}
-
-
 def _pair(known: Known, trait: Trait, catalogue: Catalogue) -> tuple[Thread, Thread] | None:
     """Return male and female thread of the trial, None if both have one gender."""
-    assert isinstance(trait, tuple)
+    if not isinstance(trait, ThreadOf):
+        raise misfit(Feature.TRIAL_FIT, trait)
     gender, name = trait
     if {gender, known[0]} != {"male", "female"}:
         return None
@@ -111,25 +121,32 @@ def _pair(known: Known, trait: Trait, catalogue: Catalogue) -> tuple[Thread, Thr
 
 
 @lru_cache(maxsize=4096)
-def expected(male: Thread, female: Thread) -> dict[Outcome, float]:
+def expected(male: Thread, female: Thread, habits: TrialHabits) -> dict[Outcome, float]:
     """Return how often each outcome is told when `male` is tried in `female`; totals 1."""
     found = fit(male, female)
     if found.verdict is ThreadVerdict.LOOSE:
-        return _shares(loose=0.75, full=0.25)
+        return _shares(loose=1 - habits.loose_unfelt, full=habits.loose_unfelt)
     if found.verdict is ThreadVerdict.NO_CATCH:
-        return _shares(loose=0.5, no_start=0.5)
+        return _shares(loose=0.5, no_start=0.5)  # two words for one thing
     no_start = binds = full = 0.0
-    spread = (found.turns.loosest, found.turns.mean, found.turns.tightest)
-    for share, turns in zip(FITS, spread, strict=True):
+    for share, turns in _fits(found.turns, habits):
         if turns < START_TURNS:
             no_start += share
-        elif turns < found.available * 1.2 or found.verdict is ThreadVerdict.WEDGES:
+        elif turns < found.available * habits.bound_below or found.verdict is ThreadVerdict.WEDGES:
             binds += share
         else:
             full += share
-    if found.verdict is ThreadVerdict.WEDGES:  # a taper that tightens as it should may be called so
-        full, binds = full + 0.25 * binds, 0.75 * binds
+    if found.verdict is ThreadVerdict.WEDGES:  # a taper tightens as it should
+        full, binds = full + habits.wedge_full * binds, (1 - habits.wedge_full) * binds
     return _shares(no_start=no_start, binds=binds, full=full)
+
+
+def _fits(turns: Spread, habits: TrialHabits) -> tuple[tuple[float, float], ...]:
+    """Return how often a part is nearest to the loosest, the mean and the tightest fit."""
+    middle = 1 - 2 * habits.at_limit
+    return (
+        (habits.at_limit, turns.loosest), (middle, turns.mean), (habits.at_limit, turns.tightest)
+    )  # fmt: skip
 
 
 def _shares(
@@ -143,13 +160,12 @@ def _shares(
     }
 
 
-def _turns(male: Thread, female: Thread, told: float) -> float:
+def _turns(male: Thread, female: Thread, told: float, habits: TrialHabits) -> float:
     """Weigh the number of turns that was told, per turn."""
     found = fit(male, female)
     total = 0.0
-    spread = (found.turns.loosest, found.turns.mean, found.turns.tightest)
-    for share, turns in zip(FITS, spread, strict=True):
+    for share, turns in _fits(found.turns, habits):
         middle = min(turns, found.available) if math.isfinite(turns) else found.available
-        sigma = 0.7 + 0.25 * middle
+        sigma = habits.turns_spread + habits.turns_share * middle
         total += share * normal_pdf((told - middle) / sigma) / sigma
     return total
