@@ -21,7 +21,6 @@ from identify.reasoning.weigh_pitch import GAUGES
 
 SHOWN_RIVALS = 8
 WEAK_NATS = -0.1  # evidence between this and 0 says nothing either way
-NEARLY_AS_GOOD = 0.8  # of two checks the quicker is named if it tells this share of the better
 
 
 def hold(
@@ -138,17 +137,19 @@ def best_check(
                 bits = _bits(chooser, state, same, feature, how, GAUGES & situation.tools)
                 bits *= chooser.answered.get(feature, 1.0)
                 found.append((bits, text, tool))
-    least = chooser.worth_bits / 2  # of one yes or no there is less to be told
+    least = chooser.limits.worth_bits / 2  # of one yes or no there is less to be told
     found = [each for each in found if each[0] >= least]
     measured = [each for each in found if each[1].feature not in CLUES]
-    return _best(measured or (found if clues else []))
+    return _best(measured or (found if clues else []), chooser.limits.nearly_as_good)
 
 
-def _best(found: list[tuple[float, QuestionText, Tool]]) -> Question | None:
+def _best(
+    found: list[tuple[float, QuestionText, Tool]], nearly_as_good: float
+) -> Question | None:
     if not found:
         return None
     most = max(bits for bits, _, _ in found)
-    near = [each for each in found if each[0] >= NEARLY_AS_GOOD * most]
+    near = [each for each in found if each[0] >= nearly_as_good * most]
     bits, text, tool = min(near, key=lambda each: (each[1].minutes[each[2]], -each[0]))
     return Question(
         feature=text.feature,

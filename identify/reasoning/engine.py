@@ -74,7 +74,7 @@ class Engine:
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
         self.twins = Twins(self.space)
-        self.chooser = Chooser(self.space, book.priors, book.questions, book.limits.worth_bits)
+        self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings."""

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from identify.model.feature import CLUES, Feature
-from identify.model.observation import PriorTable
+from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How
 from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.answers import Answers, entropy, information, shared
@@ -15,7 +15,6 @@ from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
-SHARPER = 1.02  # a slower tool is named if it tells so many times as much
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
@@ -47,7 +46,7 @@ class Chooser:
         space: The hypotheses.
         priors: Prevalence by region, for the origin.
         questions: How each feature is asked for.
-        worth_bits: A measurement expected to tell less is not offered.
+        limits: Which measurement is worth offering, and which of two tools.
     """
 
     def __init__(
@@ -55,9 +54,9 @@ class Chooser:
         space: Hypotheses,
         priors: PriorTable,
         questions: Iterable[QuestionText],
-        worth_bits: float,
+        limits: VerdictLimits,
     ) -> None:
-        self.space, self.priors, self.worth_bits = space, priors, worth_bits
+        self.space, self.priors, self.limits = space, priors, limits
         self.questions = {text.feature: text for text in questions}
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
@@ -88,7 +87,7 @@ class Chooser:
                 continue
             mass = self.space.spread(feature).mass(living)
             share, wanted = self.answered.get(feature, 1.0), feature in needed
-            if not wanted and share * entropy(mass.values()) < self.worth_bits:
+            if not wanted and share * entropy(mass.values()) < self.limits.worth_bits:
                 continue  # no answer tells more than what there is
             best: Offer | None = None
             for tool in self.tools[feature]:
@@ -102,9 +101,9 @@ class Chooser:
                     bits = self.gain(feature, how, mass, gauges)
                 bits *= share
                 offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges)
-                # The sharpest tool in the bag; a feature is asked for once.
-                worth = wanted or bits >= self.worth_bits
-                if worth and (best is None or bits > best.bits * SHARPER):
+                # The quickest tool, unless a slower one tells more; a feature is asked for once.
+                worth = wanted or bits >= self.limits.worth_bits
+                if worth and (best is None or best.bits < bits * self.limits.nearly_as_good):
                     best = offer
             if best:
                 found.append(best)
