@@ -143,9 +143,7 @@ def best_check(
     return _best(measured or (found if clues else []), chooser.limits.nearly_as_good)
 
 
-def _best(
-    found: list[tuple[float, QuestionText, Tool]], nearly_as_good: float
-) -> Question | None:
+def _best(found: list[tuple[float, QuestionText, Tool]], nearly_as_good: float) -> Question | None:
     if not found:
         return None
     most = max(bits for bits, _, _ in found)
