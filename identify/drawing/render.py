@@ -123,6 +123,6 @@ def _draw_labels(grid: list[list[str]], layout: Layout) -> None:
 def _draw_scale(grid: list[list[str]], fit: Fit, dots_across: int) -> None:
     bar = "├" + "─" * (fit.bar_columns - 1) + "┤"
     dot = fit.mm_per_column / dots_across
-    what = "a dot" if dots_across > 1 else "a column"
-    text = f"{bar} {fit.bar_mm:g} mm, {dot:.2g} mm {what}"
+    what = "dot" if dots_across > 1 else "column"
+    text = f"{bar} {fit.bar_mm:g} mm, 1 {what} = {dot:.2g} mm"
     grid[-1][: len(text)] = text[: len(grid[-1])]

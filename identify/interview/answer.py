@@ -31,10 +31,11 @@ def check_answer(state: SessionState, reading: Reading) -> None:
     except ReadingError:
         other = _SPACINGS[1 - _SPACINGS.index(reading.feature)]
         given = state.answer(other)
-        way, side = ("long", "more") if other is _SPACINGS[0] else ("short", "less")
+        entered = {other: given.entered if given else "?", reading.feature: reading.entered}
+        long, short = (entered[each] for each in _SPACINGS)
         raise ReadingError(
-            f"You gave {given.entered if given else 'another'} the {way} way, and this is "
-            f"{side}. Measure again; or with a change the {way} one first, then this one."
+            f"The shorter spacing, {short}, exceeds the longer one, {long}: measure again. If the "
+            "first answer was wrong, press a and change it."
         ) from None
 
 

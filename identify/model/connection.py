@@ -147,6 +147,11 @@ class EndConnection:
         """Family and size in words, for a heading."""
         return f"{self.family_name}, {self.size}"
 
+    @property
+    def named(self) -> str:
+        """The title with the gender, where the end has one."""
+        return f"{self.title}, {self.gender}" if self.gender in ("male", "female") else self.title
+
 
 @dataclass(frozen=True, slots=True)
 class Family:

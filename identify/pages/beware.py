@@ -78,7 +78,7 @@ def gravest_of(alike: list[Beware], fired: list[Fired]) -> Gravest:
         danger = each.danger
         if danger.probability >= STANDING and danger.hazard is Hazard.HIGH:
             what = each.harm or danger.tell
-            first = f"{danger.end.title} still stands at {percent(danger.probability)}"
+            first = f"{danger.end.title} is still possible ({percent(danger.probability)})"
             text = f"{first}. {what[:1].upper()}{what[1:]}"
             return Gravest([Block(text, Tone.WARN, mark=mark_of(danger.hazard))], danger=danger)
     if fired and fired[0].hazard is Hazard.HIGH:

@@ -118,7 +118,7 @@ def _check(claim: Claim) -> str:
     if claim.check is None and claim.against:
         return f"Check: before you rely on it take {claim.against[0].feature} again."
     if claim.check is None:
-        return "Check: no single measurement would tell much more."
+        return "Check: no single measurement would help much more."
     return (
         f"Check: {claim.check.text} ({claim.check.feature}, {tool_words(claim.check.how)}, about "
         f"{claim.check.minutes:g} min.) {claim.check.why}"

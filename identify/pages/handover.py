@@ -36,7 +36,7 @@ def what_it_is(lead: Ranked) -> list[Block]:
         Block(text, pick=end.id),
         Block(f"Form: {end.form}."),
         Block(f"Standards: {', '.join(end.standards)}. Thread: {end.thread or 'none'}."),
-        Block(f"Seals by: {end.seal}."),
+        Block(f"Seal: {end.seal}."),
         Block(f"Working pressure: {rating_words(end.rating)}."),
     ]
     if lead.twins:

@@ -197,7 +197,7 @@ def lookalike_blocks(
     named = {each.end.id: each.hazard for each in (*verdict.lookalikes, *verdict.dangers)}
     blocks = [
         Block(f"Easily taken for {end_words(end)}", Tone.HEAD),
-        Block("A digit lays it over the leading end."),
+        Block("Press its number to overlay it on the leading end."),
         BLANK,
     ]
     if not found:
@@ -210,7 +210,7 @@ def lookalike_blocks(
         known = (one.hazard, named.get(one.rival.id, one.hazard), *(each.hazard for each in notes))
         mark, words = HAZARDS[max(known, key=lambda hazard: hazard.rank)]
         still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""
-        under = [f"alike: {one.alike}. Mixed up it {words}.", tell_words(one)]
+        under = [f"Alike: {one.alike}. If confused, it {words}.", tell_words(one)]
         for note in notes:
             under += [note.tell_apart, note.what_goes_wrong]
         text = f"{mark} {end_words(one.rival)} ({still}{one.rival.form})"

@@ -10,7 +10,7 @@ KEYS = (
     ("1 to 9", "choose an answer, at once"),
     ("0", "cannot tell; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
-    ("Backspace or b", "back; rubs out while something is typed"),
+    ("Backspace or b", "back; deletes while something is typed"),
     ("u", "other unit: mm or inch, pitch or threads per inch, half or included angle"),
     ("m", "measured with another tool"),
     ("r", "retake the suspect reading"),

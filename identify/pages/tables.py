@@ -189,7 +189,7 @@ def search_blocks(catalogue: Catalogue, wanted: str) -> list[Block]:
         return blocks
     found = search(catalogue, wanted)
     if not found:
-        return [Block(f'Nothing in the tables bears "{wanted.strip()}". Try fewer letters.')]
+        return [Block(f'No end matches "{wanted.strip()}". Try fewer letters.')]
     blocks = [Block(f"{len(found)} found", Tone.HEAD)]
     blocks += [Block(f"{end_words(end)}: {end.form}", pick=end.id) for end in found[:MOST_LISTED]]
     if len(found) > MOST_LISTED:

@@ -156,7 +156,7 @@ def _entry(number: int, ranked: Ranked) -> Iterator[Block]:
     end = ranked.end
     thread = ranked.seat.thread or end.thread
     mark = f"{number:>2}. {percent(ranked.probability):>6}  "
-    yield Block(f"{end.title}, {end.gender}: {end.form}", mark=mark)
+    yield Block(f"{end.named}: {end.form}", mark=mark)
     facts = [end.id, f"thread {thread}" if thread else "", " / ".join(end.standards)]
     yield Block("; ".join(filter(None, facts)), mark=_UNDER)
     if ranked.twins:
@@ -173,7 +173,7 @@ def _reasons(ranked: Ranked, first: Ranked | None) -> list[Block]:
         and not (each.feature is Feature.GENDER and each.weight_nats > 0)
     ]
     if first and not told:
-        told = ["the readings say of it what they say of 1"]
+        told = ["same reasons as 1"]
     return [Block(each, mark=f"{_UNDER}· ") for each in told]
 
 

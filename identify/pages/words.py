@@ -121,8 +121,8 @@ def bar(share: float, width: int) -> str:
 def nothing_left(kind: VerdictKind) -> str:
     """Return that no question is left, and why."""
     if kind is VerdictKind.IDENTIFIED:
-        return "nothing more would tell much"
-    return "nothing more can be learnt with these tools"
+        return "no further measurement would help much"
+    return "no measurement with these tools would tell more"
 
 
 # ---- ends
@@ -130,8 +130,7 @@ def nothing_left(kind: VerdictKind) -> str:
 
 def end_words(end: EndConnection) -> str:
     """Return an end in one line: family, size, gender, and that it must be left alone."""
-    gender = "" if end.gender in ("none", "flange") else f", {end.gender}"
-    return f"{end.title}{gender}{' (do not handle)' if end.refuse else ''}"
+    return f"{end.named}{' (do not handle)' if end.refuse else ''}"
 
 
 def end_short(end: EndConnection) -> str:

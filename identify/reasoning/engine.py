@@ -249,7 +249,7 @@ class Engine:
             end,
             f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with '
             "the other readings; "
-            f"without it {end.title} ({end.gender}) leads.",
+            f"without it {end.named} is most likely.",
         )
 
     def _best_way(self, state: Posterior, row: int) -> int:

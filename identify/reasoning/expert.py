@@ -48,7 +48,7 @@ def _because(rule: ExpertRule, facts: Facts) -> str:
     """Return why a rule fired: the facts that met its condition, then the trade's reason."""
     said = list(dict.fromkeys(_reasons(rule.when, True, facts)))
     known = " and ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
-    return f"because {known}: {rule.because}"
+    return f"because {known}: {rule.because}" if known else f"because {rule.because}"
 
 
 def _reasons(condition: Condition, want: bool, facts: Facts) -> list[str]:
@@ -70,8 +70,8 @@ def _reasons(condition: Condition, want: bool, facts: Facts) -> list[str]:
         return [
             f"the chance that the tables do not hold this end is {percent(facts.none_of_these)}"
         ]
-    if check is Check.VERDICT:
-        return [f"the verdict is {facts.verdict}"]
+    if check is Check.VERDICT:  # it stands at the head of every page
+        return []
     if check is Check.TOP:
         return [_top_words(facts)]
     return [_standing_words(pattern, condition.at_least, facts) for pattern in condition.ends]
@@ -101,11 +101,11 @@ def _top_words(facts: Facts) -> str:
     if not facts.ranking:
         return "no end stands"
     end, probability = facts.ranking[0]
-    return f"{end.title} ({end.gender}) leads with {percent(probability)}"
+    return f"{end.named} is most likely ({percent(probability)})"
 
 
 def _standing_words(pattern: EndPattern, at_least: float, facts: Facts) -> str:
     found = first_standing(pattern, at_least, facts)
     if found is None:
-        return f"nothing of {' or '.join(pattern.families) or 'that kind'} still stands"
-    return f"{found[0].title} ({found[0].gender}) still stands at {percent(found[1])}"
+        return f"nothing of {' or '.join(pattern.families) or 'that kind'} is still possible"
+    return f"{found[0].named} is still possible ({percent(found[1])})"

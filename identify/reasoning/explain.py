@@ -130,7 +130,7 @@ def _angle(reading: Reading, value: Angle, trait: Trait) -> str:
 def _slope(value: Slope, trait: Trait) -> str:
     per = value.rise_mm / value.over_mm
     kind = "tapered 1 in 16" if isinstance(trait, ThreadTaper) and trait.growth else "parallel"
-    return f"a growth of {per:.3f} mm per mm against a {kind} thread"
+    return f"diameter grows {per:.3f} mm per mm; a {kind} thread was expected"
 
 
 def _choice(reading: Reading, value: Choice, trait: Trait, subject: Subject) -> str:

@@ -59,7 +59,7 @@ def mate(
     refused = [end for end in (a, b) if end.refuse]
     joined = found.outcome not in (Outcome.APART, Outcome.NO_CATCH, Outcome.NO_START)
     if refused and joined and not meant:
-        reason = f"{found.reason} {refused[0].family_name} is not a hydraulic end."
+        reason = f"{found.reason} Not a hydraulic end: {refused[0].family_name}."
         return replace(found, hazard=Hazard.HIGH, reason=reason, guarded=True)
     return found
 

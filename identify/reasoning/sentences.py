@@ -5,7 +5,7 @@ from identify.model.verdict import Danger, Ranked, VerdictKind, percent
 
 
 def separates(lead: EndConnection | None, parted: list[EndConnection], standing: int) -> str:
-    """Return what the next measurement is hoped to part.
+    """Return what the next measurement is hoped to separate.
 
     Args:
         lead: The leading end, None while none leads clearly.
@@ -19,7 +19,7 @@ def separates(lead: EndConnection | None, parted: list[EndConnection], standing:
     other = parted[0]
     name = other.size if other.family == lead.family else other.title
     more = f" and {len(parted) - 1} more" if len(parted) > 1 else ""
-    return f"It would part {lead.title} from {name}{more}."
+    return f"It would separate {lead.title} from {name}{more}."
 
 
 def headline(
@@ -44,7 +44,7 @@ def headline(
             "them). Check the readings; if they stand, this is an end the tables do not hold."
         )
     lead = ranking[0]
-    name = f"{lead.end.title}, {lead.end.gender} ({percent(lead.probability)})"
+    name = f"{lead.end.named} ({percent(lead.probability)})"
     if kind is VerdictKind.IDENTIFIED:
         return f"Identified: {name}."
     if first:
@@ -54,7 +54,7 @@ def headline(
         look = "Look again to rule it out" if rival.again else "To rule it out"
         clear = f" {look}: {rival.tell}." if rival.tell else ""
         return (
-            f"Not identified yet. Most likely {name}, but {rival.end.title} still stands at "
-            f"{percent(rival.probability)} and would be dangerous to mistake.{clear}"
+            f"Not identified yet. Most likely {name}, but {rival.end.title} is still possible "
+            f"({percent(rival.probability)}) and would be dangerous to confuse with it.{clear}"
         )
     return f"Not identified yet. Most likely {name}; other ends still fit."

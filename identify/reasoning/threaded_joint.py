@@ -125,7 +125,11 @@ def _no_start(run: ThreadFit) -> str:
         return f"the male is {-clearance:.2f} mm too large on the pitch diameter"
     if run.stop is Stop.CREST:
         room = -run.crest_room_mm.mean
-        return f"crests foil roots by {room:.2f} mm" if room >= 0.005 else "crests touch roots"
+        return (
+            f"crests interfere with roots by {room:.2f} mm"
+            if room >= 0.005
+            else "crests touch roots"
+        )
     return f"{clearance:.2f} mm of clearance is too little for the difference of the threads"
 
 

@@ -34,11 +34,11 @@ def ranking_lines(snapshot: Snapshot, engine: Engine, width: int, height: int) -
         lines += wrapped(f"Nothing measured yet. {count} ends in the tables still stand.", width)
         return tuple(lines[:height])
     shown = [each for each in verdict.ranking if each.probability >= SHOWN_FROM]
-    lines = [caption(f"Ranking: none of these {percent(verdict.none_of_these)}", width)]
+    lines = [caption(f"Ranking; none of these: {percent(verdict.none_of_these)}", width)]
     room = max((height - 1) // 2, 1)
     for number, each in enumerate(shown[:room], 1):
         lines.append(_bar_line(str(number), each.probability, width))
-        more = f" +{len(each.twins)} alike" if each.twins else ""
+        more = f" or {len(each.twins)} more" if each.twins else ""
         name = cut(end_short(each.end), width - 3 - len(more)).rstrip()
         lines.append(Line(f"   {name}{more}"))
     left = len(shown) - room
@@ -89,7 +89,7 @@ def danger_words(danger: Danger) -> str:
 
 def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:
     """Return lines whose last says how many warnings are not shown."""
-    end = f" … {left} more: v" if left else " … v: all of it"
+    end = f" … {left} more, press v" if left else " … press v"
     text = lines[-1].text
     if len(text) + len(end) > width:
         text = text[: width - len(end) + 1].rpartition(" ")[0] or text[: width - len(end)]
@@ -149,7 +149,11 @@ def _before(width: int, height: int) -> tuple[Line, ...]:
         caption("Picture", width),
         *wrapped("The end that leads is drawn here as soon as something is known of it.", width),
         Line(""),
-        *wrapped("Clean the end first. Let no pressure be in the hose.", width, Tone.WARN),
+        *wrapped(
+            "Clean the end first. Make sure that there is no pressure in the hose.",
+            width,
+            Tone.WARN,
+        ),
     ]
     return tuple(lines[:height])
 

@@ -126,7 +126,7 @@ class InterviewScreen(Face):
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
         if self.opened or self.typed:
-            return "Enter sends   Backspace rubs out   0 Enter cannot tell"
+            return "Enter sends   Backspace deletes   0 Enter cannot tell"
         if self.ask is None:
             return "Enter verdict   b back   ? all keys   q quit"
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
