@@ -41,26 +41,6 @@ def with_output(match: re.Match[str]) -> str:
     return f"<!-- run -->\n```console\n$ {command}\n{output_of(shlex.split(command)[1:])}\n```\n"
 
 
-def families() -> str:
-    """Return the table of families: rows, support, second sources, rating."""
-    from identify.knowledge.loading import load_knowledge
-
-    catalogue = load_knowledge().catalogue
-    lines = ["| key | family | rows | best support | checked | pressure known |",
-             "|---|---|--:|---|--:|--:|"]  # fmt: skip
-    for family in catalogue.families.values():
-        rows = [end for end in catalogue.ends if end.family == family.key]
-        support = min(
-            (end.provenance.basis for end in rows), key=list(type(rows[0].provenance.basis)).index
-        )
-        checked = sum(bool(end.provenance.checked_against) for end in rows)
-        rated = sum(end.rating.bar is not None for end in rows)
-        guard = " (refused)" if family.refuse else ""
-        name = f"{family.name}{guard}"
-        lines.append(f"| `{family.key}` | {name} | {len(rows)} | {support} | {checked} | {rated} |")
-    return "\n".join(lines)
-
-
 def twins() -> str:
     """Return the table of ends of different families that no measurement of the end separates."""
     from identify.commands.options import engine_of
@@ -134,7 +114,7 @@ def renewed(text: str) -> str:
     text = re.sub(
         r"<!-- run -->\n```console\n\$ (?P<command>[^\n]*)\n.*?```\n", with_output, text, flags=re.S
     )
-    for name, make in (("families", families), ("twins", twins), ("screen", screen)):
+    for name, make in (("twins", twins), ("screen", screen)):
         end = f"<!-- end of {name} -->\n"
         block = f"<!-- {name} -->\n{make()}\n{end}"
         old = rf"<!-- {name} -->\n(?:.*?{end})?"
@@ -143,16 +123,20 @@ def renewed(text: str) -> str:
 
 
 def main() -> int:
-    """Write or check the README."""
-    path = ROOT / "README.md"
-    old = path.read_text(encoding="utf-8")
-    new = renewed(old)
-    if "--check" in sys.argv:
-        if new != old:
-            print("README.md shows outputs that are no longer true; run: python .ci/readme.py")
-        return int(new != old)
-    path.write_text(new, encoding="utf-8")
-    return 0
+    """Write or check README and DEVELOPERS."""
+    stale = 0
+    for name in ("README.md", "DEVELOPERS.md"):
+        path = ROOT / name
+        old = path.read_text(encoding="utf-8")
+        new = renewed(old)
+        if new == old:
+            continue
+        if "--check" in sys.argv:
+            print(f"{name} shows outputs that are no longer true; run: python .ci/readme.py")
+            stale = 1
+        else:
+            path.write_text(new, encoding="utf-8")
+    return stale
 
 
 if __name__ == "__main__":

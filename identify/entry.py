@@ -129,6 +129,11 @@ class _Parser(argparse.ArgumentParser):
     def __init__(self, **options: Any) -> None:
         super().__init__(formatter_class=_Help, **options)
 
+    def format_help(self) -> str:
+        """Return the help, with what a command adds to it (`more_help`) only when it is read."""
+        more = self.get_default("more_help")
+        return super().format_help() + (f"\n{more()}\n" if more else "")
+
     def error(self, message: str) -> NoReturn:
         """Raise what argparse found, with the remedy."""
         raise OptionError(message, self)
@@ -155,7 +160,7 @@ def _warn_of_second_owner() -> None:
     package = Path(__file__).parent
     if (package / "extensions.py").exists():
         print(
-            "whichend: another package shares the folder of this one; install whichend apart, "
-            'with "pipx install whichend" or "uv tool install whichend".',
+            "whichend: another package shares the folder of this one; install whichend "
+            'in its own environment, with "pipx install whichend" or "uv tool install whichend".',
             file=sys.stderr,
         )

@@ -1,4 +1,4 @@
-"""The README tells the truth: its outputs, its screen, its table of families, its commands."""
+"""README and DEVELOPERS tell the truth: their outputs, the screen, the table of twins, commands."""
 
 import importlib.util
 import re
@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from identify.entry import COMMANDS
+from identify.entry import COMMANDS, main
 from identify.model.feature import Feature
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -21,14 +21,26 @@ def test_outputs_shown_are_those_printed(readme):
     spec = importlib.util.spec_from_file_location("readme_maker", ROOT / ".ci" / "readme.py")
     maker = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(maker)
-    assert maker.renewed(readme) == readme, "run: python .ci/readme.py"
+    developers = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for text in (readme, developers):
+        assert maker.renewed(text) == text, "run: python .ci/readme.py"
 
 
-def test_every_command_and_reading_is_documented(readme):
+def test_every_command_is_documented(readme):
     for name in COMMANDS:
         assert name == "ask" or f"whichend {name}" in readme, name
+
+
+def test_every_reading_stands_in_the_help_of_rank(capsys):
+    with pytest.raises(SystemExit):
+        main(["rank", "--help"])
+    printed = capsys.readouterr().out
     for feature in Feature:
-        assert f"`{feature}`" in readme, feature
+        assert f"\n  {feature} " in printed, feature
+
+
+def test_the_readme_is_short(readme):
+    assert len(readme.splitlines()) <= 150
 
 
 def test_each_one_line_command_is_one_line(readme):

@@ -10,6 +10,7 @@ from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.errors import ReadingError, WhichendError
+from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import with_gender
 from identify.reading.parse import once, parse_readings, reading_from
@@ -33,7 +34,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--batch", metavar="FILE", help="JSON Lines, one sample a line; - is standard input"
     )
     parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
+    parser.set_defaults(more_help=_names_help)
     add_knowledge_options(parser)
+
+
+def _names_help() -> str:
+    """Return the names of readings, each with an example."""
+    from identify.pages.question import names_text
+
+    return names_text(load_knowledge().book)
 
 
 def run(args: argparse.Namespace) -> int:

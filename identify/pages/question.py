@@ -3,7 +3,9 @@
 from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, Kind
 from identify.model.rule import Tool
+from identify.model.rulebook import RuleBook
 from identify.pages.blocks import BLANK, Block, Tone, dashed
+from identify.pages.text import wrap
 from identify.pages.words import TOOLS, minutes_words, said, sentence
 
 KEYS = (
@@ -107,3 +109,14 @@ def letters(ask: Ask | None, *, retake: bool, answered: bool) -> str:
         first.append("r retake the suspect reading")
     every = ["b back", "? help", "a answers", "t tools", "v verdict", "w write", "q stop"]
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
+
+
+def names_text(book: RuleBook) -> str:
+    """Return every name of a reading with an example, for a command line."""
+    examples = {text.feature: text.example for text in book.questions}
+    wide = max(map(len, FEATURES))
+    lines = ["readings (each at most once, in any order):"]
+    for feature, info in FEATURES.items():
+        said = " | ".join(info.choices) or f'"{examples.get(feature, "")}"'
+        lines += wrap(said, head=f"  {feature.ljust(wide)}  ")
+    return "\n".join(lines)
