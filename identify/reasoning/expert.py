@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
-from identify.model.verdict import Effect, Warning, percent
+from identify.model.verdict import Effect, VerdictKind, Warning, percent
 from identify.reasoning.conditions import Facts, first_standing, holds
 
 
@@ -44,11 +44,18 @@ def _pair(condition: Condition) -> tuple[str, ...]:
     return ()
 
 
+_FOUND = {
+    VerdictKind.IDENTIFIED: "the end is identified",
+    VerdictKind.SHORTLIST: "several ends are still possible",
+    VerdictKind.ABSTAIN: "no end of the tables fits",
+}
+
+
 def _because(rule: ExpertRule, facts: Facts) -> str:
     """Return why a rule fired: the facts that met its condition, then the trade's reason."""
     said = list(dict.fromkeys(_reasons(rule.when, True, facts)))
     known = " and ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
-    return f"because {known}: {rule.because}" if known else f"because {rule.because}"
+    return f"because {known or _FOUND[facts.verdict]}: {rule.because}"
 
 
 def _reasons(condition: Condition, want: bool, facts: Facts) -> list[str]:

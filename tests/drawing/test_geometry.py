@@ -109,7 +109,7 @@ def test_the_scale_bar_is_exact(name: str, size: tuple[int, int]) -> None:
     sheet = sheet_of(name)
     fit = text_layout(sheet, *size).fit
     bar, length, dot = re.match(  # type: ignore[union-attr]
-        r"(├─+┤) ([\d.]+) mm, ([\d.]+) mm a dot", render(sheet, *size)[-1]
+        r"(├─+┤) ([\d.]+) mm, 1 dot = ([\d.]+) mm", render(sheet, *size)[-1]
     ).groups()
     assert float(length) in BARS_MM
     assert (len(bar) - 1) * fit.mm_per_column == pytest.approx(float(length))

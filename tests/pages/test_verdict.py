@@ -34,9 +34,9 @@ def test_verdict_danger_and_measurement_stand_first_and_the_last_two_again_last(
     first, *_, last = blocks(THREAD)
     lines = first.split("\n")
     assert lines[0].startswith("Not identified yet. Most likely 37 deg flare, -10, male (")
-    assert lines[2].startswith("!!! inch O-ring boss, -10 still stands at ")
+    assert lines[2].startswith("!!! inch O-ring boss, -10 is still possible (")
     assert "\nNext: What does the sealing end look like" in first
-    assert last.startswith("!!! inch O-ring boss, -10 still stands at ")
+    assert last.startswith("!!! inch O-ring boss, -10 is still possible (")
     assert "\nNext: add seat_shape=… (one of convex, concave, flat, ball, none), by eye" in last
 
 
@@ -44,7 +44,7 @@ def test_an_end_that_is_identified_leads_with_no_danger_that_is_ruled_out():
     first, *_, last = blocks(SEAT)
     assert first.startswith("Identified: 37 deg flare, -10, male (>99 %).")
     assert "still stands" not in first
-    assert last.endswith("Next: nothing more would tell much.")
+    assert last.endswith("Next: no further measurement would help much.")
 
 
 def test_what_a_rule_says_of_a_lookalike_is_said_with_it_and_only_there():
@@ -57,7 +57,7 @@ def test_what_a_rule_says_of_a_lookalike_is_said_with_it_and_only_there():
 def test_readings_that_say_the_same_are_told_of_the_first_only():
     said = text(THREAD)
     assert said.count("· Thread pitch: ") == 1
-    assert said.count("· the readings say of it what they say of 1") == 2
+    assert said.count("· same reasons as 1") == 2
     assert "· Male, female or flange: " not in said
 
 

@@ -48,7 +48,7 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     said, _ = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi")
     asked = said.split("Question 4: ")[1].split("\n> ")[0]
     assert "\nWhy now: " in asked
-    assert "\nIt would part " in asked
+    assert "\nIt would separate " in asked
     assert "\n1  Cone out: " in asked
     assert " ".join(asked.split()).endswith(
         "0 cannot tell, b back, ? help, a answers, t tools, v verdict, w write, q stop."
@@ -194,7 +194,7 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
 
 def test_spacings_the_wrong_way_round_are_refused_and_can_be_exchanged(tmp_path):
     said, dialogue = hold(tmp_path / "a", *START, "3", "44.5 mm", "26.2 mm", "52.4 mm")
-    assert "You gave 26.2 mm the long way, and this is more." in said
+    assert "exceeds the longer one, 26.2 mm: measure again." in said
     assert dialogue.state.answer(Feature.BOLT_SPACING_SHORT) is None
     lines = (*START, "3", "44.5 mm", "26.2 mm", "52.4 mm", "b", "52.4 mm")
     _, mended = hold(tmp_path / "b", *lines)
@@ -261,7 +261,7 @@ def test_a_dangerous_lookalike_keeps_the_question_open(tmp_path):
 def test_nothing_more_can_be_learnt_is_said(tmp_path):
     said, dialogue = hold(tmp_path, "0", "3", *["0"] * 12)
     assert dialogue.verdict.question is None
-    assert "No question is left.\nNothing more can be learnt with these tools.\n" in said
+    assert "No question is left.\nNo measurement with these tools would tell more.\n" in said
     assert "t: other tools or access may open more questions." in said
     assert 'a: questions answered "cannot tell" can be tried again.' in said
 

@@ -265,7 +265,7 @@ def test_standing_names_the_most_probable_of_several_families():
     ranking = ((end("flare37:-8:male"), 0.6), (end("flare45:-8:male"), 0.3))
     (warning,) = fire([rule(when)], facts(ranking=ranking))
     title = end("flare37:-8:male").title
-    assert warning.because == f"because {title} (male) still stands at 60 %: so it is"
+    assert warning.because == f"because {title}, male is still possible (60 %): so it is"
 
 
 def test_because_joins_facts_and_reason():
@@ -283,15 +283,15 @@ def test_because_joins_facts_and_reason():
     (warning,) = fire([rule(when)], facts(read))
     od, pitch = FEATURES[Feature.THREAD_OD].words, FEATURES[Feature.PITCH].words
     assert warning.because == (
-        f'because hex was read as 19 mm (caliper), neither "{od}" nor '
-        f'"{pitch}" nor 1 more is known and the verdict is shortlist: so it is'
+        f'because hex was read as 19 mm (caliper) and neither "{od}" nor '
+        f'"{pitch}" nor 1 more is known: so it is'
     )
 
 
 def test_no_because_claims_certainty():
     when = Condition(Check.TOP, ends=(EndPattern(genders=("male",)),))
     (warning,) = fire([rule(when)], facts(ranking=((end("flare37:-8:male"), 1.0),)))
-    assert "leads with >99 %" in warning.because
+    assert "is most likely (>99 %)" in warning.because
 
 
 def test_gravest_first():
