@@ -1,8 +1,9 @@
 """What two ends brought together make: the outcome in words, with its hazard.
 
-Hazard. HIGH: the joint can be tightened and put under pressure before the fault shows. MEDIUM: it
-may hold a first test and weep, or be forced by a turn or two. LOW: it seals, or it plainly does not
-go together.
+Hazard. HIGH: the joint holds a first test and gives way later under pressure: a line of contact, a
+ring that is not held, a thread that strips or jams. MEDIUM: it may hold a first test and weep, or
+be forced by a turn or two. LOW: it seals, or the fault shows at once: nothing touches, or the two
+do not go together.
 """
 
 from dataclasses import dataclass, replace
@@ -22,6 +23,7 @@ class Outcome(StrEnum):
     """What happens, in words."""
 
     SEALS = "mates and seals"
+    SOME = "seals only if made the right way"
     NO_SEAL = "threads run but does not seal"
     BINDS = "starts, then binds"
     LOOSE = "loose"

@@ -13,6 +13,7 @@ from enum import StrEnum
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread
+from identify.model.verdict import Hazard
 
 BAND_DEG = 1.0  # cones nearer than this bed down on each other; common practice
 NOSE_DEG = 15.0  # half angles up to this are noses that enter a counterbore bored to the tube
@@ -29,13 +30,34 @@ class Contact(StrEnum):
 
     BAND = "a band all round"
     LINE = "a line"
+    RIMS = "rim on rim"
     DISPLACED = "the same cone, another size"
     RING = "an O-ring on a face"
     BOSS = "an O-ring in a chamfer"
+    UNSUPPORTED = "a ring or washer with nothing behind it"
     WASHER = "a washer or edge on a face"
+    BARE = "two plain faces"
     THREAD = "the thread itself"
     SOCKET = "a plug in its socket"
     NOTHING = "nothing"
+    SEATLESS = "no seat in the tables"
+    UNKNOWN = "the tables do not say"
+
+
+UNSEALED = {
+    Contact.LINE: Hazard.HIGH,
+    Contact.DISPLACED: Hazard.HIGH,
+    Contact.RING: Hazard.HIGH,
+    Contact.UNSUPPORTED: Hazard.HIGH,
+    Contact.UNKNOWN: Hazard.HIGH,
+    Contact.RIMS: Hazard.MEDIUM,
+    Contact.BARE: Hazard.MEDIUM,
+    Contact.NOTHING: Hazard.LOW,
+    Contact.SEATLESS: Hazard.LOW,
+}
+"""How it ends where a contact does not seal; see `joint` for what the hazards mean. A line, a cone
+out of place and a ring that is squeezed but not held carry a first test and give way later; where
+nothing touches, the oil runs out at once. Judgement from the mechanics, common practice."""
 
 
 class Place(StrEnum):
@@ -108,16 +130,19 @@ def _meet(
         return _shoulders(male, female_seat)
     if at_male is at_female is Place.NOSE and male_seat.shape is female_seat.shape is Shape.FLAT:
         return _faces(male, male_seat, female, female_seat)
-    if at_male is at_female is Place.THREAD:
+    if at_female is Place.THREAD and male.sealing == "thread_taper":  # with a cone inside or not
         return Contact.THREAD, True, "Taper threads seal on their flanks, with sealant.", None
     if at_male is at_female is Place.PLUG:
         return _plug(male, female)
+    if at_male is at_female is Place.NOSE:
+        return _face_on_cone(male_seat, female_seat)
     sentence = (
         f"The male seals at its {at_male}, the female at its {at_female}: the two never meet."
         if at_male is not at_female and Place.NOWHERE not in (at_male, at_female)
         else f"The {_words(male_seat)} of the male finds a {_words(female_seat)} in the female."
     )
-    return Contact.NOTHING, False, sentence, None
+    seatless = Place.NOWHERE in (at_male, at_female)
+    return Contact.SEATLESS if seatless else Contact.NOTHING, False, sentence, None
 
 
 def _cones(
@@ -125,11 +150,11 @@ def _cones(
 ) -> Met:
     if (male[1].shape in _HOLLOW) == (female[1].shape in _HOLLOW):
         both = "hollow" if male[1].shape in _HOLLOW else "raised"
-        return Contact.NOTHING, False, f"Both seats are {both} cones; only their rims touch.", None
+        return Contact.RIMS, False, f"Both seats are {both} cones; only their rims touch.", None
     hollow, raised = (male, female) if male[1].shape in _HOLLOW else (female, male)
     funnel, nose = hollow[1].half_angle_deg, raised[1].half_angle_deg
     if funnel is None:
-        return Contact.NOTHING, False, "The angle of the hollow cone is not known.", None
+        return Contact.UNKNOWN, False, "The angle of the hollow cone is not known.", None
     if off := _off_size(hollow[0], raised[0], funnel):
         return off
     if raised[1].shape is Shape.BALL or nose is None:
@@ -146,6 +171,18 @@ def _cones(
         + (f", inside {within:.1f} mm." if within else ".")
     )
     return Contact.LINE, False, sentence, within
+
+
+def _face_on_cone(male: Seat, female: Seat) -> Met:
+    """Return how a flat face and a cone touch; one of the two seats is flat."""
+    cone = female if male.shape is Shape.FLAT else male
+    if cone.shape in _RAISED:
+        sentence = "The cone enters the bore of the flat face and touches only along its edge."
+        return Contact.LINE, False, sentence, None
+    if cone is female:
+        sentence = "The edge of the flat nose touches the hollow cone only along a line."
+        return Contact.LINE, False, sentence, None
+    return Contact.RIMS, False, "The rim of the hollow cone meets the flat face.", None
 
 
 def _off_size(hollow: EndConnection, raised: EndConnection, funnel_deg: float) -> Met | None:
@@ -170,10 +207,10 @@ def _shoulders(stud: EndConnection, port_seat: Seat) -> Met:
         if ring:
             return Contact.BOSS, True, "The O-ring of the stud is squeezed in the chamfer.", None
         hangs = "The washer or ring of the stud hangs over the chamfer of the port."
-        return Contact.NOTHING, False, hangs, None
+        return Contact.UNSUPPORTED, False, hangs, None
     if ring:
         wedge = "The O-ring of the stud lies on a flat face and has no chamfer to wedge in."
-        return Contact.NOTHING, False, wedge, None
+        return Contact.UNSUPPORTED, False, wedge, None
     return Contact.WASHER, True, "Shoulder and spotface close on a washer, edge or ring.", None
 
 
@@ -185,7 +222,7 @@ def _faces(male: EndConnection, male_seat: Seat, female: EndConnection, female_s
         return Contact.RING, False, "Groove lies on groove: the rings have no face.", None
     if male.sealing in _WASHER_SEALS or female.sealing in _WASHER_SEALS:
         return Contact.WASHER, True, "Two flat faces close on a washer between them.", None
-    return Contact.NOTHING, False, "Two plain faces meet without ring or washer.", None
+    return Contact.BARE, False, "Two plain faces meet without ring or washer.", None
 
 
 def _plug(male: EndConnection, female: EndConnection) -> Met:

@@ -11,7 +11,7 @@ from identify.model.connection import EndConnection, Seat
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 from identify.reasoning.joint import Mating, Outcome, sealing, turns_words
-from identify.reasoning.seat_fit import Contact, Place, place, seat_fit
+from identify.reasoning.seat_fit import UNSEALED, Contact, Place, place, seat_fit
 from identify.reasoning.thread_fit import Spread, Stop, ThreadFit, ThreadVerdict, fit
 
 FORCED_TURNS = 2.0  # on two turns a joint can be pulled tight with a spanner and hold pressure
@@ -25,34 +25,51 @@ Fits = dict[tuple[str, str], ThreadFit]
 def threaded(
     catalogue: Catalogue, male: EndConnection, female: EndConnection, meant: bool, fits: Fits
 ) -> Mating:
-    """Return the best that a male (or the hollow bolt of a banjo) makes of a female.
+    """Return what a male (or the hollow bolt of a banjo) makes of a female.
 
-    An end may be made in several ways: one that seals goes before all others, and among those
-    that do not, the worst. A seal that not every such end offers, and no table names, is MEDIUM.
+    Ends are made in several ways (a taper male with or without a cone inside). Where all of them
+    seal, or none, that is the answer; among those that do not the worst leads. Where some seal and
+    some do not, the worst way gives the hazard, and how many are made so is said.
     """
     ways = [
-        _way(catalogue, (male, male_seat), (female, female_seat), meant, fits)
+        _way(catalogue, (male, male_seat), (female, female_seat), fits)
         for male_seat in male.seats
         for female_seat in female.seats
     ]
+    if meant:
+        ways = [_cut_sharper(way, male, female) for way in ways]
+        unseen = not any(way.outcome is Outcome.SEALS for way in ways)
+        ways = [
+            _as_tabled(way, male, female, catalogue) if unseen or _seatless(way) else way
+            for way in ways
+        ]
     best = min(ways, key=_order)
-    sealed = sum(way.seat.share for way in ways if way.outcome is Outcome.SEALS and way.seat)
-    if best.outcome is Outcome.SEALS and best.seat and sealed < 1 - 1e-6 and not meant:
-        return replace(best, hazard=Hazard.MEDIUM, reason=f"{best.reason} Not all are made so.")
-    return best
+    failing = [way for way in ways if way.outcome is not Outcome.SEALS]
+    if best.outcome is not Outcome.SEALS or not failing:
+        return best
+    worst = max(failing, key=lambda way: (way.hazard.rank, _share(way)))
+    share = sum(map(_share, failing))
+    return replace(
+        best,
+        outcome=Outcome.SOME,
+        hazard=worst.hazard,
+        reason=f"{best.reason} But about {share:.0%} are made otherwise: {worst.reason}",
+    )
 
 
-def _order(way: Mating) -> tuple[bool, bool, int, float]:
-    """Sort key: a way that seals (of itself before by custom), then the worst, the most usual."""
-    share, seals = (way.seat.share, way.seat.seals) if way.seat else (0.0, False)
-    return way.outcome is not Outcome.SEALS, not seals, -way.hazard.rank, -share
+def _share(way: Mating) -> float:
+    return way.seat.share if way.seat else 1.0
+
+
+def _order(way: Mating) -> tuple[bool, int, float]:
+    """Sort key: a way that seals, then the worst, the most usual."""
+    return way.outcome is not Outcome.SEALS, -way.hazard.rank, -_share(way)
 
 
 def _way(
     catalogue: Catalogue,
     male: tuple[EndConnection, Seat],
     female: tuple[EndConnection, Seat],
-    meant: bool,
     fits: Fits,
 ) -> Mating:
     """Return what one way of making the male does in one way of making the female."""
@@ -60,13 +77,11 @@ def _way(
     out_thread = _thread(catalogue, *female)
     made = Mating(male[0].id, female[0].id, Outcome.UNKNOWN, Hazard.LOW, "")
     if in_thread is None or out_thread is None:
-        if meant:
-            return replace(made, outcome=Outcome.SEALS, reason=_AS_TABLED)
         return replace(made, outcome=Outcome.APART, reason="One of the two has no thread.")
     run = thread_fit(in_thread, out_thread, fits)
     made = replace(made, fit=run)
     if run.verdict in (ThreadVerdict.RUNS, ThreadVerdict.WEDGES):
-        return _seated(made, run, (male, in_thread), (female, out_thread), meant)
+        return _seated(made, run, (male, in_thread), (female, out_thread))
     outcome, reason = _stopped(run, in_thread, out_thread)
     return replace(made, outcome=outcome, hazard=_forced(run), reason=reason)
 
@@ -148,7 +163,6 @@ def _seated(
     run: ThreadFit,
     male: tuple[tuple[EndConnection, Seat], Thread],
     female: tuple[tuple[EndConnection, Seat], Thread],
-    meant: bool,
 ) -> Mating:
     """Return what happens once the threads have run their length."""
     (male_end, male_seat), in_thread = male
@@ -163,17 +177,45 @@ def _seated(
         return replace(made, reason=reason)
     if seat.seals:
         return sealing(made, male_end, female_end, seat.sentence)
-    if meant and seat.contact is Contact.NOTHING:
-        means = (male_end if in_thread.taper else female_end).seal
-        reason = f"The seats do not meet; the tables name the pair, and what seals is: {means}."
-        return sealing(made, male_end, female_end, reason)
-    if meant and seat.contact is not Contact.DISPLACED:
-        reason = f"{seat.sentence} The tables name the pair: it is made to seal so."
-        return sealing(made, male_end, female_end, reason)
-    if in_thread.taper and place(female_end, female_seat) is not Place.NOSE:
-        reason = f"{seat.sentence} With sealant the taper may hold at first."
+    hazard = UNSEALED[seat.contact]
+    if in_thread.taper and hazard.rank < Hazard.MEDIUM.rank:
+        reason = f"{seat.sentence} {_wedged(female_end, female_seat)}"
         return replace(made, hazard=Hazard.MEDIUM, reason=reason)
-    return replace(made, reason=seat.sentence)
+    return replace(made, hazard=hazard, reason=seat.sentence)
+
+
+def _wedged(end: EndConnection, seat: Seat) -> str:
+    """Return what becomes of a taper male whose seat does not meet that of the female."""
+    if place(end, seat) is Place.NOSE:
+        return "The taper jams in the thread before any seat touches, and can split a nut."
+    return "With sealant the taper may hold at first."
+
+
+def _seatless(way: Mating) -> bool:
+    """Tell whether the tables hold no seat of one of the two."""
+    return way.seat is not None and way.seat.contact is Contact.SEATLESS
+
+
+def _cut_sharper(way: Mating, male: EndConnection, female: EndConnection) -> Mating:
+    """Return a line of contact that the tables name as a joint: it is made to seal so."""
+    if way.seat is None or way.seat.contact not in (Contact.LINE, Contact.UNKNOWN):
+        return way
+    reason = f"{way.seat.sentence} The tables name the pair: it is made to seal so."
+    return sealing(way, male, female, reason)
+
+
+def _as_tabled(
+    way: Mating, male: EndConnection, female: EndConnection, catalogue: Catalogue
+) -> Mating:
+    """Return what the tables say of two mates of which geometry cannot show how they seal."""
+    if way.fit is None:
+        return replace(way, outcome=Outcome.SEALS, reason=_AS_TABLED)
+    if way.seat is None or way.seat.contact in (Contact.DISPLACED, Contact.RING):
+        return way
+    thread = catalogue.thread_of(male)
+    means = (male if thread and thread.taper else female).seal
+    reason = f"The seats do not meet; the tables name the pair, and what seals is: {means}."
+    return sealing(way, male, female, reason)
 
 
 def same_thread(male: Thread, female: Thread) -> bool:

@@ -16,29 +16,40 @@ HAZARDS = hazard_pairs(shipped())
 FOUND = {(one.end.id, one.rival.id): one for one in lookalikes(shipped(), HAZARDS)}
 TOOK = process_time() - START
 
-# The trade's named pairs, and what is said to tell them apart: common practice.
+# The trade's named pairs, what is said to tell them apart, and how a mistake ends: common practice.
+# Where nothing touches (a flare in a boss) the oil runs out at once; a line or a lost ring holds first.
 NAMED = [
-    ("flare37:-8:male", "flare45:-8:male", Feature.SEAT_ANGLE),
-    ("flare37:-8:male", "orb_un:-8:male", Feature.SEAT_SHAPE),
-    ("flare37:-8:male", "flareless24_inch:-8:male", Feature.SEAT_SHAPE),
-    ("orfs:-4:male", "flare37:-6:male", Feature.SEAT_SHAPE),
-    ("jis30_g:G1/2:male", "bspp60:G1/2:male", Feature.SEAT_SHAPE),
-    ("cone24_L:15L:male", "cone24_S:14S:male", Feature.TUBE_BORE),
-    ("cone24_L:22L:male", "cone24_S:20S:male", Feature.TUBE_BORE),
-    ("orb_metric:M22x1.5:female", "port_metric_flat:M22x1.5:female", Feature.SEAT_SHAPE),
-    ("npt:1/2-NPT:male", "bspp60:G1/2:male", Feature.TAPER),
-    ("flange61:1-in:flange", "flange62:1-in:flange", Feature.FLANGE_HEAD_OD),
-    ("flange62:1-in:flange", "flange62_thick:1-in:flange", Feature.FLANGE_HEAD_THICKNESS),
+    ("flare37:-8:male", "flare45:-8:male", Feature.SEAT_ANGLE, Hazard.HIGH),
+    ("flare37:-8:male", "orb_un:-8:male", Feature.SEAT_SHAPE, Hazard.LOW),
+    ("flare37:-8:male", "flareless24_inch:-8:male", Feature.SEAT_SHAPE, Hazard.MEDIUM),
+    ("orfs:-4:male", "flare37:-6:male", Feature.SEAT_SHAPE, Hazard.HIGH),
+    ("jis30_g:G1/2:male", "bspp60:G1/2:male", Feature.SEAT_SHAPE, Hazard.MEDIUM),
+    ("cone24_L:15L:male", "cone24_S:14S:male", Feature.TUBE_BORE, Hazard.HIGH),
+    ("cone24_L:22L:male", "cone24_S:20S:male", Feature.TUBE_BORE, Hazard.HIGH),
+    (
+        "orb_metric:M22x1.5:female",
+        "port_metric_flat:M22x1.5:female",
+        Feature.SEAT_SHAPE,
+        Hazard.HIGH,
+    ),
+    ("npt:1/2-NPT:male", "bspp60:G1/2:male", Feature.TAPER, Hazard.HIGH),
+    ("flange61:1-in:flange", "flange62:1-in:flange", Feature.FLANGE_HEAD_OD, Hazard.HIGH),
+    (
+        "flange62:1-in:flange",
+        "flange62_thick:1-in:flange",
+        Feature.FLANGE_HEAD_THICKNESS,
+        Hazard.HIGH,
+    ),
 ]
 
 
-@pytest.mark.parametrize(("one", "other", "tell"), NAMED)
-def test_named_lookalikes_are_found_dangerous_and_told_apart(
-    one: str, other: str, tell: Feature
+@pytest.mark.parametrize(("one", "other", "tell", "hazard"), NAMED)
+def test_named_lookalikes_are_found_judged_and_told_apart(
+    one: str, other: str, tell: Feature, hazard: Hazard
 ) -> None:
     for pair in ((one, other), (other, one)):
         found = FOUND[pair]
-        assert found.hazard is Hazard.HIGH
+        assert found.hazard is hazard
         assert found.tell is not None
         assert found.tell.feature is tell
         assert found.tell.resolved

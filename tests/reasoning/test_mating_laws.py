@@ -25,14 +25,20 @@ males, females = st.sampled_from(MALES), st.sampled_from(FEMALES)
 ends = st.sampled_from(ENDS)
 
 
+# A taper male is made with and without a cone inside; without one it jams in a swivel nut that has
+# a cone (common practice), so the worst way gives the hazard.
+PARTLY = {("bspp60", "r_taper"), ("bspp60", "jis_pt"), ("npsm60", "npt")}
+
+
 @pytest.mark.parametrize("family", shipped().families)
 def test_an_end_mates_with_what_its_standard_says(family: str) -> None:
     """Threads and seats are computed; the tables only say who is meant."""
     for one in (row for row in ENDS if row.family == family):
         for other in shipped().mates_of(one):
             found = mate(shipped(), one, other)
-            assert found.outcome is Outcome.SEALS, (one.id, other.id, found.reason)
-            assert found.hazard is Hazard.LOW
+            partly = tuple(sorted((one.family, other.family))) in PARTLY
+            wanted = (Outcome.SOME, Hazard.MEDIUM) if partly else (Outcome.SEALS, Hazard.LOW)
+            assert (found.outcome, found.hazard) == wanted, (one.id, other.id, found.reason)
             assert found.meant
             assert found.fit is None or found.fit.tightens
 
@@ -42,6 +48,7 @@ def test_an_end_mates_with_what_its_standard_says(family: str) -> None:
 BY_CUSTOM = {
     ("bspp60", "port_g_flat", Contact.NOTHING),  # bonded washer under a flat shoulder
     ("metric_taper", "port_metric_flat", Contact.NOTHING),  # sealant in the thread
+    ("inverted45", "inverted45", Contact.LINE),  # the tube's flare lies between nut and seat
 }
 
 
