@@ -17,7 +17,7 @@ FOUND = {(one.end.id, one.rival.id): one for one in lookalikes(shipped(), HAZARD
 TOOK = process_time() - START
 
 # The trade's named pairs, what is said to tell them apart, and how a mistake ends: common practice.
-# Where nothing touches (a flare in a boss) the oil runs out at once; a line or a lost ring holds first.
+# Where nothing touches (a flare in a boss) the oil runs out at once; a line of contact holds first.
 NAMED = [
     ("flare37:-8:male", "flare45:-8:male", Feature.SEAT_ANGLE, Hazard.HIGH),
     ("flare37:-8:male", "orb_un:-8:male", Feature.SEAT_SHAPE, Hazard.LOW),
@@ -40,7 +40,7 @@ NAMED = [
         Feature.FLANGE_HEAD_THICKNESS,
         Hazard.HIGH,
     ),
-]
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("one", "other", "tell", "hazard"), NAMED)
