@@ -9,6 +9,7 @@ from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
 from identify.model.verdict import Standing
 from identify.reading.consistency import implied_gender, with_gender
+from identify.reading.names import one_end
 from identify.reading.parse import parse_readings
 
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
@@ -42,7 +43,7 @@ def run(args: argparse.Namespace) -> int:
     readings = parse_readings(typed)
     told = implied_gender(readings)
     engine = engine_of(args)
-    end = engine.catalogue.find(" ".join(name))
+    end = one_end(engine.catalogue, " ".join(name))
     if told is None:
         readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
 

@@ -104,7 +104,8 @@ class EndConnection:
     "family:form_key" of the same size or as a full id. `tell_by` is one sentence on how to
     recognise it. `refuse` is empty, or says why this end must not be handled as a hydraulic one.
     `figures` names the fields whose support differs from `provenance`, `also_seen` the values
-    found and not taken.
+    found and not taken. `usual_name` is what the trade mostly calls the family, empty where it
+    uses the family's own name; `also_called` are names of this form alone.
     """
 
     id: str
@@ -141,11 +142,14 @@ class EndConnection:
     notes: tuple[str, ...] = ()
     figures: tuple[Figure, ...] = ()
     also_seen: tuple[AlsoSeen, ...] = ()
+    usual_name: str = ""
+    also_called: tuple[str, ...] = ()
 
     @property
     def title(self) -> str:
         """Family and size in words, for a heading."""
-        return f"{self.family_name}, {self.size}"
+        usual = f" ({self.usual_name})" if self.usual_name else ""
+        return f"{self.family_name}{usual}, {self.size}"
 
     @property
     def named(self) -> str:
@@ -155,7 +159,10 @@ class EndConnection:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """What all sizes of one standard family share."""
+    """What all sizes of one standard family share.
+
+    `also_called` are the names in general use by the trade or a standard, the most usual first.
+    """
 
     key: str
     name: str
@@ -164,3 +171,4 @@ class Family:
     about: str = ""
     refuse: str = ""
     file: str = ""
+    also_called: tuple[str, ...] = ()

@@ -13,6 +13,7 @@ from identify.model.feature import Feature
 from identify.model.observation import TrialHabits
 from identify.model.reading import Outcome, Trial
 from identify.model.thread import Thread
+from identify.reading.names import one_end
 from identify.reasoning.answers import Answers, answers_called
 from identify.reasoning.density import normal_pdf
 from identify.reasoning.thread_fit import START_TURNS, Spread, ThreadVerdict, fit
@@ -41,7 +42,7 @@ def known_part(catalogue: Catalogue, trial: Trial) -> Known:
             if limits is not None:
                 return gender, thread
     try:
-        end = catalogue.find(trial.known)
+        end = one_end(catalogue, trial.known)
     except UnknownEndError as error:
         raise ReadingError(
             f'trial_fit: {error} Name a thread and its gender, as in "G 1/4 female".'

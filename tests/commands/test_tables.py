@@ -16,6 +16,7 @@ from identify.pages.blocks import Table
 from identify.pages.end import A_STANDARD
 from identify.pages.tables import family_blocks, family_of, overview_blocks, source_blocks
 from identify.pages.text import text_of
+from identify.reading.names import one_end
 from tests.pages.told import end_text
 from tests.shipped import knowledge
 
@@ -108,7 +109,7 @@ def test_show_tells_all_of_every_end(key: str) -> None:
 
 def test_show_gives_the_limits_a_caliper_meets() -> None:
     """9/16-18 UNF 2A major diameter 0.5611 to 0.5524 in: ASME B1.1 table of limits of size."""
-    text = end_text(CATALOGUE, CATALOGUE.find("flare37:-6:male"))
+    text = end_text(CATALOGUE, one_end(CATALOGUE, "flare37:-6:male"))
     assert "outside diameter over the crests 14.03 to 14.25 mm (0.5524 to 0.5611 in)" in flowing(
         text
     )
@@ -183,7 +184,7 @@ def test_own_size_may_join_a_shipped_family_and_mate_with_it(tmp_path: Path) -> 
     (tmp_path / "ends/orfs.yaml").write_text(text, encoding="utf-8")
     assert check(tmp_path)[1]
     catalogue = build_catalogue([data_dir("thread_tables"), tmp_path])
-    own = catalogue.find("orfs:8L:male")
+    own = one_end(catalogue, "orfs:8L:male")
     assert [mate.id for mate in catalogue.mates_of(own)] == ["orfs:-4:female"]
     assert len(catalogue.families) == len(CATALOGUE.families)
     assert "orfs:8L:male" in end_text(catalogue, own)

@@ -13,6 +13,7 @@ from identify.drawing.outline import Sheet
 from identify.drawing.render import Style, render, text_layout
 from identify.drawing.seat_detail import seat_detail
 from identify.model.feature import FEATURES, Feature
+from identify.reading.names import one_end
 from tests.drawing.parts import CATALOGUE
 
 ends = st.sampled_from(CATALOGUE.ends)
@@ -111,7 +112,7 @@ def test_no_label_is_longer_than_the_narrowest_canvas_allows() -> None:
 
 
 def test_a_reading_is_written_at_the_dimension_and_the_tables_figure_is_not() -> None:
-    end = CATALOGUE.find("flare37:-8:male")
+    end = one_end(CATALOGUE, "flare37:-8:male")
     thread = CATALOGUE.thread_of(end)
     (asked_for,) = half_section(end, thread, Feature.THREAD_OD).labelled
     (answered,) = half_section(end, thread, Feature.THREAD_OD, "18.9 mm").labelled

@@ -14,6 +14,7 @@ from identify.drawing.outline import NOT_TO_SCALE
 from identify.drawing.seat_detail import differences, seat_detail
 from identify.drawing.svg import svg
 from identify.model.feature import FEATURES, Feature
+from identify.reading.names import one_end
 from tests.drawing.parts import CATALOGUE, GOLDEN_ENDS, part, sheet_of
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -41,7 +42,7 @@ def test_words_name_the_part_its_seat_and_every_figure_of_the_picture() -> None:
     for name, ask in GOLDEN_ENDS.values():
         sheet = sheet_of(name, ask)
         words = sheet.described
-        assert CATALOGUE.find(name).title in words
+        assert one_end(CATALOGUE, name).title in words
         assert NOT_TO_SCALE in words
         for item in sheet.labelled:
             for figure in re.findall(r"\d[\d.]*", item.label):
