@@ -75,6 +75,7 @@ def read_ends(
         about=top.text("about", ""),
         refuse=top.text("refuse", ""),
         file=file,
+        usual_name=top.text("usual_name", ""),
         also_called=top.texts("also_called"),
     )
     top.text("note", "")
@@ -206,7 +207,7 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         notes=at.at("notes").texts("notes"),
         figures=read_figures(at.at("figures"), provenance),
         also_seen=read_also_seen(at.at("also_seen")),
-        usual_name=family.also_called[0] if family.also_called else "",
+        usual_name=family.usual_name,
         also_called=at.form.texts("also_called"),
     )
 

@@ -161,7 +161,8 @@ class EndConnection:
 class Family:
     """What all sizes of one standard family share.
 
-    `also_called` are the names in general use by the trade or a standard, the most usual first.
+    `usual_name` is what the trade mostly calls it, empty where it uses `name`; `also_called` are
+    other names in general use by the trade or a standard.
     """
 
     key: str
@@ -171,4 +172,5 @@ class Family:
     about: str = ""
     refuse: str = ""
     file: str = ""
+    usual_name: str = ""
     also_called: tuple[str, ...] = ()

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from identify.errors import UnknownEndError, near_misses
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
+from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean
 
 LONGEST_NAME = 6  # words of a name: "metric 24 deg cone, light series"
@@ -95,6 +95,12 @@ def size_names(end: EndConnection) -> frozenset[str]:
     return frozenset(_key(name) for name in names if name)
 
 
+def family_names(family: Family) -> tuple[str, ...]:
+    """Return what a family may be called: its key, then its names, then its standards."""
+    usual = (family.usual_name,) if family.usual_name else ()
+    return (family.key, family.name, *usual, *family.also_called, *family.standards)
+
+
 def thread_names(designation: str) -> tuple[str, ...]:
     """Return a thread as it is said or stamped: whole, short, in the trade's letters for pipe."""
     letters, _, size = designation.partition(" ")
@@ -141,7 +147,7 @@ def _vocabulary(catalogue: Catalogue) -> dict[str, Named]:
         meant[family] = meant.get(family, frozenset()) | frozenset(forms)
 
     for family in catalogue.families.values():
-        for name in (family.key, family.name, *family.standards, *family.also_called):
+        for name in family_names(family):
             add(name, family.key)
     for end in catalogue.ends:
         own = (end.form_key,) if "-" in end.form_key else ()
@@ -238,7 +244,7 @@ def _nothing(
         return f"{shown} Sizes of {of}: {', '.join(sizes[:12])}{', …' * (len(sizes) > 12)}."
     spoken: dict[str, str] = {}
     for family in catalogue.families.values():
-        for name in (family.name, *family.also_called, *family.standards):
+        for name in family_names(family)[1:]:
             spoken.setdefault(name.lower(), name)
     near = [spoken[name] for name in near_misses(" ".join(words), spoken, 3, 0.5)]
     hint = f" Nearest: {', '.join(near)}." if near else ""
