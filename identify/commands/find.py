@@ -2,7 +2,6 @@
 
 import argparse
 import json
-from typing import Any
 
 from identify.commands.tables import add_tables_option
 from identify.knowledge.compiled import load_catalogue
@@ -10,15 +9,13 @@ from identify.pages.found import found_json, found_text
 from identify.reading.names import understand
 
 
-def add_arguments(commands: Any) -> None:
-    """Declare the command."""
-    parser = commands.add_parser(
-        "find",
-        help="the ends that words of the trade name",
-        description="Say family, size and gender in any order, as far as they are known: find JIC "
-        '-8 male, find "1/2 BSP", find 24° 15L, find code 61 1 inch.',
-        epilog="Exit status: 0 with one or more ends, 2 with none.",
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the arguments."""
+    parser.description = (
+        "Say family, size and gender in any order, as far as they are known: find JIC -8 male, "
+        'find "1/2 BSP", find 24° 15L, find code 61 1 inch.'
     )
+    parser.epilog = "Exit status: 0 with one or more ends, 2 with none."
     parser.add_argument("words", nargs="+", metavar="WORDS", help="what it is called")
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     add_tables_option(parser)
