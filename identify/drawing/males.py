@@ -94,9 +94,8 @@ def male_sheet(
 
 def is_stud(end: EndConnection, seat: Seat) -> bool:
     """Tell whether a male seals at its shoulder and not at its nose."""
-    return seat.shape is Shape.CHAMFER or (
-        seat.shape is Shape.FLAT and end.sealing in ("o_ring_boss", "bonded_washer")
-    )
+    flat = seat.shape is Shape.FLAT and end.sealing in ("o_ring_boss", "bonded_washer")
+    return flat or seat.shape is Shape.CHAMFER or seat.o_ring == "boss"
 
 
 def _nose(end: EndConnection, seat: Seat, size: Sizes) -> Nose:

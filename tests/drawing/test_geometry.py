@@ -6,12 +6,14 @@ from itertools import pairwise
 
 import pytest
 
+from identify.drawing.ends import half_section
 from identify.drawing.fit import BARS_MM
 from identify.drawing.outline import Fill, Kind, Region, ThreadRun
 from identify.drawing.raster import hatch_lines
 from identify.drawing.render import render, text_layout
 from identify.drawing.seat_detail import seat_detail
 from identify.drawing.thread_profile import crest_points, thread_lines
+from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from tests.drawing.parts import CATALOGUE, part, sheet_of
 
@@ -183,3 +185,19 @@ def test_every_end_of_the_tables_is_drawn_inside_its_own_bounds() -> None:
         assert right - left > 1
         assert top - bottom > 1
         assert max(right - left, top - bottom) < 600
+
+
+BOSS_MALES = [
+    end for end in CATALOGUE.ends
+    if end.gender == "male" and any(seat.o_ring == "boss" for seat in end.seats[:1])
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("end", BOSS_MALES, ids=lambda end: end.id)
+def test_the_ring_of_a_boss_stud_lies_behind_its_thread_at_the_shoulder(end: EndConnection) -> None:
+    """The place of the ring is what tells a boss stud from a face seal."""
+    sheet = half_section(end, CATALOGUE.thread_of(end), Feature.O_RING)
+    (run,) = sheet.threads[:1]
+    (look,) = [note for note in sheet.notes if note.label.startswith("O-ring")]
+    assert look.at[0] > max(run.start[0], run.end[0])
+    assert any(region.fill is Fill.SEAL for region in sheet.regions)
