@@ -14,16 +14,16 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean
 
-LONGEST_NAME = 6  # words of a name: "metric 24 deg cone, light series"
+LONGEST_NAME = 9  # words of a name: "4-bolt flange, high-pressure series (code 62)"
 LISTED = 6  # ends named in a sentence
 _GENDERS = {
     "male": "male", "m": "male", "external": "male",
     "female": "female", "f": "female", "internal": "female", "flange": "flange",
 }  # fmt: skip
-_SPOKEN = {
-    "quarter": "1/4", "half": "1/2", "inch": "", "inches": "", "in": "", '"': "", "size": "",
-    "thread": "", "threaded": "", "the": "", "a": "", "with": "", "and": "", "for": "", "hose": "",
-}  # fmt: skip
+_SPOKEN = {"quarter": "1/4", "half": "1/2"}
+_FILLERS = frozenset(
+    ("inch", "inches", "in", "size", "thread", "threaded", "the", "a", "of", "with", "and", "hose")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,25 +48,21 @@ def understand(catalogue: Catalogue, query: str) -> Understood:
         UnknownEndError: They name none; the message tells the nearest meanings.
         ReadingError: They are empty, overlong or cannot be printed.
     """
-    whole = query.strip()
-    if whole in catalogue.by_id:
-        end = catalogue.by_id[whole]
+    if query.strip() in catalogue.by_id:
+        end = catalogue.by_id[query.strip()]
         return Understood(query, (end.family,), end.size, end.gender, (end,))
-    words = _words(query)
-    named, left = _named(words, _vocabulary(catalogue))
-    gender, left = _gender(left)
-    ends = [end for end in catalogue.ends if _fits(end, named, gender)]
-    told, sized = _told(left, ends)
-    found = [end for end in ends if told <= _text(end)]
-    size = _key(" ".join(sized))
-    if size:
-        found = _of_size(found, size)
-    if not found or not (named or gender or told or size):
-        raise UnknownEndError(_nothing(query, words, catalogue, named, ends))
-    families = tuple(dict.fromkeys(end.family for end in found)) if named else ()
-    own = {end.size for end in found}
-    said = (own.pop() if len(own) == 1 else " ".join(sized)) if size else None
-    return Understood(query, families, said, gender, tuple(found))
+    words, vocabulary = _words(query), _vocabulary(catalogue)
+    for repeats in (False, True):  # a size may repeat words of the name: "… cone and thread"
+        named, left = _named(words, vocabulary, repeats=repeats)
+        gender, left = _gender(left)
+        ends = [end for end in catalogue.ends if _fits(end, named, gender)]
+        found, size = _sized(ends, left)
+        if found and (named or gender or left):
+            families = tuple(dict.fromkeys(end.family for end in found)) if named else ()
+            own = {end.size for end in found}
+            said = (own.pop() if len(own) == 1 else size) or None
+            return Understood(query, families, said if size else None, gender, tuple(found))
+    raise UnknownEndError(_nothing(query, words, catalogue, named, ends))
 
 
 def one_end(catalogue: Catalogue, query: str) -> EndConnection:
@@ -135,7 +131,7 @@ def _words(query: str) -> list[str]:
     plain = re.sub(r"\b(?:dash|#) ?-?(\d+)\b", r"-\1", plain).replace("#", "-")
     plain = re.sub(r"\bthree[ -]quarters?\b", "3/4", plain)
     found = re.split(r"[\s:;()\"']+|,(?!\d)", plain)
-    return [word for raw in found if raw and (word := _SPOKEN.get(raw, raw))]
+    return [_SPOKEN.get(word, word) for word in found if word]
 
 
 def _vocabulary(catalogue: Catalogue) -> dict[str, Named]:
@@ -156,8 +152,13 @@ def _vocabulary(catalogue: Catalogue) -> dict[str, Named]:
     return out
 
 
-def _named(words: list[str], vocabulary: dict[str, Named]) -> tuple[Named, list[str]]:
-    """Return the families that words name, and the words left over; longer names first."""
+def _named(
+    words: list[str], vocabulary: dict[str, Named], *, repeats: bool
+) -> tuple[Named, list[str]]:
+    """Return the families that words name, and the words left over; longer names first.
+
+    A name that adds nothing to those before it is taken with `repeats` only.
+    """
     named: Named = {}
     left = list(words)
     for many in range(min(LONGEST_NAME, len(left)), 0, -1):
@@ -165,7 +166,7 @@ def _named(words: list[str], vocabulary: dict[str, Named]) -> tuple[Named, list[
         while at + many <= len(left):
             meant = vocabulary.get(_key(" ".join(left[at : at + many])))
             both = _both(named, meant) if meant else None
-            if both:
+            if both and (repeats or both != named):
                 named = both
                 del left[at : at + many]
             else:
@@ -199,11 +200,16 @@ def _fits(end: EndConnection, named: Named, gender: str | None) -> bool:
     return not named or (forms is not None and (not forms or end.form_key in forms))
 
 
-def _told(words: list[str], ends: list[EndConnection]) -> tuple[frozenset[str], list[str]]:
-    """Return the words that describe a form or family, and the rest, which must be the size."""
+def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnection], str]:
+    """Return the ends that the words left over mean, and those of them that say the size."""
+    if whole := _of_size(ends, _key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
+        return whole, " ".join(words)
+    plain = [word for word in words if word not in _FILLERS]
     known: set[str] = set().union(*map(_text, ends)) if ends else set()
-    told = frozenset(word for word in words if word.isalpha() and len(word) > 2 and word in known)
-    return told, [word for word in words if word not in told]
+    told = {word for word in plain if word.isalpha() and len(word) > 2 and word in known}
+    found = [end for end in ends if told <= _text(end)]
+    size = " ".join(word for word in plain if word not in told)
+    return (_of_size(found, _key(size)) if size else found), size
 
 
 def _text(end: EndConnection) -> frozenset[str]:
@@ -217,8 +223,8 @@ def _of_size(ends: list[EndConnection], size: str) -> list[EndConnection]:
 
     Part of a figure is no name of it: "1/2" is not "1 1/2".
     """
-    exact = [end for end in ends if size in size_names(end)]
-    if size.startswith("-") or _bare(size) != size:
+    exact = [end for end in ends if size and size in size_names(end)]
+    if not size or size.startswith("-") or _bare(size) != size:
         return exact
     return [end for end in ends if _bare(size) in map(_bare, size_names(end))]
 
