@@ -33,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print two ends side by side."""
     known = load_knowledge(args.tables)
-    one, other = known.one_end(catalogue, args.one), known.one_end(catalogue, args.other)
+    one, other = one_end(known.catalogue, args.one), one_end(known.catalogue, args.other)
     pair = pair_of(known.catalogue, known.book, one, other)
     if args.json:
         print(json.dumps(pair_json(pair), ensure_ascii=False))

@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print one end connection, or draw it."""
     known = load_knowledge(args.tables)
-    end = known.one_end(catalogue, " ".join(args.end))
+    end = one_end(known.catalogue, " ".join(args.end))
     if args.svg is not None:
         if deliver(_picture(known.catalogue, end), args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
