@@ -9,6 +9,7 @@ from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.pages.pair import Pair, cones_meet, pair_blocks, pair_json, pair_of
 from identify.pages.text import WIDTH, text_of, wrap
+from identify.reading.names import one_end
 
 DRAWING_ROWS = 20
 STYLES = ("braille", "blocks", "ascii", "none")

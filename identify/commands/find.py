@@ -3,7 +3,7 @@
 import argparse
 import json
 
-from identify.commands.tables import add_tables_option
+from identify.commands.options import add_tables_option
 from identify.knowledge.compiled import load_catalogue
 from identify.pages.found import found_json, found_text
 from identify.reading.names import understand

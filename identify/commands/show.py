@@ -13,6 +13,7 @@ from identify.model.rule import Moment
 from identify.pages.end import end_blocks
 from identify.pages.tables_json import end_json
 from identify.pages.text import text_of
+from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
 
 
