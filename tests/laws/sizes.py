@@ -14,6 +14,7 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.threads.designation import parse
 from tests.laws.registry import law
+from tests.laws.standards import HEAVY_ONLY
 
 INCH_TUBE = ("flare37", "flare45", "inverted45", "flareless24_inch", "orb_un")
 PIPE = ("bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
@@ -176,12 +177,12 @@ def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
 
 @law
 def pressure_never_rises_with_size(tables: Catalogue) -> Iterator[str]:
-    """Thin walls on large bores; ISO 6149 lists M20x1.5 for cartridge cavities, below its line."""
-    last: dict[tuple[str, str], float] = {}
+    """Thin walls on large bores; studs that only the heavy series has are a line of their own."""
+    last: dict[tuple[str, str, bool], float] = {}
     for end in tables.ends:
-        key = (end.family, end.form_key)
-        if end.rating.bar is None or end.id.startswith("orb_metric:M20x1.5"):
+        if end.rating.bar is None:
             continue
+        key = (end.family, end.form_key, end.id.startswith(HEAVY_ONLY))
         if end.rating.bar > last.get(key, 1e9) and not end.refuse and end.family != "testpoint":
             yield f"{end.id} {end.rating.bar:g} bar after {last[key]:g}"
         last[key] = end.rating.bar
@@ -189,13 +190,20 @@ def pressure_never_rises_with_size(tables: Catalogue) -> Iterator[str]:
 
 @law
 def parts_of_a_size_share_thread_and_pressure(tables: Catalogue) -> Iterator[str]:
-    """Male and female of one size are one joint; R goes into Rc, a ball nose may have no rating."""
+    """Male and female of one size are one joint; R goes into Rc, a ball nose may have no rating.
+
+    A 37 degree swivel nut is rated below its male: a lower column of SAE J514 (from memory).
+    """
     joints: dict[tuple[str, str], list[EndConnection]] = defaultdict(list)
     for end in tables.ends:
         joints[end.family, end.size].append(end)
     for (family, size), ends in joints.items():
         threads = {(end.thread or "").replace("Rc ", "R ") for end in ends}
         pressures = {end.rating.bar for end in ends} - {None}
+        if family == "flare37":
+            bars = {end.gender: end.rating.bar for end in ends}
+            nut, body = bars.get("female"), bars.get("male")
+            pressures = {nut, body} if nut and body and nut >= body else set()
         for name, values in (("thread", threads), ("pressure", pressures)):
             if len(values) > 1:
                 yield f"{family}:{size} has {name} {sorted(map(str, values))}"

@@ -124,7 +124,7 @@ def hexagon_fits_a_wrench(tables: Catalogue) -> Iterator[str]:
 
 # ISO 2944 and DIN pressures, and SAE ratings in psi as rounded to bar (from memory).
 PRESSURES = {
-    10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
+    10, 12, 14, 20, 63, 75, 80, 100, 125, 135, 160, 200, 205, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
     630, 34, 105, 138, 140, 170, 172, 207, 240, 276, 310, 345,
 }  # fmt: skip
 
@@ -216,6 +216,51 @@ def second_pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
             number = seen.value.removesuffix(" bar")
             if seen.field == "rating" and float(number) not in PRESSURES | {35, 175, 280, 413}:
                 yield f"{end.id} {seen.value}"
+
+
+@law
+def rating_is_the_lowest_known_for_the_row(tables: Catalogue) -> Iterator[str]:
+    """What one visible part may be is rated at the lowest of it; the others stand beside it."""
+    for end in tables.ends:
+        for seen in end.also_seen:
+            bar = end.rating.bar
+            if seen.field == "rating" and bar and bar > float(seen.value.removesuffix(" bar")):
+                yield f"{end.id} {bar:g} bar, but also seen {seen.value}"
+
+
+@law
+def parts_that_look_alike_show_the_lower_rating(tables: Catalogue) -> Iterator[str]:
+    """Ends of one series name and another that no reading can part, L and S above all."""
+    lowest: dict[tuple[object, ...], EndConnection] = {}
+    for end in sorted(tables.ends, key=lambda end: end.rating.bar or 0):
+        if end.rating.bar and end.thread and not end.refuse:
+            twin = lowest.setdefault(_what_is_seen(end), end)
+            if twin.rating.bar != end.rating.bar:
+                yield f"{end.id} {end.rating.bar:g} bar, but {twin.id} {twin.rating.bar} looks alike"
+
+
+def _what_is_seen(end: EndConnection) -> tuple[object, ...]:
+    """Return everything of an end that can be read off the part, but for mouths and spotfaces."""
+    seats = frozenset((seat.shape, seat.half_angle_deg, seat.o_ring) for seat in end.seats)
+    sizes = (end.tube_od_mm, end.bore_mm, end.plug_od_mm, end.ring_id_mm, end.eye_bore_mm)
+    return end.gender, end.thread, seats, sizes, end.o_ring_size
+
+
+# Highest pressure of an adjustable stud of the light series: published scope of EN ISO 6149-3;
+# ISO 11926-3 and the older steps of DIN 2353, which flat studs follow, are from memory.
+LIGHT_STUDS = {"orb_metric": 315, "orb_un": 250, "port_metric_flat": 250}
+HEAVY_ONLY = ("port_metric_flat:M20x1.5", "port_metric_flat:M27x2")
+
+
+@law
+def stud_shows_its_light_series_and_says_so(tables: Catalogue) -> Iterator[str]:
+    """Thread, ring and port of the heavy series are the same, so its pressure is never the one."""
+    for end in tables.ends:
+        if end.family in LIGHT_STUDS and not end.id.startswith(HEAVY_ONLY):
+            if (end.rating.bar or 0) > LIGHT_STUDS[end.family]:
+                yield f"{end.id} {end.rating.bar} bar is above a light stud"
+            if end.rating.bar and "light (L) series" not in end.rating.note:
+                yield f"{end.id} does not say which series its {end.rating.bar:g} bar is of"
 
 
 @law
