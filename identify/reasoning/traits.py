@@ -5,6 +5,7 @@ weighed once a trait and not once a row.
 """
 
 from collections.abc import Callable
+from math import ceil, floor
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection, Seat, Shape
@@ -178,8 +179,18 @@ def _marks(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     end = subject.end
     if end is None:
         return frozenset()
-    marks = {end.size, end.dash or "", f"DN {end.hose_dn:g}" if end.hose_dn else ""}
-    return frozenset(mark_key(mark) for mark in (*marks, *_thread_marks(end.thread or "")) if mark)
+    marks = (
+        end.size,
+        end.dash or "",
+        *_bore_marks(end.hose_dn or 0),
+        *_thread_marks(end.thread or ""),
+    )
+    return frozenset(mark_key(mark) for mark in marks if mark)
+
+
+def _bore_marks(dn: float) -> tuple[str, ...]:
+    """Return a hose bore as it may be stamped: DN 12.5 also as DN 12 and DN 13."""
+    return tuple(f"DN {each:g}" for each in (dn, floor(dn), ceil(dn)) if each)
 
 
 def _thread_marks(designation: str) -> tuple[str, ...]:

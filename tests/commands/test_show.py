@@ -56,7 +56,7 @@ def test_a_guarded_end_is_refused_first() -> None:
 
 
 def test_an_unknown_rating_is_said_to_be_unknown(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["show", "orb_un", "-8", "male"]) == 0
+    assert main(["show", "staple:DN-13:male"]) == 0
     assert "\nRating     unknown" in capsys.readouterr().out
 
 

@@ -86,7 +86,8 @@ def size_named_after_a_bore_has_that_bore(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
         match = re.fullmatch(r"(?:DN )?([0-9.]+)", end.size)
         named = end.family in COUPLINGS or end.size.startswith("DN ")
-        if named and not (match and end.hose_dn == float(match[1])):
+        called = float(match[1]) if match else 0.0
+        if named and end.hose_dn != CALLED.get(called, called):
             yield f"{end.id} has bore {end.hose_dn}"
 
 
@@ -124,35 +125,33 @@ def dash_is_sixteenths_of_the_nominal_size(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has dash {end.dash}"
 
 
-# Nominal bores of hoses as ISO 4397 steps them and the trade rounds them, by dash (from memory):
-# the step 12.5 is written 12 or 13, 31.5 as 31 or 32; Japanese lists have 9, 15 and 50.
+# Bore of the hose [mm] by dash: the nominal bores of ISO 4397, from memory, which is what hose_dn
+# holds. -14, -56 and -80 are no steps of it; theirs are the sixteenths themselves.
 BORES = {
-    -2: (3,), -3: (5,), -4: (6,), -5: (8,), -6: (10, 9), -8: (12, 13), -10: (16, 15),
-    -12: (19,), -14: (22,), -16: (25,), -20: (31, 32), -24: (38,), -32: (51, 50),
-    -40: (64,), -48: (76,), -56: (89,), -64: (102,), -80: (127,),
+    -2: 3.2, -3: 5, -4: 6.3, -5: 8, -6: 10, -8: 12.5, -10: 16, -12: 19, -14: 22, -16: 25, -20: 31.5,
+    -24: 38, -32: 51, -40: 63, -48: 76, -56: 89, -64: 102, -80: 127,
 }  # fmt: skip
-ROUNDING = ({12, 13}, {31, 32}, {9, 10}, {15, 16}, {50, 51})
+# Sizes of pipe that ISO 6164 has and no hose has.
+PIPE_BORES = (56, 70, 80)
+# What the trade and older lists call some of these bores (common practice).
+CALLED = {6: 6.3, 9: 10, 12: 12.5, 13: 12.5, 15: 16, 20: 19, 31: 31.5, 32: 31.5, 40: 38, 50: 51}
 
 
 @law
-def bore_of_hose_is_that_of_the_dash(tables: Catalogue) -> Iterator[str]:
+def one_dash_is_one_bore(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        if end.dash and end.hose_dn and end.hose_dn not in BORES[int(end.dash)]:
-            yield f"{end.id} has bore {end.hose_dn:g}"
+        if end.hose_dn and end.hose_dn not in (*BORES.values(), *PIPE_BORES):
+            yield f"{end.id} has bore {end.hose_dn:g}, no step of ISO 4397"
+        if end.dash and end.hose_dn and end.hose_dn != BORES[int(end.dash)]:
+            yield f"{end.id} has bore {end.hose_dn:g}, and {end.dash} is {BORES[int(end.dash)]:g}"
 
 
 @law
-def a_table_rounds_bores_one_way(tables: Catalogue) -> Iterator[str]:
-    """12 goes with 31 and 13 with 32 (inch flanges); a Japanese table has 9 and 32."""
-    for family in tables.families:
-        found = {end.hose_dn for end in tables.ends if end.family == family and end.dash}
-        for both in (*ROUNDING, {13, 31}):
-            if both <= found:
-                yield f"{family} has {both}"
-        if {12, 32} <= found and not family.startswith("jis"):
-            yield f"{family} has 12 and 32"
-        if {31} & found and family in ("jis30_g", "jis30_m"):
-            yield f"{family} has 31, Japanese tables write 32"
+def bore_of_a_dash_is_its_sixteenths(tables: Catalogue) -> Iterator[str]:
+    """The nominal bore is the dash in sixteenths, rounded by half a millimetre at the most."""
+    for end in tables.ends:
+        if end.dash and end.hose_dn and abs(-int(end.dash) * 25.4 / 16 - end.hose_dn) > 0.6:
+            yield f"{end.id} has bore {end.hose_dn:g}"
 
 
 @law

@@ -124,8 +124,8 @@ def hexagon_fits_a_wrench(tables: Catalogue) -> Iterator[str]:
 
 # ISO 2944 and DIN pressures, and SAE ratings in psi as rounded to bar (from memory).
 PRESSURES = {
-    10, 12, 14, 20, 63, 75, 80, 100, 125, 135, 160, 200, 205, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
-    630, 34, 105, 138, 140, 170, 172, 207, 240, 276, 310, 345,
+    10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
+    630, 34, 75, 105, 135, 138, 140, 170, 172, 205, 207, 240, 276, 310, 345,
 }  # fmt: skip
 
 
@@ -236,7 +236,7 @@ def parts_that_look_alike_show_the_lower_rating(tables: Catalogue) -> Iterator[s
         if end.rating.bar and end.thread and not end.refuse:
             twin = lowest.setdefault(_what_is_seen(end), end)
             if twin.rating.bar != end.rating.bar:
-                yield f"{end.id} {end.rating.bar:g} bar, but {twin.id} {twin.rating.bar} looks alike"
+                yield f"{end.id} {end.rating.bar:g} bar, {twin.id} {twin.rating.bar} looks alike"
 
 
 def _what_is_seen(end: EndConnection) -> tuple[object, ...]:

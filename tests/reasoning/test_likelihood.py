@@ -23,10 +23,18 @@ from identify.model.reading import (
     Value,
 )
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, Interval
+from identify.reasoning.traits import (
+    ABSENT,
+    UNKNOWN,
+    Cone,
+    Interval,
+    Subject,
+    mark_key,
+)
+from identify.reasoning.traits import trait as shown_by
 from identify.reasoning.weigh_length import bores_beside
 from identify.reasoning.weight import WRONG_FEATURE, Weight, sigma_of
-from tests.shipped import knowledge, shipped_engine
+from tests.shipped import end_of, knowledge, shipped_engine
 from tests.strategies import HOWS, values
 
 SHIPPED = knowledge().book.observation
@@ -252,6 +260,14 @@ def test_a_mark_speaks_for_the_rows_that_would_bear_it() -> None:
     hit = weight(Feature.MARKING, Marking("m 18"), marks, How.EYE, SHIPPED)
     miss = weight(Feature.MARKING, Marking("M22"), marks, How.EYE, SHIPPED)
     assert hit.likelihood == SHIPPED.mark_right > 5 * miss.likelihood > 0
+
+
+def test_a_stamped_bore_may_be_rounded_either_way() -> None:
+    end = end_of("flare37:-8:female")
+    marks = shown_by(Feature.MARKING, Subject(end.gender, None, end, end.seats[0]), SHIPPED)
+    assert isinstance(marks, frozenset)
+    assert {mark_key(f"DN {dn}") for dn in ("12", "12.5", "13")} <= marks
+    assert mark_key("DN 16") not in marks
 
 
 def test_a_hose_bore_one_size_off_is_rarer_by_the_share_of_such_ends() -> None:
