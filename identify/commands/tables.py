@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from identify.commands.layout import labelled, paragraph, table
 from identify.errors import TableError, WhichendError
 from identify.knowledge.compiled import load_catalogue
-from identify.model.source import Support
+from identify.model.source import Confidence, Support
 
 if TYPE_CHECKING:
     import argparse
@@ -182,6 +182,9 @@ def _support(ends: Sequence[EndConnection]) -> str:
     """Return in words what the rows rest on, strongest first."""
     bases = Counter(end.provenance.basis for end in ends)
     checked = sum(bool(end.provenance.checked_against) for end in ends)
+    recalled = [end for end in ends if end.provenance.basis is Support.FROM_MEMORY]
+    alone = [end for end in recalled if not end.provenance.checked_against]
+    high = sum(end.confidence is Confidence.HIGH for end in recalled)
     own = [figure for end in ends for figure in end.figures]
     second = sum(bool(figure.provenance.checked_against) for figure in own)
     rated = sum(end.rating.bar is not None for end in ends)
@@ -189,6 +192,7 @@ def _support(ends: Sequence[EndConnection]) -> str:
     lines = [
         ("Support", ", ".join(f"{bases[basis]} {basis}" for basis in Support if bases[basis])),
         ("Checked", f"{checked} of {len(ends)} rows against a second source"),
+        ("Memory", f"{len(alone)} rows on memory alone; of all recalled ones {high} are high"),
         ("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
         ("Also seen", f"{seen} values that differ from ours, shown beside them"),
         ("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),

@@ -26,7 +26,7 @@ def _inch(words: str) -> float:
     return float(sum(Fraction(part) for part in words.split()))
 
 
-def _threads_named(end: EndConnection) -> Iterator[str]:
+def threads_named(end: EndConnection) -> Iterator[str]:
     """Yield the beginning of the thread that a size is named after."""
     size = end.size
     if match := re.match(rf"(G|R)({_INCH})(?= |$)", size):
@@ -45,7 +45,7 @@ def _threads_named(end: EndConnection) -> Iterator[str]:
 @law
 def size_named_after_a_thread_has_that_thread(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        for name in _threads_named(end):
+        for name in threads_named(end):
             if not (end.thread or "").startswith(name) or (
                 name.startswith(("G ", "R", "M")) and name[-1] != "x" and end.thread != name
             ):
