@@ -324,8 +324,9 @@ def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has two ways that are one"
 
 
-# Half angles of seats that the trade makes: 24, 30 (chamfers), 60, 74, 84, 90, 115 included.
-HALF_ANGLES = (12, 15, 30, 37, 42, 45, 57.5)
+# Half angles of seats that the trade makes: 24, 30 (chamfers), 60, 74, 84, 90, 115 included; a tube
+# coned for ultra-high pressure has 59 where its port has 60.
+HALF_ANGLES = (12, 15, 29.5, 30, 37, 42, 45, 57.5)
 
 
 @law

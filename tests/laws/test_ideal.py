@@ -38,6 +38,8 @@ def fully_measured(end: EndConnection, seat: Seat, thread: Thread | None) -> lis
     if thread is not None and Feature.TAPER in found:
         slope = Slope(thread.taper * 8, 8)
         found[Feature.TAPER] = Reading(Feature.TAPER, slope, How.CALIPER, "")
+    if end.left_hand >= COMMON:  # the right-hand ones are a hydraulic end to every instrument
+        found[Feature.HAND] = Reading(Feature.HAND, Choice("left"), How.EYE, "")
     return list(found.values())
 
 
