@@ -71,7 +71,7 @@ GENDERS = ("male", "female", "flange", "none")
 SEAT_SHAPES = ("convex", "concave", "flat", "ball", "none")
 O_RINGS = ("none", "face", "nose", "boss", "flange")
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
-MATERIALS = ("steel", "stainless", "brass", "plastic")
+MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
 
 FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(Kind.CHOICE, "male, female or flange", GENDERS),

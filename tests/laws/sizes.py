@@ -82,6 +82,17 @@ def size_named_after_a_tube_has_that_tube(tables: Catalogue) -> Iterator[str]:
 
 
 @law
+def ring_is_named_by_its_nominal_hole_and_width(tables: Catalogue) -> Iterator[str]:
+    """A new ring is 0.2 or 0.3 mm wider inside and 0.1 narrower outside (from memory)."""
+    for end in tables.ends:
+        if end.family == "flat_ring":
+            hole, width = map(float, end.size.split("x"))
+            wider, narrower = (end.ring_id_mm or 0) - hole, width - (end.ring_od_mm or 0)
+            if not (isclose(wider, 0.2 if hole < 24 else 0.3) and isclose(narrower, 0.1)):
+                yield f"{end.id} is {end.ring_id_mm} by {end.ring_od_mm}"
+
+
+@law
 def size_named_after_a_bore_has_that_bore(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
         match = re.fullmatch(r"(?:DN )?([0-9.]+)", end.size)
@@ -103,7 +114,7 @@ def every_size_is_named_in_a_known_way(tables: Catalogue) -> Iterator[str]:
     """Outside guard families a size is a thread, a dash, a tube, a bore or inches."""
     known = re.compile(
         rf"-[0-9]+|[0-9]+(LL|L|S)|tube [0-9.]+|(DN )?[0-9.]+|({_INCH}) (in|tube|NPT|NPSM)"
-        rf"|[GR]({_INCH})|M[0-9]+x[0-9.]+( keg)?|M22 1[45]"
+        rf"|[GR]({_INCH})|M[0-9]+x[0-9.]+( keg)?|M22 1[45]|[0-9.]+x[0-9.]+"
     )
     for end in tables.ends:
         if not end.refuse and end.family != "cone_thread_hp" and not known.fullmatch(end.size):
@@ -156,7 +167,10 @@ def bore_of_a_dash_is_its_sixteenths(tables: Catalogue) -> Iterator[str]:
 
 @law
 def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
-    """Within one form of a series, no dimension of a larger size is smaller."""
+    """Within one form of a series, no dimension of a larger size is smaller.
+
+    But plain rings, which are sold in several widths for one hole.
+    """
     fields = (
         "hose_dn", "tube_od_mm", "bore_mm", "seat_mouth_mm", "spotface_mm", "side_mm",
         "flange_head_od_mm", "flange_head_thickness_mm", "bolt_spacing_long_mm",
@@ -168,7 +182,8 @@ def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
         for field in fields:
             value = getattr(end, field)
             key = (end.family, end.form_key, system, field)
-            if value is not None:
+            widths = end.family == "flat_ring" and field == "ring_od_mm"
+            if value is not None and not widths:
                 if value < last.get(key, 0):
                     yield f"{end.id} {field} {value:g} after {last[key]:g}"
                 last[key] = value

@@ -173,13 +173,16 @@ def banjo_eye_takes_its_bolt(tables: Catalogue) -> Iterator[str]:
 
 @law
 def washer_clears_its_thread(tables: Catalogue) -> Iterator[str]:
-    """The hole is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common practice)."""
+    """The hole of a bonded washer is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common
+    practice). That of a plain metric ring is 0.2 wider, from 24 mm on 0.3 (DIN 7603, from memory).
+    """
     for end in tables.ends:
         thread = tables.thread_of(end)
         if thread and end.ring_id_mm:
             gap = end.ring_id_mm - thread.major_mm
-            metric = thread.system == "M"
-            if not (isclose(gap, 0.7) if metric else 0.5 < gap < 1.1):
+            metric = 0.7 if end.family == "bonded_washer" else 0.2 if thread.major_mm < 24 else 0.3
+            least = 0.5 if end.family == "bonded_washer" else 0.2
+            if not (isclose(gap, metric) if thread.system == "M" else least < gap < 1.1):
                 yield f"{end.id} hole {end.ring_id_mm:g}"
 
 
