@@ -17,7 +17,7 @@ from tests.laws.registry import law
 from tests.laws.standards import HEAVY_ONLY
 
 INCH_TUBE = ("flare37", "flare45", "inverted45", "flareless24_inch", "orb_un")
-PIPE = ("bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
+PIPE = ("orb_g", "bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
 COUPLINGS = ("qc7241a", "qc7241b", "qc16028", "screw_coupling", "flange_jis_square")
 _INCH = r"[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+"
 
@@ -115,6 +115,7 @@ def every_size_is_named_in_a_known_way(tables: Catalogue) -> Iterator[str]:
     known = re.compile(
         rf"-[0-9]+|[0-9]+(LL|L|S)|tube [0-9.]+|(DN )?[0-9.]+|({_INCH}) (in|tube|NPT|NPSM)"
         rf"|[GR]({_INCH})|M[0-9]+x[0-9.]+( keg)?|M22 1[45]|[0-9.]+x[0-9.]+"
+        rf"|PCD [0-9]+( M[0-9]+)?|({_INCH})-[0-9]+"
     )
     for end in tables.ends:
         if not end.refuse and end.family != "cone_thread_hp" and not known.fullmatch(end.size):
@@ -145,7 +146,9 @@ BORES = {
 # Sizes of pipe that ISO 6164 has and no hose has.
 PIPE_BORES = (56, 70, 80)
 # What the trade and older lists call some of these bores (common practice).
-CALLED = {6: 6.3, 9: 10, 12: 12.5, 13: 12.5, 15: 16, 20: 19, 31: 31.5, 32: 31.5, 40: 38, 50: 51}
+CALLED = {
+    6: 6.3, 9: 10, 12: 12.5, 13: 12.5, 15: 16, 20: 19, 31: 31.5, 32: 31.5, 40: 38, 50: 51, 65: 63,
+}  # fmt: skip
 
 
 @law

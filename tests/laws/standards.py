@@ -57,7 +57,7 @@ def boss_ring_has_the_dash_of_its_tube(tables: Catalogue) -> Iterator[str]:
 @law
 def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogue) -> Iterator[str]:
     """The ring lies between the bore and the edge of the head and grows with the size."""
-    last: dict[str, float] = {}
+    last: dict[tuple[str, str], float] = {}
     for end in tables.ends:
         ring = _ring(end)
         if ring and end.sealing in ("flange_o_ring", "o_ring_face"):
@@ -65,9 +65,9 @@ def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogu
             head = end.flange_head_od_mm
             if head and not (end.hose_dn or 0) < inside < inside + 2 * section < head:
                 yield f"{end.id} ring {end.o_ring_size}"
-            if inside <= last.get(end.family, 0):
+            if inside <= last.get((end.family, end.form_key), 0):
                 yield f"{end.id} ring {end.o_ring_size} not above the one before"
-            last[end.family] = inside
+            last[end.family, end.form_key] = inside
 
 
 @law
@@ -140,18 +140,22 @@ def pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
 
 # Coarse screws by diameter (ASME B1.1, from memory), and the metric screws of ISO 6162.
 COARSE = {"5/16": 18, "3/8": 16, "7/16": 14, "1/2": 13, "5/8": 11, "3/4": 10}
-SCREWS = ("M8", "M10", "M12", "M14", "M16", "M20", "M24", "M30")
+SCREWS = ("M5", "M6", "M8", "M10", "M12", "M14", "M16", "M20", "M22", "M24", "M30")
 
 
 @law
 def flange_screws_are_coarse_and_of_one_strength(tables: Catalogue) -> Iterator[str]:
-    """Metric and inch screws of a pattern are within 1.1 mm, and never get thinner with size."""
+    """Metric and inch screws of a pattern are within 1.1 mm, and never get thinner with size.
+
+    But on gear pumps, whose makers chose each for himself.
+    """
     last: dict[str, float] = {}
     for end in tables.ends:
         if end.bolt_metric is None:
             continue
         metric = float(end.bolt_metric[1:].partition("x")[0])
-        if end.bolt_metric not in SCREWS or metric < last.get(end.family, 0):
+        thinner = metric < last.get(end.family, 0) and end.family != "flange_pump_square"
+        if end.bolt_metric not in SCREWS or thinner:
             yield f"{end.id} {end.bolt_metric}"
         last[end.family] = metric
         if end.bolt_inch:
@@ -164,10 +168,12 @@ def flange_screws_are_coarse_and_of_one_strength(tables: Catalogue) -> Iterator[
 
 @law
 def banjo_eye_takes_its_bolt(tables: Catalogue) -> Iterator[str]:
-    """DIN 7643: the eye is bored to the thread of its hollow bolt."""
+    """DIN 7643: the eye is bored to the thread of its hollow bolt; inch eyes are a little wider."""
     for end in tables.ends:
         thread = tables.thread_of(end)
-        if thread and end.eye_bore_mm and not isclose(end.eye_bore_mm, thread.major_mm):
+        play = (end.eye_bore_mm or 0) - thread.major_mm if thread else 0.0
+        fits = 0.05 < play < 0.5 if end.family == "banjo_un" else isclose(play, 0, abs_tol=1e-9)
+        if thread and end.eye_bore_mm and not fits:
             yield f"{end.id} eye {end.eye_bore_mm:g}"
 
 

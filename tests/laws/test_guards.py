@@ -96,4 +96,5 @@ def test_a_guard_has_its_other_half(family: str) -> None:
     for end in GUARDS:
         if end.family == family:
             halves.setdefault(end.size, set()).add(end.gender)
+    halves = {size: found for size, found in halves.items() if found != {"none"}}  # an eye has none
     assert {size: found for size, found in halves.items() if found != {"male", "female"}} == {}
