@@ -193,13 +193,13 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
 
 
 def test_spacings_the_wrong_way_round_are_refused_and_can_be_exchanged(tmp_path):
-    said, dialogue = hold(tmp_path / "a", *START, "3", "44.5 mm", "26.2 mm", "52.4 mm")
-    assert "You gave 26.2 mm the long way, and this is more." in said
+    said, dialogue = hold(tmp_path / "a", *START, "3", "47.6 mm", "27.8 mm", "57.2 mm")
+    assert "You gave 27.8 mm the long way, and this is more." in said
     assert dialogue.state.answer(Feature.BOLT_SPACING_SHORT) is None
-    lines = (*START, "3", "44.5 mm", "26.2 mm", "52.4 mm", "b", "52.4 mm")
+    lines = (*START, "3", "47.6 mm", "27.8 mm", "57.2 mm", "b", "57.2 mm")
     _, mended = hold(tmp_path / "b", *lines)
-    assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "52.4 mm"
-    assert mended.verdict.ranking[0].end.id == "flange61:1-in:flange"
+    assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "57.2 mm"
+    assert mended.verdict.ranking[0].end.id == "flange62:1-in:flange"
 
 
 def test_a_flange_head_alone_does_not_let_the_person_stop(tmp_path):
