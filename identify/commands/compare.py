@@ -30,7 +30,7 @@ STYLES = ("braille", "blocks", "ascii", "none")
 
 _DIMENSIONS = (
     ("tube_od_mm", "tube OD"),
-    ("bore_mm", "bore for the tube"),
+    ("bore_mm", "bore for tube, plug or spigot"),
     ("seat_mouth_mm", "mouth of the seat"),
     ("spotface_mm", "spotface"),
     ("plug_od_mm", "plug OD"),

@@ -33,7 +33,7 @@ SHOWN_NEVER = 6  # ways in which something goes on and must not be used
 
 _DIMENSIONS = (
     ("tube_od_mm", "tube outside diameter"),
-    ("bore_mm", "bore for the tube"),
+    ("bore_mm", "bore for tube, plug or spigot"),
     ("seat_mouth_mm", "mouth of the seat"),
     ("spotface_mm", "spotface"),
     ("plug_od_mm", "plug or spigot outside diameter"),

@@ -28,6 +28,7 @@ LABELS: dict[Feature, str] = {
     Feature.TUBE_BORE: "tube bore",
     Feature.PORT_RIDGE: "raised ring",
     Feature.PLUG_OD: "plug OD",
+    Feature.SOCKET_BORE: "socket bore",
     Feature.FLANGE_HEAD_OD: "head OD",
     Feature.FLANGE_HEAD_THICKNESS: "head thickness",
     Feature.BOLT_SPACING_LONG: "long spacing",

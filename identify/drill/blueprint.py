@@ -92,7 +92,9 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     model = book.observation
     thread = catalogue.thread_of(end, seat.thread)
     plug = thread is None and end.plug_od_mm is not None
-    figures: dict[Feature, Figure] = {Feature.GENDER: certain("plug" if plug else end.gender)}
+    socket = thread is None and end.bore_mm is not None
+    looks = "plug" if plug else "socket" if socket else end.gender
+    figures: dict[Feature, Figure] = {Feature.GENDER: certain(looks)}
     for feature, name in LENGTH_FIELDS.items():
         figure = getattr(end, name)
         if figure is not None and _has(feature, end.gender):

@@ -21,6 +21,7 @@ class Feature(StrEnum):
     TUBE_BORE = "tube_bore"
     PORT_RIDGE = "port_ridge"
     PLUG_OD = "plug_od"
+    SOCKET_BORE = "socket_bore"
     FLANGE_HEAD_OD = "flange_head_od"
     FLANGE_HEAD_THICKNESS = "flange_head_thickness"
     BOLT_SPACING_LONG = "bolt_spacing_long"
@@ -124,6 +125,13 @@ FEATURES: dict[Feature, FeatureInfo] = {
         low=4,
         high=130,
         genders=("male", "female", "none"),  # people also say a plain plug has no thread
+    ),
+    Feature.SOCKET_BORE: FeatureInfo(
+        Kind.LENGTH,
+        "plain bore of a socket that takes a plug or spigot",
+        low=4,
+        high=130,
+        genders=("female", "none"),  # people also say a plain socket has no thread
     ),
     Feature.FLANGE_HEAD_OD: FeatureInfo(
         Kind.LENGTH, "outside diameter of the flange head", low=15, high=260, genders=("flange",)

@@ -16,6 +16,7 @@ _SINGLE_SIZES = {
     "bolt_spacing_long_mm": RULE_MM,
     "bolt_spacing_short_mm": RULE_MM,
     "plug_od_mm": RULE_MM,
+    "bore_mm": RULE_MM,
     "eye_bore_mm": RULE_MM,
     "ring_id_mm": RULE_MM,
 }

@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Band, Thread
 
 T = TypeVar("T")
@@ -23,6 +23,7 @@ SEAT_GAUGE_DEG = 3.0
 
 _SIZES = {
     Feature.PLUG_OD: "plug_od_mm",
+    Feature.SOCKET_BORE: "bore_mm",
     Feature.FLANGE_HEAD_OD: "flange_head_od_mm",
     Feature.BOLT_SPACING_LONG: "bolt_spacing_long_mm",
     Feature.BOLT_SPACING_SHORT: "bolt_spacing_short_mm",
@@ -168,6 +169,9 @@ def _or(words: set[Shape] | set[str]) -> str:
 def _size_differences(one: EndConnection, other: EndConnection) -> Iterator[Difference]:
     for feature, field in _SIZES.items():
         here, there = getattr(one, field), getattr(other, field)
+        genders = FEATURES[feature].genders
+        if genders and one.gender not in genders:
+            continue
         if here is not None and there is not None and here != there:
             tool = ("rule", RULE_MM) if feature in _BY_RULE else ("caliper", 2 * CALIPER_MM)
             words = _both(lambda value: f"{value:g} mm", here, there)

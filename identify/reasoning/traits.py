@@ -51,6 +51,7 @@ LENGTH_FIELDS = {
     Feature.TUBE_OD: "tube_od_mm",
     Feature.TUBE_BORE: "bore_mm",
     Feature.PLUG_OD: "plug_od_mm",
+    Feature.SOCKET_BORE: "bore_mm",
     Feature.FLANGE_HEAD_OD: "flange_head_od_mm",
     Feature.FLANGE_HEAD_THICKNESS: "flange_head_thickness_mm",
     Feature.BOLT_SPACING_LONG: "bolt_spacing_long_mm",
@@ -76,6 +77,8 @@ def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 def _gender(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     if subject.end and subject.thread is None and subject.end.plug_od_mm:
         return "plug"
+    if subject.end and subject.thread is None and subject.end.bore_mm:
+        return "socket"
     return subject.gender
 
 
@@ -100,8 +103,9 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     if genders and subject.gender not in genders:
         return ABSENT
     end = subject.end
-    if feature is Feature.PLUG_OD and subject.thread and not (end and end.plug_od_mm):
-        return ABSENT  # a thread is no plain plug
+    plain = LENGTH_FIELDS[feature] if feature in (Feature.PLUG_OD, Feature.SOCKET_BORE) else ""
+    if plain and subject.thread and not (end and getattr(end, plain)):
+        return ABSENT  # a thread is no plain plug and no plain socket
     if end is None:
         return UNKNOWN
     if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:

@@ -8,6 +8,7 @@ from identify.reasoning.traits import Cone, Interval, Subject, Trait, trait
 
 _LENGTHS = (
     Feature.THREAD_OD, Feature.THREAD_ID, Feature.TUBE_OD, Feature.TUBE_BORE, Feature.PLUG_OD,
+    Feature.SOCKET_BORE,
     Feature.FLANGE_HEAD_OD, Feature.FLANGE_HEAD_THICKNESS, Feature.BOLT_SPACING_LONG,
     Feature.BOLT_SPACING_SHORT, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
     Feature.RING_THICKNESS,

@@ -75,7 +75,7 @@ def thread_is_of_the_end_gender(tables: Catalogue) -> Iterator[str]:
 @law
 def end_without_a_thread_has_another_dimension_to_go_by(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        sizes = [end.flange_head_od_mm, end.bolt_spacing_long_mm, end.plug_od_mm]
+        sizes = [end.flange_head_od_mm, end.bolt_spacing_long_mm, end.plug_od_mm, end.bore_mm]
         if end.thread is None and not any([*sizes, end.eye_bore_mm, end.ring_id_mm, end.hose_dn]):
             yield end.id
 

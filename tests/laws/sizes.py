@@ -18,7 +18,9 @@ from tests.laws.standards import HEAVY_ONLY
 
 INCH_TUBE = ("flare37", "flare45", "inverted45", "flareless24_inch", "orb_un")
 PIPE = ("orb_g", "bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
-COUPLINGS = ("qc7241a", "qc7241b", "qc16028", "screw_coupling", "flange_jis_square")
+COUPLINGS = (
+    "qc7241a", "qc7241b", "qc16028", "screw_coupling", "tool_coupling_720", "flange_jis_square",
+)  # fmt: skip
 _INCH = r"[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+"
 
 
@@ -76,7 +78,7 @@ def size_named_after_a_tube_has_that_tube(tables: Catalogue) -> Iterator[str]:
         ):
             yield f"{end.id} has tube {end.tube_od_mm}"
         if (match := re.fullmatch(r"M[0-9]+ ([0-9]+)", end.size)) and (
-            end.plug_od_mm != float(match[1])
+            end.gender == "female" and end.plug_od_mm != float(match[1])
         ):
             yield f"{end.id} has spigot {end.plug_od_mm}"
 
@@ -273,8 +275,20 @@ def tube_lies_inside_the_thread(tables: Catalogue) -> Iterator[str]:
 def tube_of_a_cone_fits_its_counterbore(tables: Catalogue) -> Iterator[str]:
     """The bore behind a 24 degree cone is named by its tube and bored H11 (ISO 8434-1)."""
     for end in tables.ends:
-        if end.bore_mm and abs(end.bore_mm - (end.tube_od_mm or 0)) > 0.05:
+        cone = end.sealing == "cone"
+        if cone and end.bore_mm and abs(end.bore_mm - (end.tube_od_mm or 0)) > 0.05:
             yield f"{end.id} bore {end.bore_mm:g} for tube {end.tube_od_mm}"
+
+
+@law
+def socket_takes_its_plug(tables: Catalogue) -> Iterator[str]:
+    """A bore is 0.1 to 0.3 mm wider than the plug or spigot of its size (common practice)."""
+    plugs = {(end.family, end.size): end.plug_od_mm for end in tables.ends if end.plug_od_mm}
+    for end in tables.ends:
+        plug = plugs.get((end.family, end.size))
+        if end.sealing in ("coupling", "spigot") and end.bore_mm and plug:
+            if not 0.05 < end.bore_mm - plug < 0.35:
+                yield f"{end.id} bore {end.bore_mm:g} for a plug of {plug:g}"
 
 
 @law

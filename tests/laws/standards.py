@@ -101,7 +101,30 @@ def only_iso_6149_ports_have_a_ridge(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} ridge {end.port_ridge:g}"
 
 
-METRIC_WRENCHES = (10, 12, 14, 17, 19, 22, 24, 27, 30, 32, 36, 41, 46, 50, 55, 60, 65, 70, 75)
+METRIC_WRENCHES = (
+    7,
+    9,
+    10,
+    11,
+    12,
+    14,
+    17,
+    19,
+    22,
+    24,
+    27,
+    30,
+    32,
+    36,
+    41,
+    46,
+    50,
+    55,
+    60,
+    65,
+    70,
+    75,
+)
 INCH_WRENCHES = (
     "3/8 7/16 1/2 9/16 5/8 11/16 3/4 13/16 7/8 15/16 1 1-1/16 1-1/8 1-1/4 1-3/8 1-7/16 1-1/2 "
     "1-5/8 1-3/4 1-7/8 2 2-1/8 2-1/4 2-3/8 2-1/2 2-5/8 2-3/4 2-7/8 3"
@@ -124,7 +147,7 @@ def hexagon_fits_a_wrench(tables: Catalogue) -> Iterator[str]:
 
 # ISO 2944 and DIN pressures, and SAE ratings in psi as rounded to bar (from memory).
 PRESSURES = {
-    10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
+    700, 10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
     630, 34, 75, 105, 135, 138, 140, 170, 172, 205, 207, 240, 276, 310, 345,
 }  # fmt: skip
 
@@ -284,7 +307,7 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
         if end.sealing == "coupling" or (end.sealing == "cone" and end.gender == "male"):
             allowed = set()  # the ring is in the socket, or on the nose of the female
         if end.refuse:  # guard families: only where the words of the form name a ring
-            allowed = {"face", "boss"} if "ring" in f"{end.form} {end.seal}" else set()
+            allowed = {"face", "boss", "nose"} if "ring" in f"{end.form} {end.seal}" else set()
         if rings - allowed:
             yield f"{end.id} ring at {sorted(rings)}"
         needs = end.sealing == "flange_o_ring" or (
@@ -294,7 +317,8 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has no ring"
         if end.gender == "female" and end.sealing in ("o_ring_boss", "o_ring_face") and rings:
             yield f"{end.id} has the ring of its male"
-        worn = [end.form_key.endswith(("o-ring-nose",)), end.sealing == "spigot"]
+        plug = any(seat.shape is Shape.PLUG for seat in end.seats)  # the bore has no ring
+        worn = [end.form_key.endswith(("o-ring-nose",)), end.sealing == "spigot" and plug]
         if any(worn) and rings != {"nose"}:
             yield f"{end.id} has no ring on its nose"
         says = "O-ring" in end.form or "O-ring" in end.seal
@@ -310,7 +334,7 @@ SHAPES = {  # what the sealing means needs on a part (common practice)
     "o_ring_boss": ("chamfer", "flat", "none"),
     "thread_taper": ("none", "concave"),
     "coupling": ("plug", "none"),
-    "spigot": ("plug",),
+    "spigot": ("plug", "none"),
     "cone": ("convex", "concave", "ball", "none"),
     "flare": ("convex", "concave"),
 }
@@ -324,7 +348,8 @@ def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
         if shapes - set(SHAPES[end.sealing]):
             yield f"{end.id} {sorted(shapes)} for {end.sealing}"
         sealed = bare and end.sealing in ("cone", "coupling", "o_ring_face")
-        if sealed and not end.refuse and end.family != "testpoint":
+        bored = end.bore_mm is not None or end.family in ("testpoint", "tool_coupling_720")
+        if sealed and not end.refuse and not bored:
             yield f"{end.id} has nothing to seal on"
         if "chamfer" in shapes and end.gender != "female":
             yield f"{end.id} a chamfered mouth on a male"

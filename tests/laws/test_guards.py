@@ -21,7 +21,8 @@ FAMILIES = sorted({end.family for end in GUARDS})
 BY_MARK_ONLY = {"aerospace_inch"}
 """An aircraft end is the industrial end with other papers: no measurement parts the two, so to name
 neither would leave every 37 degree flare without a name. Here the guard is named beside it."""
-ALONE = {"aerospace_inch"}  # its halves are those of the industrial families
+ALONE = {"aerospace_inch", "grease_nipple"}
+"""The halves of aircraft ends are those of the industrial families; a nipple goes into any hole."""
 
 
 def cases(family: str) -> Iterator[tuple[EndConnection, Seat]]:

@@ -26,6 +26,7 @@ from tests.shipped import knowledge, shipped_engine
 from tests.strategies import measured, readings
 
 FAMILIES = sorted(knowledge().catalogue.families)
+UNMEASURED = ("trailer_brake_hyd",)  # only the thread of its line is known, and where it sits
 COMMON = 0.3  # ways of making a seat that are at least this common must come out first
 FEW = settings(max_examples=40, deadline=None, derandomize=True)
 BUILT = settings(FEW, max_examples=10, phases=(Phase.generate,))  # an engine an example
@@ -50,7 +51,7 @@ def test_a_perfect_part_perfectly_measured_ranks_its_group_first(
     losers = []
     catalogue = engine.catalogue
     for row, end in enumerate(catalogue.ends):
-        if end.family != family:
+        if end.family != family or family in UNMEASURED:
             continue
         for seat in end.seats:
             if seat.share < COMMON or end in without_figures(catalogue):

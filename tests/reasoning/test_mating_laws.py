@@ -42,6 +42,12 @@ def test_an_end_mates_with_what_its_standard_says(family: str) -> None:
 BY_CUSTOM = {
     ("bspp60", "port_g_flat", Contact.NOTHING),  # bonded washer under a flat shoulder
     ("metric_taper", "port_metric_flat", Contact.NOTHING),  # sealant in the thread
+    ("ac_oring", "ac_oring", Contact.NOTHING),  # a pilot with its ring in a plain bore
+    ("screw_coupling", "screw_coupling", Contact.NOTHING),  # a nose in a plain bore
+    ("washer_m22", "washer_m22", Contact.NOTHING),  # a spigot in a plain bore
+    ("testpoint", "testpoint", Contact.NOTHING),  # a probe with its ring
+    ("tool_coupling_720", "tool_coupling_720", Contact.NOTHING),  # how it seals is not known
+    ("trailer_brake_hyd", "trailer_brake_hyd", Contact.NOTHING),  # how it seals is not known
     ("airbrake_comp", "airbrake_comp", Contact.NOTHING),  # a sleeve on the tube
     ("airbrake_hose", "airbrake_hose", Contact.NOTHING),  # how it seals is not known
 }

@@ -11,7 +11,7 @@ from identify.tui.view.lines import Block, Tone
 MOST_LISTED = 90
 _FIGURES = (
     ("tube_od_mm", "tube outside diameter"),
-    ("bore_mm", "bore that takes the tube"),
+    ("bore_mm", "bore that takes tube, plug or spigot"),
     ("seat_mouth_mm", "mouth of the seat"),
     ("plug_od_mm", "plug diameter"),
     ("flange_head_od_mm", "flange head diameter"),
