@@ -286,9 +286,9 @@ def socket_takes_its_plug(tables: Catalogue) -> Iterator[str]:
     plugs = {(end.family, end.size): end.plug_od_mm for end in tables.ends if end.plug_od_mm}
     for end in tables.ends:
         plug = plugs.get((end.family, end.size))
-        if end.sealing in ("coupling", "spigot") and end.bore_mm and plug:
-            if not 0.05 < end.bore_mm - plug < 0.35:
-                yield f"{end.id} bore {end.bore_mm:g} for a plug of {plug:g}"
+        socket = end.sealing in ("coupling", "spigot") and end.bore_mm
+        if socket and plug and not 0.05 < socket - plug < 0.35:
+            yield f"{end.id} bore {socket:g} for a plug of {plug:g}"
 
 
 @law
