@@ -45,7 +45,7 @@ def test_the_same_cone_the_other_way_round_must_not_be_used() -> None:
 
 
 def test_what_runs_fully_is_told_before_what_binds() -> None:
-    never = flat("flare37:-8:male").split("NEVER ON")[1]
+    never = flat("bspp60:G1/4:male").split("NEVER ON")[1]
     assert never.index("threads run") < never.index("starts, then binds")
     assert never.count(". ") >= SHOWN_NEVER
 
