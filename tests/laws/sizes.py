@@ -281,6 +281,17 @@ def tube_of_a_cone_fits_its_counterbore(tables: Catalogue) -> Iterator[str]:
 
 
 @law
+def pump_flange_is_named_by_its_pitch_circle(tables: Catalogue) -> Iterator[str]:
+    """Four screws on a pitch circle stand on a square of that circle by the root of two."""
+    for end in tables.ends:
+        if end.family == "flange_pump_square":
+            side = float(end.size.split()[1]) / 2**0.5
+            ours = end.bolt_spacing_long_mm, end.bolt_spacing_short_mm
+            if ours[0] != ours[1] or not isclose(ours[0] or 0, side, abs_tol=0.006):
+                yield f"{end.id} spacing {ours[0]}"
+
+
+@law
 def socket_takes_its_plug(tables: Catalogue) -> Iterator[str]:
     """A bore is 0.1 to 0.3 mm wider than the plug or spigot of its size (common practice)."""
     plugs = {(end.family, end.size): end.plug_od_mm for end in tables.ends if end.plug_od_mm}
