@@ -119,6 +119,10 @@ def _nose(end: EndConnection, seat: Seat, size: Sizes) -> Nose:
         depth = 0.75 * ring[1]
         face = ((0.0, low), (depth, low), (depth, high), (0.0, high))
         return outer, [(0.0, bore)], face, (depth - ring[1] / 2, (low + high) / 2)
+    if Feature.TUBE_BORE in end.sizes:  # a plain bore that takes a spigot
+        floor, step = end.sizes[Feature.TUBE_BORE] / 2, 0.45 * unit
+        taken = [(0.0, floor), (0.7 * step, floor), (step, floor), (step, 0.6 * floor)]
+        return plain, taken, (), (0.0, (root + floor) / 2)
     return plain, [(0.0, bore)], (), (0.0, (root + bore) / 2)
 
 
@@ -175,7 +179,7 @@ def _measures(
         inside = (bore[2][0], bore[2][1])
         found.append(
             Measure(Feature.TUBE_BORE, (inside[0], -inside[1]), inside, Side.LEFT,
-                    size_words(end, Feature.TUBE_BORE), "Measure inside the nose, behind the cone.")
+                    size_words(end, Feature.TUBE_BORE), "Measure inside the nose, behind any cone.")
         )  # fmt: skip
     return found
 

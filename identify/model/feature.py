@@ -25,6 +25,7 @@ class Feature(StrEnum):
     TUBE_BORE = "tube_bore"
     PORT_RIDGE = "port_ridge"
     PLUG_OD = "plug_od"
+    SOCKET_BORE = "socket_bore"
     FLANGE_HEAD_OD = "flange_head_od"
     FLANGE_HEAD_THICKNESS = "flange_head_thickness"
     BOLT_SPACING_LONG = "bolt_spacing_long"
@@ -87,10 +88,11 @@ GENDERS = ("male", "female", "flange", "none")
 SEAT_SHAPES = ("convex", "concave", "flat", "ball", "none")
 O_RINGS = ("none", "face", "nose", "boss", "flange")
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
-MATERIALS = ("steel", "stainless", "brass", "plastic")
+MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
 _THREADED = ("male", "female")
 _MALE, _FEMALE, _FLANGE, _NONE = ("male",), ("female",), ("flange",), ("none",)
 _PLUGGED = ("male", "female", "none")  # people also say a plain plug has no thread
+_SOCKETED = ("female", "none")  # nor has a plain socket
 
 
 def _size(
@@ -163,6 +165,11 @@ FEATURES: dict[Feature, FeatureInfo] = {
     Feature.PLUG_OD: _size(
         "Plug or spigot diameter", "plug OD", "outside diameter of a plain plug or spigot",
         4, 130, _PLUGGED, field="plug_od",
+    ),
+    Feature.SOCKET_BORE: _size(
+        "Bore of a plain socket", "socket bore",
+        "plain bore of a socket that takes a plug or spigot",
+        4, 130, _SOCKETED, field="socket_bore",
     ),
     Feature.FLANGE_HEAD_OD: _size(
         "Flange head diameter", "head OD", "outside diameter of the flange head",

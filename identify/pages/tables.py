@@ -8,7 +8,7 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.model.feature import FEATURES, SIZES
 from identify.model.rulebook import RuleBook
-from identify.model.source import Source, Support
+from identify.model.source import Confidence, Source, Support
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.words import end_words
 
@@ -99,6 +99,9 @@ def _row(end: EndConnection) -> tuple[str, ...]:
 def _support(ends: Sequence[EndConnection]) -> list[Block]:
     """Return in words what the rows rest on, strongest first."""
     found = bases(ends)
+    recalled = [end for end in ends if end.provenance.basis is Support.FROM_MEMORY]
+    alone = [end for end in recalled if not end.provenance.checked_against]
+    high = sum(end.confidence is Confidence.HIGH for end in recalled)
     own = [figure for end in ends for figure in end.figures]
     second = sum(bool(figure.provenance.checked_against) for figure in own)
     rated = sum(end.rating.bar is not None for end in ends)
@@ -106,6 +109,9 @@ def _support(ends: Sequence[EndConnection]) -> list[Block]:
     return [
         labelled("Support", ", ".join(f"{count} {basis}" for basis, count in found.items())),
         labelled("Checked", f"{checked(ends)} of {len(ends)} rows against a second source"),
+        labelled(
+            "Memory", f"{len(alone)} rows on memory alone; of all recalled ones {high} are high"
+        ),
         labelled("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
         labelled("Also seen", f"{seen} values that differ from ours, shown beside them"),
         labelled("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),

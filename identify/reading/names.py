@@ -8,6 +8,7 @@ name stands in the tables (`also_called`).
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import ceil, floor
 
 from identify.errors import UnknownEndError, near_misses
 from identify.model.catalogue import Catalogue
@@ -83,12 +84,17 @@ def one_end(catalogue: Catalogue, query: str) -> EndConnection:
 
 
 def size_names(end: EndConnection) -> frozenset[str]:
-    """Return what the size of an end may be called or stamped, each as `_key` writes it."""
-    names = {end.size, end.dash or "", f"DN {end.hose_dn:g}" if end.hose_dn else ""}
+    """Return what the size of an end may be called or stamped, each as `name_key` writes it."""
+    names = {end.size, end.dash or "", *_bore_names(end.hose_dn or 0)}
     names.update(thread_names(end.thread or ""))
     if end.size.startswith("-"):
         names.add(end.size[1:])
-    return frozenset(_key(name) for name in names if name)
+    return frozenset(name_key(name) for name in names if name)
+
+
+def _bore_names(dn: float) -> tuple[str, ...]:
+    """Return a hose bore as it may be said or stamped: DN 12.5 also as DN 12 and DN 13."""
+    return tuple(f"DN {each:g}" for each in (dn, floor(dn), ceil(dn)) if each)
 
 
 def family_names(family: Family) -> tuple[str, ...]:
@@ -117,7 +123,7 @@ def thread_names(designation: str) -> tuple[str, ...]:
 Named = dict[str, frozenset[str]]  # family -> its form keys that are meant, all if empty
 
 
-def _key(text: str) -> str:
+def name_key(text: str) -> str:
     """Return a name without case, blanks and signs that people write in several ways."""
     plain = text.lower().replace("×", "x").replace("*", "x").replace("°", "deg")
     plain = re.sub(r"(?<=\d),(?=\d)", ".", plain)
@@ -135,11 +141,11 @@ def _words(query: str) -> list[str]:
 
 
 def _vocabulary(catalogue: Catalogue) -> dict[str, Named]:
-    """Return every name of a family or form, as `_key` writes it, with what it means."""
+    """Return every name of a family or form, as `name_key` writes it, with what it means."""
     out: dict[str, Named] = {}
 
     def add(name: str, family: str, forms: Iterable[str] = ()) -> None:
-        meant = out.setdefault(_key(name), {})
+        meant = out.setdefault(name_key(name), {})
         meant[family] = meant.get(family, frozenset()) | frozenset(forms)
 
     for family in catalogue.families.values():
@@ -164,7 +170,7 @@ def _named(
     for many in range(min(LONGEST_NAME, len(left)), 0, -1):
         at = 0
         while at + many <= len(left):
-            meant = vocabulary.get(_key(" ".join(left[at : at + many])))
+            meant = vocabulary.get(name_key(" ".join(left[at : at + many])))
             both = _both(named, meant) if meant else None
             if both and (repeats or both != named):
                 named = both
@@ -202,14 +208,14 @@ def _fits(end: EndConnection, named: Named, gender: str | None) -> bool:
 
 def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnection], str]:
     """Return the ends that the words left over mean, and those of them that say the size."""
-    if whole := _of_size(ends, _key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
+    if whole := _of_size(ends, name_key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
         return whole, " ".join(words)
     plain = [word for word in words if word not in _FILLERS]
     known: set[str] = set().union(*map(_text, ends)) if ends else set()
     told = {word for word in plain if word.isalpha() and len(word) > 2 and word in known}
     found = [end for end in ends if told <= _text(end)]
     size = " ".join(word for word in plain if word not in told)
-    return (_of_size(found, _key(size)) if size else found), size
+    return (_of_size(found, name_key(size)) if size else found), size
 
 
 def _text(end: EndConnection) -> frozenset[str]:

@@ -21,7 +21,10 @@ _DIAMETERS = (
     "thread_od (over the crests of a male), thread_id (the bore of a female), tube_od, plug_od, "
     "flange_head_od or hex"
 )
-_BORES = "thread_id (the bore of a female thread), tube_bore, hose_bore, eye_bore or ring_id"
+_BORES = (
+    "thread_id (the bore of a female thread), tube_bore, socket_bore, hose_bore, eye_bore or "
+    "ring_id"
+)
 _ASK = {
     **dict.fromkeys(("diameter", "dia", "d", "size"), f"which size is meant: write {_DIAMETERS}"),
     **dict.fromkeys(

@@ -17,6 +17,7 @@ _SINGLE_SIZES = {
     Feature.BOLT_SPACING_LONG: RULE_MM,
     Feature.BOLT_SPACING_SHORT: RULE_MM,
     Feature.PLUG_OD: RULE_MM,
+    Feature.SOCKET_BORE: RULE_MM,
     Feature.EYE_BORE: RULE_MM,
     Feature.RING_ID: RULE_MM,
 }

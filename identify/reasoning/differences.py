@@ -22,7 +22,8 @@ COUNTED_MM = 0.03  # ten pitches under a caliper
 SEAT_GAUGE_DEG = 3.0
 
 _SIZES = (
-    Feature.PLUG_OD, Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT,
+    Feature.PLUG_OD, Feature.SOCKET_BORE, Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG,
+    Feature.BOLT_SPACING_SHORT,
     Feature.FLANGE_HEAD_THICKNESS, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
     Feature.RING_THICKNESS, Feature.TUBE_BORE, Feature.TUBE_OD,
 )  # fmt: skip

@@ -12,6 +12,7 @@ from identify.model.reading import (
     Slope,
     Trial,
 )
+from identify.reading.names import name_key
 from identify.reasoning.subject import Subject
 from identify.reasoning.traits import (
     ABSENT,
@@ -26,7 +27,6 @@ from identify.reasoning.traits import (
     ThreadTaper,
     Trait,
     Word,
-    mark_key,
 )
 
 
@@ -57,7 +57,7 @@ def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
         case Trial() as value:
             return _trial(value)
         case Marking(text):
-            own = isinstance(trait, Marks) and mark_key(text) in trait.keys
+            own = isinstance(trait, Marks) and name_key(text) in trait.keys
             return f'"{reading.entered}" {"could" if own else "would not usually"} stand on it'
 
 

@@ -226,7 +226,8 @@ def _faces(male: EndConnection, male_seat: Seat, female: EndConnection, female_s
 
 
 def _plug(male: EndConnection, female: EndConnection) -> Met:
-    one, other = male.sizes.get(Feature.PLUG_OD), female.sizes.get(Feature.PLUG_OD)
+    one = male.sizes.get(Feature.PLUG_OD)
+    other = female.sizes.get(Feature.SOCKET_BORE, female.sizes.get(Feature.PLUG_OD))
     if one is None or other is None or male.family != female.family:
         return Contact.NOTHING, False, "A plug of one kind is no plug of another.", None
     if abs(one - other) > COUNTERBORE_MM:

@@ -7,6 +7,7 @@ from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, SIZES, Feature
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
+from identify.reading.names import size_names
 from identify.reasoning.traits import (
     ABSENT,
     UNKNOWN,
@@ -23,7 +24,6 @@ from identify.reasoning.traits import (
     ThreadTaper,
     Trait,
     Word,
-    mark_key,
 )
 
 
@@ -51,6 +51,8 @@ def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 def _gender(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     if subject.end and subject.thread is None and subject.end.sizes.get(Feature.PLUG_OD):
         return Word("plug")
+    if subject.end and subject.thread is None and subject.end.sizes.get(Feature.SOCKET_BORE):
+        return Word("socket")
     return Word(subject.gender)
 
 
@@ -75,12 +77,9 @@ def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trai
     if genders and subject.gender not in genders:
         return ABSENT
     end = subject.end
-    if (
-        feature is Feature.PLUG_OD
-        and subject.thread
-        and not (end and end.sizes.get(Feature.PLUG_OD))
-    ):
-        return ABSENT  # a thread is no plain plug
+    plain = feature in (Feature.PLUG_OD, Feature.SOCKET_BORE)
+    if plain and subject.thread and not (end and end.sizes.get(feature)):
+        return ABSENT  # a thread is no plain plug and no plain socket
     if end is None:
         return UNKNOWN
     if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:
@@ -156,26 +155,7 @@ def _marks(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     end = subject.end
     if end is None:
         return Marks(frozenset())
-    marks = (end.size, end.dash or "", f"DN {end.hose_dn:g}" if end.hose_dn else "")
-    every = (*marks, *_thread_marks(end.thread or ""))
-    return Marks(frozenset(mark_key(mark) for mark in every if mark))
-
-
-def _thread_marks(designation: str) -> tuple[str, ...]:
-    """Return a thread as it may be stamped: whole, short, and in the trade's letters for pipe."""
-    letters, _, size = designation.partition(" ")
-    if designation.startswith("M"):
-        return designation, letters.split("x")[0]
-    if letters == "G":
-        return designation, f"{size} BSP", f"{size} BSPP"
-    if letters in ("R", "Rc", "Rp"):
-        return designation, f"{size} BSP", f"{size} BSPT", f"{size} PT"
-    named, _, series = designation.rpartition(" ")
-    if series.startswith("UN"):  # "3/4-16 UNF", of which the series is often left off
-        return designation, named
-    if series.startswith("NP"):  # "1/2-14 NPT", mostly stamped without its pitch
-        return designation, f"{named.rpartition('-')[0]} {series}"
-    return (designation,)
+    return Marks(size_names(end))
 
 
 def _identity(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:

@@ -108,8 +108,3 @@ Sized = Interval | OilBore | Hexagons | HexagonOf | HoseBore
 Trait = (
     Sized | ThreadPitch | ThreadTaper | Cone | Word | Share | Marks | ThreadOf | Missing
 )  # fmt: skip
-
-
-def mark_key(text: str) -> str:
-    """Return a stamped mark without blanks, in capitals, with × written X."""
-    return "".join(text.upper().replace("×", "X").split())

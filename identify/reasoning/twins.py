@@ -9,6 +9,7 @@ from identify.reasoning.traits import ABSENT, Cone, Interval, Trait
 
 _LENGTHS = (
     Feature.THREAD_OD, Feature.THREAD_ID, Feature.TUBE_OD, Feature.TUBE_BORE, Feature.PLUG_OD,
+    Feature.SOCKET_BORE,
     Feature.FLANGE_HEAD_OD, Feature.FLANGE_HEAD_THICKNESS, Feature.BOLT_SPACING_LONG,
     Feature.BOLT_SPACING_SHORT, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
     Feature.RING_THICKNESS,
@@ -46,9 +47,10 @@ class Twins:
         return shared >= COMMON_SHARE
 
     def _alike(self, one: Subject, other: Subject) -> bool:
-        if (one.thread is None) != (other.thread is None):
+        threaded = one.gender in ("male", "female")  # an eye or a washer only names its thread
+        if threaded and (one.thread is None) != (other.thread is None):
             return False
-        if one.thread and other.thread:
+        if threaded and one.thread and other.thread:
             if one.thread.taper != other.thread.taper:
                 return False
             if one.thread.flank_angle_deg != other.thread.flank_angle_deg:
@@ -64,7 +66,7 @@ class Twins:
         if one.end.left_hand != other.end.left_hand:  # type: ignore[union-attr]
             return False
         sizes = [(trait(f, one, self.model), trait(f, other, self.model)) for f in _LENGTHS]
-        known = one.thread is not None or any(
+        known = (threaded and one.thread is not None) or any(
             isinstance(a, Interval) and isinstance(b, Interval) for a, b in sizes
         )  # a row without a single figure is like nothing, not like everything
         return known and all(overlap(a, b) for a, b in sizes)

@@ -103,7 +103,9 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     model = book.observation
     thread = catalogue.thread_of(end, seat.thread)
     plug = thread is None and Feature.PLUG_OD in end.sizes
-    figures: dict[Feature, Figure] = {Feature.GENDER: certain("plug" if plug else end.gender)}
+    socket = thread is None and Feature.SOCKET_BORE in end.sizes
+    looks = "plug" if plug else "socket" if socket else end.gender
+    figures: dict[Feature, Figure] = {Feature.GENDER: certain(looks)}
     for feature in SIZES:
         figure = end.sizes.get(feature)
         if figure is not None and _has(feature, end.gender):

@@ -50,7 +50,7 @@ def test_the_same_cone_the_other_way_round_must_not_be_used() -> None:
 
 
 def test_what_runs_fully_is_told_before_what_binds() -> None:
-    never = flat("flare37:-8:male").split("NEVER ON")[1]
+    never = flat("bspp60:G1/4:male").split("NEVER ON")[1]
     assert never.index("threads run") < never.index("starts, then binds")
     assert never.count(". ") >= SHOWN_NEVER
 
@@ -61,7 +61,7 @@ def test_a_guarded_end_is_refused_first() -> None:
 
 
 def test_an_unknown_rating_is_said_to_be_unknown(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["show", "orb_un", "-8", "male"]) == 0
+    assert main(["show", "staple:DN-13:male"]) == 0
     assert "\nRating     unknown" in capsys.readouterr().out
 
 

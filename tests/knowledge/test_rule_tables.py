@@ -96,6 +96,11 @@ def test_pitch_without_a_gauge_is_counted():
     assert pitch.taken_as["metric_gauge"] is How.GAUGE
 
 
+def test_every_bore_with_a_weight_is_the_bore_of_some_end():
+    bores = set(knowledge().book.priors.bores) - {"other"}
+    assert bores <= {f"{end.hose_dn:g}" for end in knowledge().catalogue.ends if end.hose_dn}
+
+
 def test_something_can_be_asked_in_every_state_of_the_joint():
     for access in Access:
         assert any(access in one.access for one in knowledge().book.questions)

@@ -15,11 +15,14 @@ from identify.model.connection import UNASKED, EndConnection, Shape
 from identify.model.feature import OF_FIELD, Feature
 from identify.threads.designation import parse
 from tests.laws.registry import law
+from tests.laws.standards import HEAVY_ONLY
 from tests.shipped import figure_of
 
 INCH_TUBE = ("flare37", "flare45", "inverted45", "flareless24_inch", "orb_un")
-PIPE = ("bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
-COUPLINGS = ("qc7241a", "qc7241b", "qc16028", "screw_coupling", "flange_jis_square")
+PIPE = ("orb_g", "bspp60", "bspp_flat", "jis30_g", "jis_pt", "r_taper", "npt", "npsm60", "banjo_g")
+COUPLINGS = (
+    "qc7241a", "qc7241b", "qc16028", "screw_coupling", "tool_coupling_720", "flange_jis_square",
+)  # fmt: skip
 _INCH = r"[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+"
 
 
@@ -27,7 +30,7 @@ def _inch(words: str) -> float:
     return float(sum(Fraction(part) for part in words.split()))
 
 
-def _threads_named(end: EndConnection) -> Iterator[str]:
+def threads_named(end: EndConnection) -> Iterator[str]:
     """Yield the beginning of the thread that a size is named after."""
     size = end.size
     if match := re.match(rf"(G|R)({_INCH})(?= |$)", size):
@@ -46,7 +49,7 @@ def _threads_named(end: EndConnection) -> Iterator[str]:
 @law
 def size_named_after_a_thread_has_that_thread(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        for name in _threads_named(end):
+        for name in threads_named(end):
             if not (end.thread or "").startswith(name) or (
                 name.startswith(("G ", "R", "M")) and name[-1] != "x" and end.thread != name
             ):
@@ -77,9 +80,24 @@ def size_named_after_a_tube_has_that_tube(tables: Catalogue) -> Iterator[str]:
         ):
             yield f"{end.id} has tube {end.sizes.get(Feature.TUBE_OD)}"
         if (match := re.fullmatch(r"M[0-9]+ ([0-9]+)", end.size)) and (
-            end.sizes.get(Feature.PLUG_OD) != float(match[1])
+            end.gender == "female" and end.sizes.get(Feature.PLUG_OD) != float(match[1])
         ):
             yield f"{end.id} has spigot {end.sizes.get(Feature.PLUG_OD)}"
+
+
+@law
+def ring_is_named_by_its_nominal_hole_and_width(tables: Catalogue) -> Iterator[str]:
+    """A new ring is 0.2 or 0.3 mm wider inside and 0.1 narrower outside (from memory)."""
+    for end in tables.ends:
+        if end.family == "flat_ring":
+            hole, width = map(float, end.size.split("x"))
+            wider, narrower = (
+                (end.sizes.get(Feature.RING_ID) or 0) - hole,
+                width - (end.sizes.get(Feature.RING_OD) or 0),
+            )
+            if not (isclose(wider, 0.2 if hole < 24 else 0.3) and isclose(narrower, 0.1)):
+                ring = end.sizes.get(Feature.RING_ID), end.sizes.get(Feature.RING_OD)
+                yield f"{end.id} is {ring[0]} by {ring[1]}"
 
 
 @law
@@ -87,7 +105,8 @@ def size_named_after_a_bore_has_that_bore(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
         match = re.fullmatch(r"(?:DN )?([0-9.]+)", end.size)
         named = end.family in COUPLINGS or end.size.startswith("DN ")
-        if named and not (match and end.hose_dn == float(match[1])):
+        called = float(match[1]) if match else 0.0
+        if named and end.hose_dn != CALLED.get(called, called):
             yield f"{end.id} has bore {end.hose_dn}"
 
 
@@ -103,7 +122,8 @@ def every_size_is_named_in_a_known_way(tables: Catalogue) -> Iterator[str]:
     """Outside guard families a size is a thread, a dash, a tube, a bore or inches."""
     known = re.compile(
         rf"-[0-9]+|[0-9]+(LL|L|S)|tube [0-9.]+|(DN )?[0-9.]+|({_INCH}) (in|tube|NPT|NPSM)"
-        rf"|[GR]({_INCH})|M[0-9]+x[0-9.]+( keg)?|M22 1[45]"
+        rf"|[GR]({_INCH})|M[0-9]+x[0-9.]+( keg)?|M22 1[45]|[0-9.]+x[0-9.]+"
+        rf"|PCD [0-9]+( M[0-9]+)?|({_INCH})-[0-9]+"
     )
     for end in tables.ends:
         if not end.refuse and end.family != "cone_thread_hp" and not known.fullmatch(end.size):
@@ -125,40 +145,43 @@ def dash_is_sixteenths_of_the_nominal_size(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has dash {end.dash}"
 
 
-# Nominal bores of hoses as ISO 4397 steps them and the trade rounds them, by dash (from memory):
-# the step 12.5 is written 12 or 13, 31.5 as 31 or 32; Japanese lists have 9, 15 and 50.
+# Bore of the hose [mm] by dash: the nominal bores of ISO 4397, from memory, which is what hose_dn
+# holds. -14, -56 and -80 are no steps of it; theirs are the sixteenths themselves.
 BORES = {
-    -2: (3,), -3: (5,), -4: (6,), -5: (8,), -6: (10, 9), -8: (12, 13), -10: (16, 15),
-    -12: (19,), -14: (22,), -16: (25,), -20: (31, 32), -24: (38,), -32: (51, 50),
-    -40: (64,), -48: (76,), -56: (89,), -64: (102,), -80: (127,),
+    -2: 3.2, -3: 5, -4: 6.3, -5: 8, -6: 10, -8: 12.5, -10: 16, -12: 19, -14: 22, -16: 25, -20: 31.5,
+    -24: 38, -32: 51, -40: 63, -48: 76, -56: 89, -64: 102, -80: 127,
 }  # fmt: skip
-ROUNDING = ({12, 13}, {31, 32}, {9, 10}, {15, 16}, {50, 51})
+# Sizes of pipe that ISO 6164 has and no hose has.
+PIPE_BORES = (56, 70, 80)
+# What the trade and older lists call some of these bores (common practice).
+CALLED = {
+    6: 6.3, 9: 10, 12: 12.5, 13: 12.5, 15: 16, 20: 19, 31: 31.5, 32: 31.5, 40: 38, 50: 51, 65: 63,
+}  # fmt: skip
 
 
 @law
-def bore_of_hose_is_that_of_the_dash(tables: Catalogue) -> Iterator[str]:
+def one_dash_is_one_bore(tables: Catalogue) -> Iterator[str]:
     for end in tables.ends:
-        if end.dash and end.hose_dn and end.hose_dn not in BORES[int(end.dash)]:
+        if end.hose_dn and end.hose_dn not in (*BORES.values(), *PIPE_BORES):
+            yield f"{end.id} has bore {end.hose_dn:g}, no step of ISO 4397"
+        if end.dash and end.hose_dn and end.hose_dn != BORES[int(end.dash)]:
+            yield f"{end.id} has bore {end.hose_dn:g}, and {end.dash} is {BORES[int(end.dash)]:g}"
+
+
+@law
+def bore_of_a_dash_is_its_sixteenths(tables: Catalogue) -> Iterator[str]:
+    """The nominal bore is the dash in sixteenths, rounded by half a millimetre at the most."""
+    for end in tables.ends:
+        if end.dash and end.hose_dn and abs(-int(end.dash) * 25.4 / 16 - end.hose_dn) > 0.6:
             yield f"{end.id} has bore {end.hose_dn:g}"
 
 
 @law
-def a_table_rounds_bores_one_way(tables: Catalogue) -> Iterator[str]:
-    """12 goes with 31 and 13 with 32 (inch flanges); a Japanese table has 9 and 32."""
-    for family in tables.families:
-        found = {end.hose_dn for end in tables.ends if end.family == family and end.dash}
-        for both in (*ROUNDING, {13, 31}):
-            if both <= found:
-                yield f"{family} has {both}"
-        if {12, 32} <= found and not family.startswith("jis"):
-            yield f"{family} has 12 and 32"
-        if {31} & found and family in ("jis30_g", "jis30_m"):
-            yield f"{family} has 31, Japanese tables write 32"
-
-
-@law
 def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
-    """Within one form of a series, no dimension of a larger size is smaller."""
+    """Within one form of a series, no dimension of a larger size is smaller.
+
+    But plain rings, which are sold in several widths for one hole.
+    """
     fields = ("hose_dn", *UNASKED, *(field for field in OF_FIELD if field != "plug_od"))
     last: dict[tuple[str, ...], float] = {}
     for end in tables.ends:
@@ -166,7 +189,8 @@ def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
         for field in fields:
             value = figure_of(end, field)
             key = (end.family, end.form_key, system, field)
-            if value is not None:
+            widths = end.family == "flat_ring" and field == "ring_od"
+            if value is not None and not widths:
                 if value < last.get(key, 0):
                     yield f"{end.id} {field} {value:g} after {last[key]:g}"
                 last[key] = value
@@ -174,12 +198,12 @@ def sizes_ascend_in_every_dimension(tables: Catalogue) -> Iterator[str]:
 
 @law
 def pressure_never_rises_with_size(tables: Catalogue) -> Iterator[str]:
-    """Thin walls on large bores; ISO 6149 lists M20x1.5 for cartridge cavities, below its line."""
-    last: dict[tuple[str, str], float] = {}
+    """Thin walls on large bores; studs that only the heavy series has are a line of their own."""
+    last: dict[tuple[str, str, bool], float] = {}
     for end in tables.ends:
-        key = (end.family, end.form_key)
-        if end.rating.bar is None or end.id.startswith("orb_metric:M20x1.5"):
+        if end.rating.bar is None:
             continue
+        key = (end.family, end.form_key, end.id.startswith(HEAVY_ONLY))
         if end.rating.bar > last.get(key, 1e9) and not end.refuse and end.family != "testpoint":
             yield f"{end.id} {end.rating.bar:g} bar after {last[key]:g}"
         last[key] = end.rating.bar
@@ -187,13 +211,20 @@ def pressure_never_rises_with_size(tables: Catalogue) -> Iterator[str]:
 
 @law
 def parts_of_a_size_share_thread_and_pressure(tables: Catalogue) -> Iterator[str]:
-    """Male and female of one size are one joint; R goes into Rc, a ball nose may have no rating."""
+    """Male and female of one size are one joint; R goes into Rc, a ball nose may have no rating.
+
+    A 37 degree swivel nut is rated below its male: a lower column of SAE J514 (from memory).
+    """
     joints: dict[tuple[str, str], list[EndConnection]] = defaultdict(list)
     for end in tables.ends:
         joints[end.family, end.size].append(end)
     for (family, size), ends in joints.items():
         threads = {(end.thread or "").replace("Rc ", "R ") for end in ends}
         pressures = {end.rating.bar for end in ends} - {None}
+        if family == "flare37":
+            bars = {end.gender: end.rating.bar for end in ends}
+            nut, body = bars.get("female"), bars.get("male")
+            pressures = {nut, body} if nut and body and nut >= body else set()
         for name, values in (("thread", threads), ("pressure", pressures)):
             if len(values) > 1:
                 yield f"{family}:{size} has {name} {sorted(map(str, values))}"
@@ -251,8 +282,37 @@ def tube_of_a_cone_fits_its_counterbore(tables: Catalogue) -> Iterator[str]:
     """The bore behind a 24 degree cone is named by its tube and bored H11 (ISO 8434-1)."""
     for end in tables.ends:
         bore, tube = end.sizes.get(Feature.TUBE_BORE), end.sizes.get(Feature.TUBE_OD, 0)
-        if bore and abs(bore - tube) > 0.05:
+        if end.sealing == "cone" and bore and abs(bore - tube) > 0.05:
             yield f"{end.id} bore {bore:g} for tube {tube:g}"
+
+
+@law
+def pump_flange_is_named_by_its_pitch_circle(tables: Catalogue) -> Iterator[str]:
+    """Four screws on a pitch circle stand on a square of that circle by the root of two."""
+    for end in tables.ends:
+        if end.family == "flange_pump_square":
+            side = float(end.size.split()[1]) / 2**0.5
+            ours = (
+                end.sizes.get(Feature.BOLT_SPACING_LONG),
+                end.sizes.get(Feature.BOLT_SPACING_SHORT),
+            )
+            if ours[0] != ours[1] or not isclose(ours[0] or 0, side, abs_tol=0.006):
+                yield f"{end.id} spacing {ours[0]}"
+
+
+@law
+def socket_takes_its_plug(tables: Catalogue) -> Iterator[str]:
+    """A bore is 0.1 to 0.3 mm wider than the plug or spigot of its size (common practice)."""
+    plugs = {
+        (end.family, end.size): end.sizes.get(Feature.PLUG_OD)
+        for end in tables.ends
+        if end.sizes.get(Feature.PLUG_OD)
+    }
+    for end in tables.ends:
+        plug = plugs.get((end.family, end.size))
+        socket = end.sealing in ("coupling", "spigot") and end.sizes.get(Feature.TUBE_BORE)
+        if socket and plug and not 0.05 < socket - plug < 0.35:
+            yield f"{end.id} bore {socket:g} for a plug of {plug:g}"
 
 
 @law

@@ -58,7 +58,7 @@ def boss_ring_has_the_dash_of_its_tube(tables: Catalogue) -> Iterator[str]:
 @law
 def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogue) -> Iterator[str]:
     """The ring lies between the bore and the edge of the head and grows with the size."""
-    last: dict[str, float] = {}
+    last: dict[tuple[str, str], float] = {}
     for end in tables.ends:
         ring = _ring(end)
         if ring and end.sealing in ("flange_o_ring", "o_ring_face"):
@@ -66,9 +66,9 @@ def ring_of_a_flange_is_wider_than_its_bore_and_inside_its_head(tables: Catalogu
             head = end.sizes.get(Feature.FLANGE_HEAD_OD)
             if head and not (end.hose_dn or 0) < inside < inside + 2 * section < head:
                 yield f"{end.id} ring {end.o_ring_size}"
-            if inside <= last.get(end.family, 0):
+            if inside <= last.get((end.family, end.form_key), 0):
                 yield f"{end.id} ring {end.o_ring_size} not above the one before"
-            last[end.family] = inside
+            last[end.family, end.form_key] = inside
 
 
 @law
@@ -102,10 +102,12 @@ def only_iso_6149_ports_have_a_ridge(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} ridge {end.port_ridge:g}"
 
 
-METRIC_WRENCHES = (10, 12, 14, 17, 19, 22, 24, 27, 30, 32, 36, 41, 46, 50, 55, 60, 65, 70, 75)
+METRIC_WRENCHES = (
+    7, 9, 10, 11, 12, 14, 17, 19, 22, 24, 27, 30, 32, 36, 41, 46, 50, 55, 60, 65, 70, 75,
+)  # fmt: skip
 INCH_WRENCHES = (
     "3/8 7/16 1/2 9/16 5/8 11/16 3/4 13/16 7/8 15/16 1 1-1/16 1-1/8 1-1/4 1-3/8 1-7/16 1-1/2 "
-    "1-5/8 1-3/4 1-7/8 2 2-1/8 2-1/4 2-3/8 2-1/2 2-3/4 2-7/8 3"
+    "1-5/8 1-3/4 1-7/8 2 2-1/8 2-1/4 2-3/8 2-1/2 2-5/8 2-3/4 2-7/8 3"
 )
 
 
@@ -126,7 +128,7 @@ def hexagon_fits_a_wrench(tables: Catalogue) -> Iterator[str]:
 # ISO 2944 and DIN pressures, and SAE ratings in psi as rounded to bar (from memory).
 PRESSURES = {
     10, 12, 14, 20, 63, 80, 100, 125, 160, 200, 210, 250, 275, 300, 315, 320, 350, 400, 414, 420,
-    630, 34, 105, 138, 140, 170, 172, 207, 240, 276, 310, 345,
+    630, 700, 34, 75, 105, 135, 138, 140, 170, 172, 205, 207, 240, 276, 310, 345,
 }  # fmt: skip
 
 
@@ -141,18 +143,22 @@ def pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
 
 # Coarse screws by diameter (ASME B1.1, from memory), and the metric screws of ISO 6162.
 COARSE = {"5/16": 18, "3/8": 16, "7/16": 14, "1/2": 13, "5/8": 11, "3/4": 10}
-SCREWS = ("M8", "M10", "M12", "M14", "M16", "M20", "M24", "M30")
+SCREWS = ("M5", "M6", "M8", "M10", "M12", "M14", "M16", "M20", "M22", "M24", "M30")
 
 
 @law
 def flange_screws_are_coarse_and_of_one_strength(tables: Catalogue) -> Iterator[str]:
-    """Metric and inch screws of a pattern are within 1.1 mm, and never get thinner with size."""
+    """Metric and inch screws of a pattern are within 1.1 mm, and never get thinner with size.
+
+    But on gear pumps, whose makers chose each for himself.
+    """
     last: dict[str, float] = {}
     for end in tables.ends:
         if end.bolt_metric is None:
             continue
         metric = float(end.bolt_metric[1:].partition("x")[0])
-        if end.bolt_metric not in SCREWS or metric < last.get(end.family, 0):
+        thinner = metric < last.get(end.family, 0) and end.family != "flange_pump_square"
+        if end.bolt_metric not in SCREWS or thinner:
             yield f"{end.id} {end.bolt_metric}"
         last[end.family] = metric
         if end.bolt_inch:
@@ -165,26 +171,27 @@ def flange_screws_are_coarse_and_of_one_strength(tables: Catalogue) -> Iterator[
 
 @law
 def banjo_eye_takes_its_bolt(tables: Catalogue) -> Iterator[str]:
-    """DIN 7643: the eye is bored to the thread of its hollow bolt."""
+    """DIN 7643: the eye is bored to the thread of its hollow bolt; inch eyes are a little wider."""
     for end in tables.ends:
         thread = tables.thread_of(end)
-        if (
-            thread
-            and end.sizes.get(Feature.EYE_BORE)
-            and not isclose(end.sizes.get(Feature.EYE_BORE), thread.major_mm)
-        ):
+        play = (end.sizes.get(Feature.EYE_BORE) or 0) - thread.major_mm if thread else 0.0
+        fits = 0.05 < play < 0.5 if end.family == "banjo_un" else isclose(play, 0, abs_tol=1e-9)
+        if thread and end.sizes.get(Feature.EYE_BORE) and not fits:
             yield f"{end.id} eye {end.sizes.get(Feature.EYE_BORE):g}"
 
 
 @law
 def washer_clears_its_thread(tables: Catalogue) -> Iterator[str]:
-    """The hole is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common practice)."""
+    """The hole of a bonded washer is 0.5 to 1.1 mm wider than the thread; metric ones 0.7 (common
+    practice). That of a plain metric ring is 0.2 wider, from 24 mm on 0.3 (DIN 7603, from memory).
+    """
     for end in tables.ends:
         thread = tables.thread_of(end)
         if thread and end.sizes.get(Feature.RING_ID):
             gap = end.sizes.get(Feature.RING_ID) - thread.major_mm
-            metric = thread.system == "M"
-            if not (isclose(gap, 0.7) if metric else 0.5 < gap < 1.1):
+            metric = 0.7 if end.family == "bonded_washer" else 0.2 if thread.major_mm < 24 else 0.3
+            least = 0.5 if end.family == "bonded_washer" else 0.2
+            if not (isclose(gap, metric) if thread.system == "M" else least < gap < 1.1):
                 yield f"{end.id} hole {end.sizes.get(Feature.RING_ID):g}"
 
 
@@ -224,6 +231,57 @@ def second_pressure_is_a_step_of_a_series(tables: Catalogue) -> Iterator[str]:
 
 
 @law
+def rating_is_the_lowest_known_for_the_row(tables: Catalogue) -> Iterator[str]:
+    """What one visible part may be is rated at the lowest of it; the others stand beside it."""
+    for end in tables.ends:
+        for seen in end.also_seen:
+            bar = end.rating.bar
+            if seen.field == "rating" and bar and bar > float(seen.value.removesuffix(" bar")):
+                yield f"{end.id} {bar:g} bar, but also seen {seen.value}"
+
+
+@law
+def parts_that_look_alike_show_the_lower_rating(tables: Catalogue) -> Iterator[str]:
+    """Ends of one series name and another that no reading can part, L and S above all."""
+    lowest: dict[tuple[object, ...], EndConnection] = {}
+    for end in sorted(tables.ends, key=lambda end: end.rating.bar or 0):
+        if end.rating.bar and end.thread and not end.refuse:
+            twin = lowest.setdefault(_what_is_seen(end), end)
+            if twin.rating.bar != end.rating.bar:
+                yield f"{end.id} {end.rating.bar:g} bar, {twin.id} {twin.rating.bar} looks alike"
+
+
+def _what_is_seen(end: EndConnection) -> tuple[object, ...]:
+    """Return everything of an end that can be read off the part, but for mouths and spotfaces."""
+    seats = frozenset((seat.shape, seat.half_angle_deg, seat.o_ring) for seat in end.seats)
+    sizes = (
+        end.sizes.get(Feature.TUBE_OD),
+        end.sizes.get(Feature.TUBE_BORE),
+        end.sizes.get(Feature.PLUG_OD),
+        end.sizes.get(Feature.RING_ID),
+        end.sizes.get(Feature.EYE_BORE),
+    )
+    return end.gender, end.thread, seats, sizes, end.o_ring_size
+
+
+# Highest pressure of an adjustable stud of the light series: published scope of EN ISO 6149-3;
+# ISO 11926-3 and the older steps of DIN 2353, which flat studs follow, are from memory.
+LIGHT_STUDS = {"orb_metric": 315, "orb_un": 250, "port_metric_flat": 250}
+HEAVY_ONLY = ("port_metric_flat:M20x1.5", "port_metric_flat:M27x2")
+
+
+@law
+def stud_shows_its_light_series_and_says_so(tables: Catalogue) -> Iterator[str]:
+    """Thread, ring and port of the heavy series are the same, so its pressure is never the one."""
+    for end in tables.ends:
+        if end.family in LIGHT_STUDS and not end.id.startswith(HEAVY_ONLY):
+            if (end.rating.bar or 0) > LIGHT_STUDS[end.family]:
+                yield f"{end.id} {end.rating.bar} bar is above a light stud"
+            if end.rating.bar and "light (L) series" not in end.rating.note:
+                yield f"{end.id} does not say which series its {end.rating.bar:g} bar is of"
+
+
+@law
 def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
     """The O-ring of a sealing system stands where its name says."""
     place = {"flange_o_ring": "flange", "o_ring_boss": "boss", "o_ring_face": "face"}
@@ -235,7 +293,7 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
         if end.sealing == "coupling" or (end.sealing == "cone" and end.gender == "male"):
             allowed = set()  # the ring is in the socket, or on the nose of the female
         if end.refuse:  # guard families: only where the words of the form name a ring
-            allowed = {"face", "boss"} if "ring" in f"{end.form} {end.seal}" else set()
+            allowed = {"face", "boss", "nose"} if "ring" in f"{end.form} {end.seal}" else set()
         if rings - allowed:
             yield f"{end.id} ring at {sorted(rings)}"
         needs = end.sealing == "flange_o_ring" or (
@@ -245,7 +303,8 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has no ring"
         if end.gender == "female" and end.sealing in ("o_ring_boss", "o_ring_face") and rings:
             yield f"{end.id} has the ring of its male"
-        worn = [end.form_key.endswith(("o-ring-nose",)), end.sealing == "spigot"]
+        plug = any(seat.shape is Shape.PLUG for seat in end.seats)  # the bore has no ring
+        worn = [end.form_key.endswith(("o-ring-nose",)), end.sealing == "spigot" and plug]
         if any(worn) and rings != {"nose"}:
             yield f"{end.id} has no ring on its nose"
         says = "O-ring" in end.form or "O-ring" in end.seal
@@ -261,7 +320,7 @@ SHAPES = {  # what the sealing means needs on a part (common practice)
     "o_ring_boss": ("chamfer", "flat", "none"),
     "thread_taper": ("none", "concave"),
     "coupling": ("plug", "none"),
-    "spigot": ("plug",),
+    "spigot": ("plug", "none"),
     "cone": ("convex", "concave", "ball", "none"),
     "flare": ("convex", "concave"),
 }
@@ -275,7 +334,9 @@ def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
         if shapes - set(SHAPES[end.sealing]):
             yield f"{end.id} {sorted(shapes)} for {end.sealing}"
         sealed = bare and end.sealing in ("cone", "coupling", "o_ring_face")
-        if sealed and not end.refuse and end.family != "testpoint":
+        bore = {Feature.TUBE_BORE, Feature.SOCKET_BORE} & end.sizes.keys()
+        bored = bore or end.family in ("testpoint", "tool_coupling_720")
+        if sealed and not end.refuse and not bored:
             yield f"{end.id} has nothing to seal on"
         if "chamfer" in shapes and end.gender != "female":
             yield f"{end.id} a chamfered mouth on a male"
@@ -284,8 +345,9 @@ def shape_is_that_of_the_sealing(tables: Catalogue) -> Iterator[str]:
             yield f"{end.id} has two ways that are one"
 
 
-# Half angles of seats that the trade makes: 24, 30 (chamfers), 60, 74, 84, 90, 115 included.
-HALF_ANGLES = (12, 15, 30, 37, 42, 45, 57.5)
+# Half angles of seats that the trade makes: 24, 30 (chamfers), 60, 74, 84, 90, 115 included; a tube
+# coned for ultra-high pressure has 59 where its port has 60.
+HALF_ANGLES = (12, 15, 29.5, 30, 37, 42, 45, 57.5)
 
 
 @law

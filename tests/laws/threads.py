@@ -64,7 +64,10 @@ def has_a_gender_and_limits_with_room_between(thread: Thread, threads: Threads) 
 
 @of()
 def crests_stand_on_their_side_of_the_pitch_line(thread: Thread, threads: Threads) -> None:
-    if thread.external:
+    if thread.external and thread.taper:  # both limits run along the cone
+        assert thread.external.crest.low_mm > thread.external.pitch.low_mm
+        assert thread.external.crest.high_mm > thread.external.pitch.high_mm
+    elif thread.external:
         assert thread.external.crest.low_mm > thread.external.pitch.high_mm
     if thread.internal:
         assert thread.internal.crest.high_mm < thread.internal.pitch.low_mm

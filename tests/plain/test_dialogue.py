@@ -178,28 +178,28 @@ def test_cannot_tell_is_kept_and_can_be_tried_again(tmp_path):
 
 
 def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
-    lines = (*START, "1", "18.9 mm", "20 tpi")
+    lines = (*START, "1", "18.9 mm", "24 tpi")
     said, dialogue = hold(tmp_path / "a", *lines)
     assert dialogue.suspected == {Feature.PITCH}
-    assert 'Suspect: The thread pitch, "20 tpi counted", does not agree with the other' in said
+    assert 'Suspect: The thread pitch, "24 tpi counted", does not agree with the other' in said
     assert "Type r to do so." in " ".join(said.split())
     assert "r retake the suspect reading" in said
     said, mended = hold(tmp_path / "b", *lines, "r", "10 pitches = 15.9 mm")
     assert "Asked again: Thread pitch." in said
-    assert "Your answer stands: 20 tpi counted. A new one replaces it." in said
+    assert "Your answer stands: 24 tpi counted. A new one replaces it." in said
     assert mended.suspected == set()
     _, right = hold(tmp_path / "c", *START, "1", "18.9 mm", "10 pitches = 15.9 mm")
     assert last_verdict(mended) == last_verdict(right)
 
 
 def test_spacings_the_wrong_way_round_are_refused_and_can_be_exchanged(tmp_path):
-    said, dialogue = hold(tmp_path / "a", *START, "3", "44.5 mm", "26.2 mm", "52.4 mm")
-    assert "exceeds the longer one, 26.2 mm: measure again." in said
+    said, dialogue = hold(tmp_path / "a", *START, "3", "47.6 mm", "27.8 mm", "57.2 mm")
+    assert "exceeds the longer one, 27.8 mm: measure again." in said
     assert dialogue.state.answer(Feature.BOLT_SPACING_SHORT) is None
-    lines = (*START, "3", "44.5 mm", "26.2 mm", "52.4 mm", "b", "52.4 mm")
+    lines = (*START, "3", "47.6 mm", "27.8 mm", "57.2 mm", "b", "57.2 mm")
     _, mended = hold(tmp_path / "b", *lines)
-    assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "52.4 mm"
-    assert mended.verdict.ranking[0].end.id == "flange61:1-in:flange"
+    assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "57.2 mm"
+    assert mended.verdict.ranking[0].end.id == "flange62:1-in:flange"
 
 
 def test_a_flange_head_alone_does_not_let_the_person_stop(tmp_path):

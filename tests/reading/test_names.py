@@ -6,7 +6,7 @@ import pytest
 
 from identify.entry import main
 from identify.errors import UnknownEndError
-from identify.reading.names import one_end, understand
+from identify.reading.names import name_key, one_end, size_names, understand
 from tests.shipped import knowledge
 
 # What the phrase names is common practice; sizes as the standards pair them (SAE J514 dash -8 is
@@ -86,6 +86,12 @@ def test_what_names_nothing_is_said_with_a_remedy(phrase: str) -> None:
         understand(knowledge().catalogue, phrase)
     assert "names no end of the tables." in str(refused.value)
     assert any(word in str(refused.value) for word in ("Nearest", "Sizes of", "Say family"))
+
+
+def test_a_bore_may_be_said_or_stamped_rounded_either_way() -> None:
+    names = size_names(knowledge().catalogue.by_id["flare37:-8:female"])
+    assert {name_key(f"DN {dn}") for dn in ("12", "12.5", "13")} <= names
+    assert name_key("DN 16") not in names
 
 
 def test_order_of_words_does_not_matter() -> None:

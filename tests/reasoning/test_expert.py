@@ -170,12 +170,21 @@ def test_left_hand_thread_is_refused():
 
 @pytest.mark.parametrize(
     ("mark", "stops"),
-    [("AN6-8", True), ("MS21902-8", True), ("NAS 1760", True), ("CAN 12", False), ("12L", False),
+    [("AN6-8", False), ("MS21902-8", True), ("NAS 1760", True), ("CAN 12", False), ("12L", False),
      ("MAN", False), ("AS4395", True)],
 )  # fmt: skip
 def test_aircraft_marks(mark, stops):
     read = Reading(Feature.MARKING, Marking(mark), How.EYE, mark)
     assert ("aerospace-mark" in fired(read)) is stops
+
+
+@pytest.mark.parametrize(("mark", "warns"), [("AN6-8", True), ("AN", True), ("MAN", False)])
+def test_an_is_said_of_industrial_flares_too(mark, warns):
+    read = Reading(Feature.MARKING, Marking(mark), How.EYE, mark)
+    assert ("an-mark" in fired(read)) is warns
+    assert not warns or Effect.REFUSE not in {
+        one.effect for one in fire(knowledge().book.rules, facts(read))
+    }
 
 
 @pytest.mark.parametrize(

@@ -48,6 +48,14 @@ def test_an_end_mates_with_what_its_standard_says(family: str) -> None:
 BY_CUSTOM = {
     ("bspp60", "port_g_flat", Contact.NOTHING),  # bonded washer under a flat shoulder
     ("metric_taper", "port_metric_flat", Contact.NOTHING),  # sealant in the thread
+    ("ac_oring", "ac_oring", Contact.SEATLESS),  # a pilot with its ring in a plain bore
+    ("screw_coupling", "screw_coupling", Contact.SEATLESS),  # a nose in a plain bore
+    ("washer_m22", "washer_m22", Contact.SEATLESS),  # a spigot in a plain bore
+    ("testpoint", "testpoint", Contact.SEATLESS),  # a probe with its ring
+    ("tool_coupling_720", "tool_coupling_720", Contact.SEATLESS),  # how it seals is not known
+    ("trailer_brake_hyd", "trailer_brake_hyd", Contact.SEATLESS),  # how it seals is not known
+    ("airbrake_comp", "airbrake_comp", Contact.SEATLESS),  # a sleeve on the tube
+    ("airbrake_hose", "airbrake_hose", Contact.SEATLESS),  # how it seals is not known
     ("inverted45", "inverted45", Contact.LINE),  # the tube's flare lies between nut and seat
 }
 

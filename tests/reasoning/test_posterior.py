@@ -7,6 +7,7 @@ from hypothesis import given, settings
 
 from identify.model.feature import Feature
 from identify.model.reading import Angle, Basis, Choice, How, Length, Reading
+from identify.reading.parse import parse_reading
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE, row_weights
 from identify.reasoning.likelihood import weigh
@@ -119,3 +120,14 @@ def test_an_unknown_origin_changes_nothing() -> None:
     assert list(engine.posterior([CREST, unknown]).rows) == pytest.approx(
         engine.posterior([CREST]).rows
     )
+
+
+@pytest.mark.parametrize("bore", ["6.3 mm", "10 mm", "12.7 mm", "19 mm", "25 mm", "38 mm", "51 mm"])
+def test_only_the_hose_leads_with_a_spread_of_ends_and_with_no_flange(bore: str) -> None:
+    """Nearly every kind of end is made for every bore (common practice)."""
+    reading = parse_reading(f"hose_bore={bore}")
+    verdict = shipped_engine().conclude((reading,), limit=8)
+    shown = [ranked.end for ranked in verdict.ranking]
+    assert all(end.gender != "flange" for end in shown[:4])
+    assert len({end.family for end in shown}) >= 4
+    assert max(ranked.probability for ranked in verdict.ranking) < 0.1

@@ -12,6 +12,8 @@ NPT = [
     ("1 1/4", 11.5, 1.660, 1.55713, 1.58338, 0.420, 0.7068),
     ("1 1/2", 11.5, 1.900, 1.79609, 1.82234, 0.420, 0.7235),
     ("2", 11.5, 2.375, 2.26902, 2.29627, 0.436, 0.7565),
+    ("2 1/2", 8, 2.875, 2.71953, 2.76216, 0.682, 1.1375),  # L2 and E1 from memory, the rest of an
+    ("3", 8, 3.500, 3.34062, 3.38850, 0.766, 1.2000),  # open table in a taper-thread program
 ]
 
 # ASME B36.10 outside diameters of pipe [in], as ASME B1.20.1 lists them.
@@ -34,7 +36,7 @@ JIS_B_0203 = {
 # ISO 7-1, useful thread length for the basic gauge length [mm]; from memory, 0.05 mm rounding.
 USEFUL_LENGTH = {
     "1/16": 6.5, "1/8": 6.5, "1/4": 9.7, "3/8": 10.1, "1/2": 13.2, "3/4": 14.5, "1": 16.8,
-    "1 1/4": 19.1, "1 1/2": 19.1, "2": 23.4,
+    "1 1/4": 19.1, "1 1/2": 19.1, "2": 23.4, "2 1/2": 26.7, "3": 29.8,
 }  # fmt: skip
 
 # ASME B1.20.1 straight mechanical threads, column "allowance" of an online reprint [in].

@@ -319,7 +319,7 @@ def test_a_flange_head_alone_opens_no_verdict_and_is_offered_again(
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "3")
-        app.post_message(Answered(Feature.FLANGE_HEAD_OD, "44.5 mm"))
+        app.post_message(Answered(Feature.FLANGE_HEAD_OD, "38.1 mm"))
         await press("shift")
         assert isinstance(app.screen, InterviewScreen)
         assert "not identified yet" in text_of(app)
@@ -327,8 +327,8 @@ def test_a_flange_head_alone_opens_no_verdict_and_is_offered_again(
         assert "Measure the bolt spacing." in text_of(app)
         assert "What to order" not in text_of(app)
         await press("b")
-        app.post_message(Answered(Feature.BOLT_SPACING_LONG, "52.4 mm"))
-        app.post_message(Answered(Feature.BOLT_SPACING_SHORT, "26.2 mm"))
+        app.post_message(Answered(Feature.BOLT_SPACING_LONG, "47.6 mm"))
+        app.post_message(Answered(Feature.BOLT_SPACING_SHORT, "22.2 mm"))
         await press("shift")
         assert isinstance(app.screen, VerdictScreen)
         await press("b")
