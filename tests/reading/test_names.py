@@ -32,7 +32,7 @@ ONE = {
     "1 inch code 62": "flange62:1-in:flange",
     'SAE 61 3/4"': "flange61:3/4-in:flange",
     "half inch BSPP flat swivel": "bspp_flat:G1/2:female",
-    "banjo M14": "banjo_metric:M14x1.5:none-eye",
+    "banjo eye M14": "banjo_metric:M14x1.5:none-eye",
     "bonded seal M22": "bonded_washer:M22x1.5:none-washer",
     "BSPT 3/4 male ISO 7": "r_taper:R3/4:male",
     # the trainee copies what is written on the drawer

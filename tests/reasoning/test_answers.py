@@ -34,7 +34,7 @@ WAYS = [
     if text.feature not in NOT_FORESEEN
     for how in sorted({text.taken_as[tool] for tool in text.tools})
 ]
-NEAR = {Feature.HEX: 1.25, Feature.TUBE_BORE: 1.4}  # guesses are drawn with a broad pen
+NEAR = {Feature.HEX: 1.25, Feature.TUBE_BORE: 1.5}  # guesses are drawn with a broad pen
 DRAWS = 500
 LIKELY = 0.02  # of the likeliest answer; rarer ones lie in tails
 SURE = 4.5  # standard errors; of a hundred comparisons none lies beyond by chance

@@ -268,7 +268,7 @@ def test_left_hand_is_a_mistake_only_where_threads_are_right_hand() -> None:
 
 
 def test_a_mark_speaks_for_the_rows_that_would_bear_it() -> None:
-    marks = Marks(frozenset({"12L", "M18"}))
+    marks = Marks(frozenset({"12l", "m18"}))
     hit = weight(Feature.MARKING, Marking("m 18"), marks, How.EYE, SHIPPED)
     miss = weight(Feature.MARKING, Marking("M22"), marks, How.EYE, SHIPPED)
     assert hit.likelihood == SHIPPED.mark_right > 5 * miss.likelihood > 0
