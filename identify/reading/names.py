@@ -210,18 +210,21 @@ def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnect
     """Return the ends that the words left over mean, and those of them that say the size."""
     if whole := _of_size(ends, name_key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
         return whole, " ".join(words)
-    plain = [word for word in words if word not in _FILLERS]
-    known: set[str] = set().union(*map(_text, ends)) if ends else set()
-    told = {word for word in plain if word.isalpha() and len(word) > 2 and word in known}
-    found = [end for end in ends if told <= _text(end)]
-    size = " ".join(word for word in plain if word not in told)
+    forms = set().union(*map(_form_words, ends)) if ends else set()
+    families = {word for end in ends for word in _letters(end.family_name)}
+    told = forms.intersection(words) - _FILLERS
+    left = [word for word in words if word not in _FILLERS | forms | families]
+    found = [end for end in ends if told <= _form_words(end)]
+    size = " ".join(left)
     return (_of_size(found, name_key(size)) if size else found), size
 
 
-def _text(end: EndConnection) -> frozenset[str]:
-    return frozenset(
-        re.findall(r"[a-z]{3,}", f"{end.family_name} {end.form_key} {end.form}".lower())
-    )
+def _form_words(end: EndConnection) -> frozenset[str]:
+    return frozenset(_letters(f"{end.form_key} {end.form}"))
+
+
+def _letters(text: str) -> list[str]:
+    return re.findall(r"[a-z]{3,}", text.lower())
 
 
 def _of_size(ends: list[EndConnection], size: str) -> list[EndConnection]:
