@@ -39,7 +39,7 @@ def test_every_command_explains_itself(name, capsys):
         (["rank", "--limit", "0", "gender=male"], "--limit 0 lists nothing"),
         (["rank", "gender=male", "--tables", "nowhere"], "nowhere"),
         (["rank", "--batch", "nowhere.jsonl"], "nowhere.jsonl: cannot be read"),
-        (["show", "no such end"], "names no end connection"),
+        (["show", "no such end"], "names no end of the tables"),
     ],
 )
 def test_a_slip_gets_one_sentence_and_status_2(words, sentence, capsys):

@@ -113,9 +113,13 @@ def test_rivals_are_others_likeliest_first():
 @pytest.mark.parametrize(
     ("more", "status", "sentence"),
     [
-        ((), 3, "The claim is doubtful: 37 deg flare, -8, male ("),
-        (("seat_angle=37 deg half",), 0, "The claim stands: 37 deg flare, -8, male (>99 %)."),
-        (("seat_angle=45 deg half",), 4, "The claim is refuted: this is not 37 deg flare, -8"),
+        ((), 3, "The claim is doubtful: 37 deg flare (JIC), -8, male ("),
+        (("seat_angle=37 deg half",), 0, "The claim stands: 37 deg flare (JIC), -8, male (>99"),
+        (
+            ("seat_angle=45 deg half",),
+            4,
+            "The claim is refuted: this is not 37 deg flare (JIC)",
+        ),
     ],
 )
 def test_the_exit_status_says_it(capsys, more, status, sentence):
@@ -129,7 +133,7 @@ def test_the_exit_status_says_it(capsys, more, status, sentence):
 def test_doubt_names_what_goes_wrong_and_what_to_do(capsys):
     main(["confirm", "flare37:-8:male", *FLARE])
     said = " ".join(capsys.readouterr().out.split())
-    assert "!!! 45 deg flare, -8" in said
+    assert "!!! 45 deg flare (SAE 45°), -8" in said
     assert "angle of the seat: 37 deg half here, 45 deg half there" in said
     assert "Check: What angle is the seat" in said
 
@@ -143,7 +147,7 @@ def test_gender_may_come_from_the_claim_and_is_said_to(capsys):
 
 def test_the_end_may_be_named_in_words(capsys):
     assert main(["confirm", "bspp60", "G1/2", "male", "thread_od=20.9 mm"]) == 3
-    assert "G parallel thread with 60 deg cone, G1/2, male" in capsys.readouterr().out
+    assert "G parallel thread with 60 deg cone (BSPP), G1/2, male" in capsys.readouterr().out
 
 
 def test_json_holds_the_same(capsys):
@@ -168,7 +172,10 @@ def test_json_holds_the_same(capsys):
     [
         (["flare37:-8:male"], "No readings given; add some"),
         (["thread_od=18.9 mm"], "No end was named"),
-        (["flare37:-8:mal", "pitch=16 tpi"], '"flare37:-8:mal" names no end connection. Nearest:'),
+        (
+            ["flare37:-8:mal", "pitch=16 tpi"],
+            '"flare37:-8:mal" names no end of the tables.',
+        ),
         (["flare37", "pitch=16 tpi"], '"flare37" names '),
         (["flare37:-8:male", "pitch=16"], '"16" has no unit'),
         (["flare37:-8:male", "diameter=18.9 mm"], "does not say which size is meant"),

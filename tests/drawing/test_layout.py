@@ -61,7 +61,7 @@ def test_every_placed_label_can_be_read_and_the_scale_stands_below(
         assert lines[label.row][label.start :].startswith(text)
     bar = r"\|-+\|" if style is Style.ASCII else "├─+┤"
     dot = "column" if style is Style.ASCII else "dot"
-    assert re.match(rf"{bar} [\d.]+ mm, [\d.]+ mm a {dot}", lines[-1])
+    assert re.match(rf"{bar} [\d.]+ mm, 1 {dot} = [\d.]+ mm", lines[-1])
 
 
 @given(ends, asked.filter(bool), widths, heights)
