@@ -193,19 +193,19 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
 
 
 def test_spacings_the_wrong_way_round_are_refused_and_can_be_exchanged(tmp_path):
-    said, dialogue = hold(tmp_path / "a", *START, "3", "27.8 mm", "57.2 mm")
+    said, dialogue = hold(tmp_path / "a", *START, "3", "47.6 mm", "27.8 mm", "57.2 mm")
     assert "exceeds the longer one, 27.8 mm: measure again." in said
     assert dialogue.state.answer(Feature.BOLT_SPACING_SHORT) is None
-    lines = (*START, "3", "27.8 mm", "b", "57.2 mm")
+    lines = (*START, "3", "47.6 mm", "27.8 mm", "57.2 mm", "b", "57.2 mm")
     _, mended = hold(tmp_path / "b", *lines)
     assert mended.state.answer(Feature.BOLT_SPACING_LONG).entered == "57.2 mm"
-    assert mended.verdict.ranking[0].end.family == "flange62"
+    assert mended.verdict.ranking[0].end.id == "flange62:1-in:flange"
 
 
-def test_one_bolt_spacing_alone_does_not_let_the_person_stop(tmp_path):
-    said, _ = hold(tmp_path, *START, "3", "47.6 mm")
+def test_a_flange_head_alone_does_not_let_the_person_stop(tmp_path):
+    said, _ = hold(tmp_path, *START, "3", "44.5 mm")
     assert "Not identified yet." in said
-    assert "Measure the other bolt spacing too." in said
+    assert "Measure the bolt spacing." in said
     assert not said.endswith("The interview is finished.\n")
     assert "You may stop here" not in said
 

@@ -158,7 +158,7 @@ def test_the_guided_example_ends_with_an_end_identified_and_keeps_nothing(
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "g", *["n"] * len(STEPS))
-        assert "Identified: G parallel thread with 60 deg cone, G1/2, male" in text_of(app)
+        assert "Identified: G parallel thread with 60 deg cone (BSPP), G1/2, male" in text_of(app)
         await press("b")
         assert app.snapshot.state.answers == ()
 
@@ -309,7 +309,7 @@ def test_spacings_the_wrong_way_round_are_refused(engine: Engine, tmp_path: Path
         app.post_message(Answered(Feature.BOLT_SPACING_SHORT, "52.4 mm"))
         await press("shift")
         assert app.snapshot.state.answer(Feature.BOLT_SPACING_SHORT) is None
-        assert "You gave 26.2 mm the long way" in app.snapshot.problem
+        assert "exceeds the longer one, 26.2 mm" in app.snapshot.problem
 
     play(engine, tmp_path, act)
 

@@ -97,7 +97,7 @@ def test_every_answer_stands_however_small_the_window(
 def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:
     shown = notice_lines(Snapshot(HALFWAY, verdict(warnings=(GRAVE,) * 4)), 60, 2)
     assert shown[0].text.startswith("!!! A 30 degree flare")
-    assert shown[-1].text.endswith("… 3 more: v")
+    assert shown[-1].text.endswith("… 3 more, press v")
 
 
 def test_a_danger_that_stands_comes_before_warnings() -> None:
