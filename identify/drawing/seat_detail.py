@@ -1,11 +1,11 @@
 """Two lookalikes laid over each other: the candidate solid, the lookalike dashed."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import replace
 
 from identify.drawing.ends import Sort, sort_of
 from identify.drawing.flanges import flange_pattern
-from identify.drawing.measures import millimetres
 from identify.drawing.outline import (
     Fill,
     Kind,
@@ -19,13 +19,12 @@ from identify.drawing.outline import (
 )
 from identify.drawing.proportions import sizes
 from identify.drawing.revolved import axis, joined
-from identify.drawing.seat_words import angle_words, is_cone, main_seat, pitch_words
+from identify.drawing.seat_words import angle_words, is_cone, main_seat
 from identify.model.connection import Across, EndConnection, Shape
-from identify.model.feature import FEATURES, SIZES, Feature
+from identify.model.feature import Feature
 from identify.model.thread import Thread
 
 PITCHES_SHOWN = 6
-SAME_DEG, SAME_MM = 0.05, 0.005  # closer than this the tables give the same figure
 
 
 def seat_detail(
@@ -33,6 +32,7 @@ def seat_detail(
     thread_a: Thread | None,
     end_b: EndConnection,
     thread_b: Thread | None,
+    told_apart: Iterable[str] = (),
 ) -> Sheet:
     """Lay a lookalike over a candidate where they differ most visibly.
 
@@ -44,9 +44,7 @@ def seat_detail(
         thread_a: Its thread.
         end_b: The lookalike, drawn dashed.
         thread_b: Its thread.
-
-    Returns:
-        A sheet whose words give every difference in millimetres and degrees.
+        told_apart: What tells the two apart, in sentences, for the words of the sheet.
     """
     title = f"{end_a.title} (solid) and {end_b.title} (dashed)"
     if Sort.FLANGE in (sort_of(end_a), sort_of(end_b)) and sort_of(end_a) is sort_of(end_b):
@@ -57,60 +55,11 @@ def seat_detail(
         sheet, told = _threads(thread_a, thread_b), "Seats are alike; threads from one crest."
     words = (
         f"{title}. {told}",
-        *differences(end_a, thread_a, end_b, thread_b),
+        *told_apart,
         "Drawn to scale; lengths without a figure in the tables are proportions.",
         "Where both lines run together the picture cannot tell the two apart.",
     )
     return replace(sheet, title=title, words=words)
-
-
-def differences(
-    end_a: EndConnection,
-    thread_a: Thread | None,
-    end_b: EndConnection,
-    thread_b: Thread | None,
-) -> tuple[str, ...]:
-    """Return one sentence for every figure known of both ends, the candidate's first."""
-    out = [_seat_sentence(end_a, end_b)]
-    if thread_a is not None and thread_b is not None:
-        out.append(_length("Thread major diameter", thread_a.major_mm, thread_b.major_mm))
-        pitches = f"Pitch: {pitch_words(thread_a)} against {pitch_words(thread_b)}"
-        gap = abs(thread_a.pitch_mm - thread_b.pitch_mm)
-        out.append(
-            f"{pitches}, no difference."
-            if gap < 1e-4
-            else f"{pitches}, {millimetres(10 * gap)} over ten pitches."
-        )
-        if thread_a.taper != thread_b.taper:
-            tapers = [("tapered 1:16" if t.taper else "parallel") for t in (thread_a, thread_b)]
-            out.append(f"Taper: {tapers[0]} against {tapers[1]}.")
-        if thread_a.flank_angle_deg != thread_b.flank_angle_deg:
-            out.append(
-                f"Thread form: {thread_a.flank_angle_deg:g}° against {thread_b.flank_angle_deg:g}°."
-            )
-    for feature in SIZES:
-        first, second = end_a.sizes.get(feature), end_b.sizes.get(feature)
-        if first is not None and second is not None:
-            out.append(_length(FEATURES[feature].title, first, second))
-    return tuple(sentence for sentence in out if sentence)
-
-
-def _length(name: str, first_mm: float, second_mm: float) -> str:
-    told = f"{name}: {millimetres(first_mm)} against {millimetres(second_mm)}"
-    gap = abs(first_mm - second_mm)
-    return f"{told}, no difference." if gap < SAME_MM else f"{told}, {millimetres(gap)} apart."
-
-
-def _seat_sentence(end_a: EndConnection, end_b: EndConnection) -> str:
-    first, second = main_seat(end_a), main_seat(end_b)
-    names = [angle_words(seat) or f"{seat.shape}" for seat in (first, second)]
-    shapes = f"{first.shape} against {second.shape}"
-    told = f"Seat: {names[0]} against {names[1]}"
-    if is_cone(first) and is_cone(second):
-        gap = abs((first.half_angle_deg or 0) - (second.half_angle_deg or 0))
-        apart = f"{gap:g}° apart by the half angle" if gap >= SAME_DEG else "the same angle"
-        return f"{told}, {apart}; {shapes}."
-    return f"{told}." if first.shape is not second.shape else f"Seat: {first.shape} on both."
 
 
 def _seats_differ(end_a: EndConnection, end_b: EndConnection) -> bool:

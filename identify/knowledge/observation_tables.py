@@ -21,6 +21,7 @@ from identify.model.rule import Tool
 _KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
 _OF_TOOLS: dict[str, tuple[float, float]] = {  # figures of the instrument file: least and most
     "resolves": (1, 5),
+    "form_resolves_deg": (1, 5),
     "seat_fits_deg": (0.5, 45),
     "seat_slip_deg": (0.5, 45),
     "seat_worn_deg": (0, 5),
@@ -55,6 +56,8 @@ _OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
     "mark_right": (0.001, 1),
     "mark_other": (0.001, 1),
     "origin_unknown": (0, 0.99),
+    "heads_alike_mm": (0, 10),
+    "made_alike": (0.01, 1),
     "rare_report": (0, 0.5),
 }
 _OF_TRIALS: dict[str, tuple[float, float]] = {
@@ -96,8 +99,9 @@ def read_observation(
         **_figures(people, _OF_PEOPLE),
         answered=_weights(people.section("answered")),
     )
-    if len(model.hose_pitches) != 2:
-        people.fault("hose_pitches", "is not a pair: from, to")
+    low, high = model.hose_pitches[0], model.hose_pitches[-1]
+    if len(model.hose_pitches) != 2 or sum(low <= leaf <= high for leaf in model.leaves_mm) < 2:
+        people.fault("hose_pitches", "is not a pair, from and to, with two metric leaves between")
     for fields in (leaves, trial, tools, people):
         fields.close()
     return model

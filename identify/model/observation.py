@@ -61,22 +61,22 @@ class TrialHabits:
 class ObservationModel:
     """Everything the likelihood needs beside the dimensions.
 
-    Of instruments: `instruments[kind][how]`; `resolves` times its error is what an instrument
-    tells apart. `leaves_mm` are the leaves of a metric pitch gauge [mm], `leaves_tpi` those of an
-    inch one; `neighbour_leaf` is the chance of calling the leaf beside the one that fits,
-    `one_gauge` the share of people who have only one of the two gauges, `half_way` the relative
-    misfit of a leaf that they still accept; `leaf_share` is the relative spread of a leaf that was
-    named without a gauge, `range_share` that of a pitch given as a range. `miscount` is the chance
-    of counting one pitch too many, and as much for one too few. `seat_leaves_deg` are the half
-    angles of a seat gauge [deg], of which one further than `seat_fits_deg` from the seat is not
-    called, nor one further than `seat_slip_deg` from the one that fits called for it;
-    `seat_worn_deg` is what wear adds to the spread [deg]. `half_said` is the chance that an angle
-    given without a word is the half angle, `basis_slip` that half and included are exchanged
-    although said.
-    `growth_spread` adds to the error of a taper taken by two diameters, of which a plain mistake
-    lies anywhere from 0 to `growth_span`. Of plain mistakes in a length the share `near_gross`
-    lands within `near_reach` (relative) of the truth; `wrong_feature` is the share of mistakes that
-    measure what the end does not have.
+    Of instruments: `instruments[kind][how]`; `resolves` times its error is what an instrument tells
+    apart, `form_resolves_deg` what a leaf held to the light tells of thread forms. `leaves_mm` are
+    the leaves of a metric pitch gauge [mm], `leaves_tpi` those of an inch one; `neighbour_leaf` is
+    the chance of calling the leaf beside the one that fits, `one_gauge` the share of people who
+    have only one of the two gauges, `half_way` the relative misfit of a leaf that they still
+    accept; `leaf_share` is the relative spread of a leaf that was named without a gauge,
+    `range_share` that of a pitch given as a range. `miscount` is the chance of counting one pitch
+    too many, and as much for one too few. `seat_leaves_deg` are the half angles of a seat gauge
+    [deg], of which one further than `seat_fits_deg` from the seat is not called, nor one further
+    than `seat_slip_deg` from the one that fits called for it; `seat_worn_deg` is what wear adds to
+    the spread [deg]. `half_said` is the chance that an angle given without a word is the half
+    angle, `basis_slip` that half and included are exchanged although said. `growth_spread` adds to
+    the error of a taper taken by two diameters, of which a plain mistake lies anywhere from 0 to
+    `growth_span`. Of plain mistakes in a length the share `near_gross` lands within `near_reach`
+    (relative) of the truth; `wrong_feature` is the share of mistakes that measure what the end does
+    not have.
 
     Of parts and people: `tolerances[feature]`; `reports[feature][what is there][what is said]` are
     conditional tables that total 1 each, of which a report at most `rare_report` usual counts as a
@@ -91,13 +91,15 @@ class ObservationModel:
     threads in no table, pitches within `hose_pitches` [mm] are `hose_pitch_times` as common as
     others, `left_unlisted` are left-hand; of ports in no table `ridge_unlisted` have a raised ring.
     `mark_right` is the chance of a stamped mark where the row would bear it, `mark_other` where it
-    would not; `origin_unknown` that nobody knows where a machine comes from. `trial` is of trial
-    fits. `answered[feature]` is the chance that a person can answer at all, 1 where it is not
-    listed.
+    would not; `origin_unknown` that nobody knows where a machine comes from. Two rows made alike in
+    the share `made_alike` of cases cannot be told apart; heads of flanges within `heads_alike_mm`
+    are taken for each other. `trial` is of trial fits. `answered[feature]` is the chance that a
+    person can answer at all, 1 where it is not listed.
     """
 
     instruments: dict[str, dict[str, Instrument]]
     resolves: float
+    form_resolves_deg: float
     leaves_mm: tuple[float, ...]
     leaves_tpi: tuple[float, ...]
     neighbour_leaf: float
@@ -120,6 +122,8 @@ class ObservationModel:
     tolerances: dict[str, Tolerance]
     reports: dict[str, dict[str, dict[str, float]]]
     rare_report: float
+    heads_alike_mm: float
+    made_alike: float
     chamfer_angled: float
     no_cone_angled: float
     elsewhere: float

@@ -66,6 +66,11 @@ class Thread:
     useful_length_mm: float | None = None
     left_hand: bool = False
 
+    def crest(self, gender: str) -> Band | None:
+        """Return what a caliper reads across the crests of a new end [mm], None if not known."""
+        limits = self.internal if gender == "female" else self.external
+        return limits.crest if limits else None
+
     @property
     def height_mm(self) -> float:
         """Basic height of thread engagement on one side [mm]."""

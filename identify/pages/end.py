@@ -129,13 +129,10 @@ def _thread(end: EndConnection, thread: Thread | None) -> Iterator[Entry]:
     if thread is None:
         return
     yield "Thread", thread_words(thread)
-    limits, words = (
-        (thread.internal, "bore across the crests")
-        if end.gender == "female"
-        else (thread.external, "outside diameter over the crests")
-    )
-    if limits:
-        yield "", f"{words} {crest_words(limits.crest)}"
+    if crest := thread.crest(end.gender):
+        inside = end.gender == "female"
+        words = "bore across the crests" if inside else "outside diameter over the crests"
+        yield "", f"{words} {crest_words(crest)}"
     says = thread.provenance
     yield "", f"{says.basis}: {says.where or says.source}"
     yield "", says.caveat

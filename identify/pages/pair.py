@@ -22,7 +22,7 @@ from identify.pages.words import (
     sizes_words,
     taper_words,
 )
-from identify.reasoning.differences import Difference, crest_of, differences
+from identify.reasoning.differences import Difference, differences
 from identify.reasoning.joint import Mating
 from identify.reasoning.lookalikes import Lookalike, worst_mating
 from identify.reasoning.mating import mate
@@ -56,7 +56,7 @@ def pair_of(catalogue: Catalogue, book: RuleBook, a: EndConnection, b: EndConnec
     notes = tuple(note for note in book.lookalikes if note.joins(a, b))
     if a.gender != b.gender:
         return Pair(a, b, mate(catalogue, a, b), None, None, (), notes)
-    found = differences(catalogue, a, b)
+    found = differences(catalogue, a, b, book.observation)
     if a.gender == "flange":
         return Pair(a, b, None, mate(catalogue, b, a), mate(catalogue, a, b), found, notes)
     taken = worst_mating(catalogue, a, b), worst_mating(catalogue, b, a)
@@ -95,7 +95,7 @@ def _figures(catalogue: Catalogue, end: EndConnection) -> Iterator[tuple[str, st
     yield "gender", end.gender
     if thread := catalogue.thread_of(end):
         yield "thread", thread.designation
-        if crest := crest_of(end, thread):
+        if crest := thread.crest(end.gender):
             name = "bore" if end.gender == "female" else "OD"
             yield f"crest {name}", f"{crest.low_mm:.2f} to {crest.high_mm:.2f} mm"
         yield "pitch", f"{thread.pitch_mm:.3f} mm ({25.4 / thread.pitch_mm:.4g} tpi)"

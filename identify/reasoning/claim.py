@@ -99,7 +99,7 @@ def _standing(
 def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple[Danger, ...]:
     """Return what else the readings allow: the likely, and the dangerous down to 1 in 1,000."""
     ends = engine.catalogue.ends
-    risk = engine.risk or Risk(engine.catalogue, engine.book.lookalikes, {})
+    risk = engine.risk or Risk(engine.catalogue, engine.book, {})
     standing = engine.book.limits.standing
     found = [
         risk.danger(ends[row], ends[other], p)

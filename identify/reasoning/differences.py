@@ -1,8 +1,4 @@
-"""What tells two ends of one gender apart, and which instrument resolves it.
-
-What an instrument resolves is twice its usual error on a part in use: less than that apart and two
-readings may be exchanged. The errors are common practice; `rules/instruments.yaml` holds the same.
-"""
+"""What tells two ends of one gender apart, and which instrument does it best."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -11,16 +7,16 @@ from typing import TypeVar
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import Feature
-from identify.model.thread import Band, Thread
+from identify.model.observation import ObservationModel
+from identify.model.reading import How
+from identify.reasoning.apart import between_sizes, gap, resolves
+from identify.reasoning.traits import Interval
 
 T = TypeVar("T")
 
-CALIPER_MM = 0.12
-RULE_MM = 1.0
-LEAF_MM = 0.12  # closer pitches than this both seem to fit a leaf on a few threads
-COUNTED_MM = 0.03  # ten pitches under a caliper
-SEAT_GAUGE_DEG = 3.0
-
+_WORD_TIMES = 4.0  # two words that differ count as so many times what a tool resolves
+_ROUNDING = 1e-6  # two pitches nearer than this are one [mm]
+_PLAIN_TIMES = 2.0  # a difference so many times what a tool resolves is looked at first
 _SIZES = (
     Feature.PLUG_OD, Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT,
     Feature.FLANGE_HEAD_THICKNESS, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
@@ -40,7 +36,7 @@ class Difference:
 
     `one` and `other` are the values in words. `size` is how far they are apart [mm or deg], the
     gap between the limits where both are a band; None where the answer is a word. `tool` resolves
-    `resolves` of it; `times` is the one by the other, 0 where the bands overlap.
+    `resolves` of it, the spread of the parts reckoned in; `times` is the one by the other.
     """
 
     feature: Feature
@@ -53,7 +49,7 @@ class Difference:
     @property
     def times(self) -> float:
         """How many times what the tool resolves the difference is."""
-        return 4.0 if self.size is None else self.size / self.resolves
+        return _WORD_TIMES if self.size is None else self.size / self.resolves
 
     @property
     def resolved(self) -> bool:
@@ -62,36 +58,25 @@ class Difference:
 
 
 def differences(
-    catalogue: Catalogue, one: EndConnection, other: EndConnection
+    catalogue: Catalogue, one: EndConnection, other: EndConnection, model: ObservationModel
 ) -> tuple[Difference, ...]:
     """Return every feature in which two ends differ, the best to look at first.
 
-    Differences that are twice what the tool resolves come first, then weaker ones, each by how
-    little trouble they are; those that nothing resolves come last.
+    Differences that are plain to the tool come first, then weaker ones, each by how little trouble
+    they are; those that nothing resolves come last.
     """
     found = [
-        *_seat_differences(one.seats, other.seats),
-        *_thread_differences(catalogue, one, other),
-        *_size_differences(one, other),
+        *_seat_differences(one.seats, other.seats, model),
+        *_thread_differences(catalogue, one, other, model),
+        *_size_differences(one, other, model),
         *_hand(one, other),
     ]
     return tuple(sorted(found, key=_rank))
 
 
 def _rank(difference: Difference) -> tuple[int, int]:
-    strong = 0 if difference.times >= 2 else 1 if difference.resolved else 2
+    strong = 0 if difference.times >= _PLAIN_TIMES else 1 if difference.resolved else 2
     return strong, _EASE.index(difference.feature)
-
-
-def apart(one: Band, other: Band) -> float:
-    """Return the gap between two bands [mm], 0 where they overlap."""
-    return max(0.0, one.low_mm - other.high_mm, other.low_mm - one.high_mm)
-
-
-def crest_of(end: EndConnection, thread: Thread) -> Band | None:
-    """Return what a caliper reads on the thread of this end [mm], None where it has no limits."""
-    limits = thread.internal if end.gender == "female" else thread.external
-    return limits.crest if limits else None
 
 
 def _both(say: Callable[[T], str], one: T, other: T) -> tuple[str, str]:
@@ -99,29 +84,25 @@ def _both(say: Callable[[T], str], one: T, other: T) -> tuple[str, str]:
 
 
 def _thread_differences(
-    catalogue: Catalogue, one: EndConnection, other: EndConnection
+    catalogue: Catalogue, one: EndConnection, other: EndConnection, model: ObservationModel
 ) -> Iterator[Difference]:
     thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
     if thread is None or rival is None or one.gender not in ("male", "female"):
         return
-    crest, other_crest = crest_of(one, thread), crest_of(other, rival)
+    crest, other_crest = thread.crest(one.gender), rival.crest(other.gender)
     if crest and other_crest and crest != other_crest:
         feature = Feature.THREAD_ID if one.gender == "female" else Feature.THREAD_OD
-        bands = _both(
-            lambda band: f"{band.low_mm:.2f} to {band.high_mm:.2f} mm", crest, other_crest
-        )
-        yield Difference(feature, *bands, "caliper", apart(crest, other_crest), CALIPER_MM)
+        spans = [Interval(each.low_mm, each.high_mm) for each in (crest, other_crest)]
+        bands = _both(lambda span: f"{span.low:.2f} to {span.high:.2f} mm", *spans)
+        finest = resolves(feature, How.CALIPER, model)
+        yield Difference(feature, *bands, "caliper", gap(*spans), finest)
     step = abs(thread.pitch_mm - rival.pitch_mm)
-    if step > 1e-6:
-        by_leaf = step >= LEAF_MM
-        yield Difference(
-            Feature.PITCH,
-            thread.pitch_words,
-            rival.pitch_words,
-            "pitch gauge" if by_leaf else "caliper over ten pitches",
-            step,
-            LEAF_MM if by_leaf else COUNTED_MM,
-        )
+    if step > _ROUNDING:
+        how, tool = How.GAUGE, "pitch gauge"
+        if step < resolves(Feature.PITCH, how, model):
+            how, tool = How.COUNTED, "caliper over ten pitches"
+        words = _both(lambda each: each.pitch_words, thread, rival)
+        yield Difference(Feature.PITCH, *words, tool, step, resolves(Feature.PITCH, how, model))
     if thread.taper != rival.taper:
         words = _both(lambda each: "tapered" if each.taper else "parallel", thread, rival)
         yield Difference(Feature.TAPER, *words, "caliper on the first and the last full thread")
@@ -129,11 +110,17 @@ def _thread_differences(
         angles = _both(lambda each: f"{each.flank_angle_deg:g} deg", thread, rival)
         size = abs(thread.flank_angle_deg - rival.flank_angle_deg)
         yield Difference(
-            Feature.FLANK_ANGLE, *angles, "thread form gauge, held to light", size, 4.0
+            Feature.FLANK_ANGLE,
+            *angles,
+            "thread form gauge, held to light",
+            size,
+            model.form_resolves_deg,
         )
 
 
-def _seat_differences(ones: tuple[Seat, ...], others: tuple[Seat, ...]) -> Iterator[Difference]:
+def _seat_differences(
+    ones: tuple[Seat, ...], others: tuple[Seat, ...], model: ObservationModel
+) -> Iterator[Difference]:
     shapes, rivals = ({seat.shape for seat in seats} for seats in (ones, others))
     if not shapes & rivals:
         yield Difference(Feature.SEAT_SHAPE, _or(shapes), _or(rivals), "eye")
@@ -150,20 +137,29 @@ def _seat_differences(ones: tuple[Seat, ...], others: tuple[Seat, ...]) -> Itera
         size, one, other = min(cones, key=lambda cone: cone[0])
         if size:
             angles = _both(lambda seat: f"{seat.half_angle_deg:g} deg half", one, other)
-            yield Difference(Feature.SEAT_ANGLE, *angles, "seat gauge", size, SEAT_GAUGE_DEG)
+            finest = resolves(Feature.SEAT_ANGLE, How.GAUGE, model)
+            yield Difference(Feature.SEAT_ANGLE, *angles, "seat gauge", size, finest)
 
 
 def _or(words: set[Shape] | set[str]) -> str:
     return " or ".join(sorted(str(word) for word in words))
 
 
-def _size_differences(one: EndConnection, other: EndConnection) -> Iterator[Difference]:
+def _size_differences(
+    one: EndConnection, other: EndConnection, model: ObservationModel
+) -> Iterator[Difference]:
     for feature in _SIZES:
         here, there = one.sizes.get(feature), other.sizes.get(feature)
-        if here is not None and there is not None and here != there:
-            tool = ("rule", RULE_MM) if feature in _BY_RULE else ("caliper", 2 * CALIPER_MM)
-            words = _both(lambda value: f"{value:g} mm", here, there)
-            yield Difference(feature, *words, tool[0], abs(here - there), tool[1])
+        if here is None or there is None or here == there:
+            continue
+        words = _both(lambda value: f"{value:g} mm", here, there)
+        found = [
+            Difference(
+                feature, *words, str(how), abs(here - there), between_sizes(feature, how, model)
+            )
+            for how in ((How.RULE, How.CALIPER) if feature in _BY_RULE else (How.CALIPER,))
+        ]  # fmt: skip
+        yield next((each for each in found if each.times >= _PLAIN_TIMES), found[-1])
 
 
 def _hand(one: EndConnection, other: EndConnection) -> Iterator[Difference]:

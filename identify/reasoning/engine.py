@@ -24,6 +24,7 @@ from identify.model.verdict import (
     Warning,
 )
 from identify.reasoning import explain
+from identify.reasoning.apart import Twins
 from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
 from identify.reasoning.hypotheses import build_hypotheses
@@ -31,7 +32,6 @@ from identify.reasoning.posterior import Posterior, posterior, weigh_all
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline, separates
-from identify.reasoning.twins import Twins
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
 SHOWN_DANGERS = 5  # lookalikes named beside a verdict
@@ -70,7 +70,7 @@ class Engine:
         even: bool = False,
     ) -> None:
         self.catalogue, self.book = catalogue, book
-        self.risk = Risk(catalogue, book.lookalikes, hazards) if hazards is not None else None
+        self.risk = Risk(catalogue, book, hazards) if hazards is not None else None
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
         self.twins = Twins(self.space)

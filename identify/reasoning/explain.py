@@ -80,12 +80,16 @@ _DID = {
 def _length(reading: Reading, value: Length, trait: Trait, subject: Subject) -> str:
     said = f"{value.mm:.2f} mm"
     if isinstance(trait, Interval):
-        name = subject.thread.designation if _is_thread(reading) and subject.thread else "it"
-        span = f"{trait.low:.2f} to {trait.high:.2f} mm"
-        if value.mm > trait.high:
-            return f"{said} is {value.mm - trait.high:.2f} mm above the {span} of {name}"
-        if value.mm < trait.low:
-            return f"{said} is {trait.low - value.mm:.2f} mm below the {span} of {name}"
+        name, (low, high) = "it", trait
+        if _is_thread(reading) and subject.thread:
+            name = subject.thread.designation
+            if crest := subject.thread.crest(subject.gender):  # before plating, as `show` has it
+                low, high = crest.low_mm, crest.high_mm
+        span = f"{low:.2f} to {high:.2f} mm"
+        if value.mm > high:
+            return f"{said} is {value.mm - high:.2f} mm above the {span} of {name}"
+        if value.mm < low:
+            return f"{said} is {low - value.mm:.2f} mm below the {span} of {name}"
         return f"{said} lies within the {span} of {name}"
     if isinstance(trait, Hexagons):
         known = " or ".join(f"{mm:g}" for mm in trait.known_mm)

@@ -15,9 +15,10 @@ from dataclasses import dataclass, replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import Feature
+from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
-from identify.reasoning.alike import alike, rivals_of
+from identify.reasoning.apart import rivals_of
 from identify.reasoning.differences import Difference, differences
 from identify.reasoning.joint import Mating
 from identify.reasoning.mating import mate
@@ -44,34 +45,31 @@ class Lookalike:
 
 
 def lookalikes_of(
-    catalogue: Catalogue, end: EndConnection, hazards: Pairs | None = None
+    catalogue: Catalogue,
+    end: EndConnection,
+    model: ObservationModel,
+    hazards: Pairs | None = None,
 ) -> tuple[Lookalike, ...]:
     """Return the lookalikes of one end, the most dangerous first.
 
     Args:
         catalogue: The tables.
         end: The end in question.
+        model: What instruments resolve.
         hazards: What `hazard_pairs` returned, if at hand; else they are worked out here.
     """
     fits: Fits = {}
     found = []
-    for rival, same in rivals_of(catalogue, end):
+    for rival, same in rivals_of(catalogue, end, model):
         hazard = (
             worst_mating(catalogue, end, rival, fits).hazard
             if hazards is None
             else hazards.get((end.id, rival.id), Hazard.LOW)
         )
-        found.append(_lookalike(catalogue, end, rival, same, hazard))
+        tells = differences(catalogue, end, rival, model)
+        tell = tells[0] if tells and tells[0].resolved else None
+        found.append(Lookalike(end, rival, same, tell, hazard))
     return tuple(sorted(found, key=lambda one: (-one.hazard.rank, one.rival.id)))
-
-
-def lookalikes(catalogue: Catalogue, hazards: Pairs | None = None) -> Iterator[Lookalike]:
-    """Yield every ordered pair of lookalikes of the catalogue, in table order."""
-    pairs = hazard_pairs(catalogue) if hazards is None else hazards
-    for end, rival, same in _pairs(catalogue):
-        for one, other in ((end, rival), (rival, end)):
-            hazard = pairs.get((one.id, other.id), Hazard.LOW)
-            yield _lookalike(catalogue, one, other, same, hazard)
 
 
 def worst_mating(
@@ -174,19 +172,3 @@ def _mirrored(end: EndConnection, seat: Seat) -> Seat:
     if end.sealing == "o_ring_face" and seat.o_ring == "none":
         ring = "face"
     return replace(seat, shape=shape, o_ring=ring)
-
-
-def _lookalike(
-    catalogue: Catalogue, end: EndConnection, rival: EndConnection, same: str, hazard: Hazard
-) -> Lookalike:
-    tells = differences(catalogue, end, rival)
-    return Lookalike(end, rival, same, tells[0] if tells and tells[0].resolved else None, hazard)
-
-
-def _pairs(catalogue: Catalogue) -> Iterator[tuple[EndConnection, EndConnection, str]]:
-    by_gender: dict[str, list[EndConnection]] = defaultdict(list)
-    for end in catalogue.ends:
-        for rival in by_gender[end.gender]:
-            if same := alike(catalogue, rival, end):
-                yield rival, end, same
-        by_gender[end.gender].append(end)

@@ -7,7 +7,8 @@ from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How
 from identify.model.rule import Access, QuestionText, Tool
-from identify.reasoning.answers import Answers, entropy, information, shared
+from identify.reasoning.answers import Answers, entropy, information
+from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.posterior import Posterior
@@ -156,10 +157,11 @@ class Chooser:
         """Tell whether a measurement should give two hypotheses different answers."""
         if offer.known:
             return True
-        spread = self.space.spread(offer.text.feature)
-        here = self.predicted(offer.text.feature, offer.how, spread.at(one), offer.gauges)
-        there = self.predicted(offer.text.feature, offer.how, spread.at(other), offer.gauges)
-        return here is not None and there is not None and shared(here, there) < 0.5
+        feature, how = offer.text.feature, offer.how
+        spread = self.space.spread(feature)
+        kinds = (spread.at(one), spread.at(other))
+        pair = [(spread.traits[k], self.predicted(feature, how, k, offer.gauges)) for k in kinds]
+        return separated(feature, how, pair[0], pair[1], self.space.model)
 
     def predicted(
         self, feature: Feature, how: How, kind: int, gauges: frozenset[Tool] = GAUGES

@@ -6,11 +6,8 @@ from functools import lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
-from identify.model.rule import LookalikeNote
+from identify.model.rulebook import RuleBook
 from identify.model.verdict import Danger, Hazard
-
-WEIGHT = {Hazard.HIGH: 1.0, Hazard.MEDIUM: 0.25, Hazard.LOW: 0.0}
-"""How much of a lookalike's probability counts as risk: the project's choice."""
 
 Hazards = dict[str, dict[Hazard, str]]
 """`hazards[taken][hazard]`: ids of the ends for which `taken` must not be taken, blanks between.
@@ -23,14 +20,14 @@ class Risk:
 
     Args:
         catalogue: The tables.
-        notes: What geometry cannot know of named pairs.
+        book: Experience with named pairs, what instruments resolve, how hazards count.
         hazards: As `packed` returns them, worked out when the tables were compiled.
     """
 
-    def __init__(
-        self, catalogue: Catalogue, notes: tuple[LookalikeNote, ...], hazards: Hazards
-    ) -> None:
-        self.catalogue, self.notes, self.hazards = catalogue, notes, hazards
+    def __init__(self, catalogue: Catalogue, book: RuleBook, hazards: Hazards) -> None:
+        self.catalogue, self.book, self.hazards = catalogue, book, hazards
+        medium = book.limits.medium_risk
+        self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
         self.lookalikes = lru_cache(maxsize=512)(self._lookalikes)
         self.truths = lru_cache(maxsize=512)(self._truths)
 
@@ -45,7 +42,7 @@ class Risk:
 
     def weight(self, truth: EndConnection, taken: EndConnection) -> float:
         """Return the share of the probability of `truth` that counts as risk of saying `taken`."""
-        return WEIGHT[self.hazard(truth, taken)]
+        return self._weight[self.hazard(truth, taken)]
 
     def danger(
         self,
@@ -64,7 +61,8 @@ class Risk:
         """
         from identify.reasoning.differences import differences  # not needed for most verdicts
 
-        told = [each for each in differences(self.catalogue, taken, truth) if each.resolved]
+        found = differences(self.catalogue, taken, truth, self.book.observation)
+        told = [each for each in found if each.resolved]
         told.sort(key=lambda each: each.feature in read)
         tell = ""
         if told:
@@ -72,7 +70,7 @@ class Risk:
             words = FEATURES[first.feature].words
             tool = "by eye" if first.tool == "eye" else first.tool
             tell = f"{words}: {first.one} here, {first.other} there ({tool})"
-        note = next((note for note in self.notes if note.joins(taken, truth)), None)
+        note = next((note for note in self.book.lookalikes if note.joins(taken, truth)), None)
         return Danger(
             end=truth,
             probability=probability,
@@ -86,16 +84,14 @@ class Risk:
 
     def _lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:
         """Return what is easily taken for an end though no reading has spoken of it yet."""
-        from identify.reasoning.alike import rivals_of  # not needed for an abstention
+        from identify.reasoning.apart import rivals_of  # not needed for an abstention
 
         found = [
             rival
-            for rival, _ in rivals_of(self.catalogue, end)
+            for rival, _ in rivals_of(self.catalogue, end, self.book.observation)
             if self.hazard(rival, end) is not Hazard.LOW
         ]
-        found.sort(
-            key=lambda rival: (-WEIGHT[self.hazard(rival, end)], bool(rival.refuse), rival.id)
-        )
+        found.sort(key=lambda rival: (-self.hazard(rival, end).rank, bool(rival.refuse), rival.id))
         return tuple(self.danger(end, rival, 0.0) for rival in found)
 
 

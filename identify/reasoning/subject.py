@@ -35,6 +35,11 @@ class Subject(NamedTuple):
     end: EndConnection | None
     seat: Seat | None
 
+    @property
+    def share(self) -> float:
+        """How many of the row's ends are made this way [0..1]."""
+        return self.seat.share if self.seat else 1.0
+
 
 UNLISTED = "unlisted"  # a seat nobody lists, in the tables of reports
 _OF_NONE = {
@@ -63,11 +68,11 @@ def _crest(feature: Feature, subject: Subject, model: ObservationModel) -> Trait
         return ABSENT
     if thread is None:
         return ABSENT if subject.end else UNKNOWN
-    limits = thread.external if wanted == "male" else thread.internal
-    if limits is None:
+    crest = thread.crest(wanted)
+    if crest is None:
         return UNKNOWN
-    slack = model.tolerances[feature]
-    return Interval(limits.crest.low_mm - slack.below_mm, limits.crest.high_mm + slack.above_mm)
+    slack = model.tolerances[feature]  # plating; the limits are those before it
+    return Interval(crest.low_mm - slack.below_mm, crest.high_mm + slack.above_mm)
 
 
 def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:

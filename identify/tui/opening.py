@@ -57,7 +57,7 @@ def _lookalikes(app: "Interview", _: str) -> Face | None:
     end = app.leader
     if end is None:
         return None
-    found = lookalikes_of(app.engine.catalogue, end)
+    found = lookalikes_of(app.engine.catalogue, end, app.engine.book.observation)
     return LookalikesScreen(app.engine, app.snapshot, end, found)
 
 

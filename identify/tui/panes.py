@@ -10,6 +10,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind, percent
 from identify.pages.blocks import Line, Tone
+from identify.pages.pair import difference_words
 from identify.pages.words import (
     HAZARDS,
     UNTOLD,
@@ -19,6 +20,7 @@ from identify.pages.words import (
     retake_words,
     sentence,
 )
+from identify.reasoning.differences import differences
 from identify.reasoning.engine import Engine
 from identify.tui.lines import caption, cut, wrapped
 
@@ -165,7 +167,14 @@ def overlay_lines(
     """Return the overlay and, under it, the differences in words."""
     catalogue = engine.catalogue
     one, other = catalogue.by_id[end], catalogue.by_id[rival]
-    sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
+    found = differences(catalogue, one, other, engine.book.observation)
+    sheet = seat_detail(
+        one,
+        catalogue.thread_of(one),
+        other,
+        catalogue.thread_of(other),
+        [sentence(difference_words(each)) for each in found],
+    )
     words = [line for text in sheet.words for line in wrapped(text, width, head="- ")]
     rows = height - len(words) - 1
     if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from identify.drawing.ends import Sort, half_section, sort_of
 from identify.drawing.outline import NOT_TO_SCALE
-from identify.drawing.seat_detail import differences, seat_detail
+from identify.drawing.seat_detail import seat_detail
 from identify.drawing.svg import svg
 from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE, GOLDEN_ENDS, part, sheet_of
@@ -61,24 +61,10 @@ def test_the_tables_figure_is_not_told_to_one_who_is_to_measure() -> None:
     assert "Head OD is to be measured." in words
 
 
-def test_lookalikes_differ_by_eight_degrees_and_by_no_thread() -> None:
-    told = differences(*part("flare37:-8:male"), *part("flare45:-8:male"))
-    assert any("8° apart by the half angle" in sentence for sentence in told)
-    assert "Thread major diameter: 19.05 mm against 19.05 mm, no difference." in told
-
-
-def test_code_61_and_62_differ_by_their_table_figures() -> None:
-    first, second = part("flange61:3/4-in:flange"), part("flange62:3/4-in:flange")
-    told = " ".join(differences(*first, *second))
-    for each in (Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT):
-        gap = abs(first[0].sizes[each] - second[0].sizes[each])
-        assert f"{gap:.2f}".rstrip("0").rstrip(".") + " mm apart" in told
-
-
-def test_differences_of_two_threads_are_stated_over_ten_pitches() -> None:
-    # 12 tpi against 2 mm: ten pitches are 21.17 and 20.00 mm.
-    told = " ".join(differences(*part("flare37:-12:male"), *part("cone24_L:22L:male")))
-    assert "Pitch: 12 tpi (2.117 mm) against 2 mm, 1.17 mm over ten pitches." in told
+def test_what_tells_two_apart_stands_in_the_words_of_their_overlay() -> None:
+    told = ("Seat angle: 37 deg half against 45 deg half.",)
+    sheet = seat_detail(*part("flare37:-8:male"), *part("flare45:-8:male"), told)
+    assert told[0] in sheet.words
 
 
 @given(
@@ -129,9 +115,10 @@ def test_svg_is_to_scale(scale: int) -> None:
 
 
 def test_svg_of_a_comparison_is_xml_too() -> None:
-    sheet = seat_detail(*part("flare37:-8:male"), *part("flare45:-8:male"))
+    told = ("8 deg apart & more.",)
+    sheet = seat_detail(*part("flare37:-8:male"), *part("flare45:-8:male"), told)
     root = ElementTree.fromstring(svg(sheet, 4))
-    assert "8° apart" in (root.findtext(f"{SVG}desc") or "")
+    assert told[0] in (root.findtext(f"{SVG}desc") or "")
 
 
 def test_drawing_loads_no_screen_library_and_no_file_format() -> None:

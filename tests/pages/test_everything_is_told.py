@@ -122,7 +122,7 @@ def test_what_goes_wrong_and_how_to_tell_is_said_of_every_named_pair(note: Looka
 
 def test_lookalikes_of_an_end_come_with_experience() -> None:
     end = CATALOGUE.by_id["flare37:-8:male"]
-    found = lookalikes_of(CATALOGUE, end)
+    found = lookalikes_of(CATALOGUE, end, BOOK.observation)
     said = flat(text_of(lookalike_blocks(identified(), end, found, BOOK)))
     notes = [note for note in BOOK.lookalikes if any(note.joins(end, each.rival) for each in found)]
     assert notes

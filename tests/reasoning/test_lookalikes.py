@@ -8,12 +8,18 @@ import pytest
 from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.differences import differences
-from identify.reasoning.lookalikes import hazard_pairs, lookalikes, lookalikes_of, worst_mating
+from identify.reasoning.lookalikes import hazard_pairs, lookalikes_of, worst_mating
 from tests.reasoning.tables import end, shipped
+from tests.shipped import knowledge
 
+MODEL = knowledge().book.observation
 START = process_time()
 HAZARDS = hazard_pairs(shipped())
-FOUND = {(one.end.id, one.rival.id): one for one in lookalikes(shipped(), HAZARDS)}
+FOUND = {
+    (one.end.id, one.rival.id): one
+    for each in shipped().ends
+    for one in lookalikes_of(shipped(), each, MODEL, HAZARDS)
+}
 TOOK = process_time() - START
 
 # The trade's named pairs, and what is said to tell them apart: common practice.
@@ -74,7 +80,7 @@ def test_a_tell_is_resolved_by_its_tool() -> None:
 
 def test_one_end_alone_gives_the_same_as_all_at_once() -> None:
     for name in ("flare37:-8:male", "cone24_L:15L:female-o-ring-nose", "flange61:1-in:flange"):
-        alone = lookalikes_of(shipped(), end(name))
+        alone = lookalikes_of(shipped(), end(name), MODEL)
         assert {one.rival.id: one.hazard for one in alone} == {
             b: one.hazard for (a, b), one in FOUND.items() if a == name
         }
@@ -101,4 +107,4 @@ def test_whole_catalogue_in_ten_seconds() -> None:
 
 def test_an_end_does_not_differ_from_itself() -> None:
     for one in shipped().ends:
-        assert differences(shipped(), one, one) == ()
+        assert differences(shipped(), one, one, MODEL) == ()

@@ -1,14 +1,18 @@
 """What it would cost to be wrong, as a verdict names it."""
 
+from dataclasses import replace
+
 import pytest
 
 from identify.model.verdict import Hazard
 from identify.reasoning.lookalikes import hazard_pairs, lookalikes_of, worst_mating
-from identify.reasoning.risk import WEIGHT, Risk, packed
+from identify.reasoning.risk import Risk, packed
 from tests.reasoning.tables import end, shipped
+from tests.shipped import knowledge
 
 PAIRS = hazard_pairs(shipped())
-RISK = Risk(shipped(), (), packed(PAIRS.items()))
+BOOK = replace(knowledge().book, lookalikes=())
+RISK = Risk(shipped(), BOOK, packed(PAIRS.items()))
 
 
 def test_packing_keeps_every_pair() -> None:
@@ -28,8 +32,8 @@ def test_a_lookalike_carries_the_hazard_of_saying_this_end_when_it_is_the_other(
     for danger in named:
         assert danger.hazard is worst_mating(shipped(), danger.end, taken).hazard
         assert danger.hazard is not Hazard.LOW
-    rank = [(-WEIGHT[each.hazard], bool(each.end.refuse), each.end.id) for each in named]
+    rank = [(-each.hazard.rank, bool(each.end.refuse), each.end.id) for each in named]
     assert rank == sorted(rank)
-    missing = {each.rival.id for each in lookalikes_of(shipped(), taken)}
+    missing = {each.rival.id for each in lookalikes_of(shipped(), taken, BOOK.observation)}
     missing -= {danger.end.id for danger in named}
     assert all((rival, taken.id) not in PAIRS for rival in missing)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identify.reasoning.apart import overlap
 from identify.reasoning.traits import ABSENT, UNKNOWN, Interval
-from identify.reasoning.twins import overlap
 from tests.shipped import knowledge, shipped_engine
 
 ENDS = knowledge().catalogue.ends

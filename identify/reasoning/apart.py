@@ -1,0 +1,201 @@
+"""Can two ends be told apart? What an instrument resolves, and the three ways the question is put.
+
+`separated`: does this one measurement do it. `alike`: does a first measurement fail to, so that the
+two are lookalikes. `Twins`: does every measurement fail to, so that the two are one answer. Which
+measurement does it best is answered by `differences`. All go by `resolves`.
+"""
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import pairwise
+from statistics import median
+
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
+from identify.model.feature import FEATURES, SIZES, Feature, Kind
+from identify.model.observation import ObservationModel
+from identify.model.reading import How
+from identify.reasoning.answers import Answers, shared
+from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.subject import Subject, trait
+from identify.reasoning.traits import ABSENT, Cone, Interval, ThreadPitch, Trait
+from identify.reasoning.weigh_pitch import COUNTED
+from identify.reasoning.weight import instrument_of
+
+MOST = 0.5  # of the narrower of two spans, or of the answers given of two ends: so much is "alike"
+_FIRST_SIZES = (
+    Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT,
+    Feature.PLUG_OD, Feature.EYE_BORE, Feature.RING_ID,
+)  # fmt: skip
+
+
+def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
+    """Return how far two new parts must be apart to be told apart by one reading each [mm, deg].
+
+    `model.resolves` errors of the instrument. A pitch gauge tells two pitches apart from half the
+    usual step between its leaves on: closer ones both seem to fit one leaf on a few threads.
+
+    Args:
+        feature: A length, a pitch or an angle.
+        how: The instrument.
+        model: Its error.
+    """
+    kind = FEATURES[feature].kind
+    if kind is Kind.PITCH and how in (How.GAUGE, How.COMBS):
+        low, high = model.hose_pitches
+        leaves = [leaf for leaf in sorted(model.leaves_mm) if low <= leaf <= high]
+        return median(more - less for less, more in pairwise(leaves)) / 2
+    error = instrument_of(kind, how, model).sigma
+    return model.resolves * (error / COUNTED if kind is Kind.PITCH else error)
+
+
+def between_sizes(feature: Feature, how: How, model: ObservationModel) -> float:
+    """Return how far apart two figures of the tables must be, to be told apart on parts [mm]."""
+    slack = model.tolerances[feature]
+    return slack.below_mm + slack.above_mm + resolves(feature, how, model)
+
+
+def gap(one: Interval, other: Interval) -> float:
+    """Return the gap between two spans [mm], 0 where they overlap."""
+    return max(0.0, one.low - other.high, other.low - one.high)
+
+
+def overlap(one: Trait, other: Trait) -> bool:
+    """Tell whether two length traits share most of the narrower one; an unknown shares all."""
+    if not isinstance(one, Interval) or not isinstance(other, Interval):
+        pair = (one, other)
+        return not (ABSENT in pair and any(isinstance(each, Interval) for each in pair))
+    common = min(one.high, other.high) - max(one.low, other.low)
+    return common >= MOST * min(one.high - one.low, other.high - other.low)
+
+
+def separated(
+    feature: Feature,
+    how: How,
+    one: tuple[Trait, Answers | None],
+    other: tuple[Trait, Answers | None],
+    model: ObservationModel,
+) -> bool:
+    """Tell whether one measurement should tell two traits apart.
+
+    Args:
+        feature: What would be measured.
+        how: With what.
+        one: A trait and the answers expected of it.
+        other: The other.
+        model: Errors.
+    """
+    if one[1] is None or other[1] is None:
+        return False  # nothing is foreseen of the one or the other
+    match one[0], other[0]:
+        case Interval() as here, Interval() as there:
+            return gap(here, there) >= resolves(feature, how, model)
+        case ThreadPitch(here_mm), ThreadPitch(there_mm):
+            return abs(here_mm - there_mm) >= resolves(feature, how, model)
+        case Cone(float(here_deg)), Cone(float(there_deg)):
+            return abs(here_deg - there_deg) >= resolves(feature, how, model)
+    return shared(one[1], other[1]) < MOST
+
+
+def rivals_of(
+    catalogue: Catalogue, end: EndConnection, model: ObservationModel
+) -> Iterator[tuple[EndConnection, str]]:
+    """Yield the lookalikes of an end in table order, each with the measurement that fails."""
+    for rival in catalogue.ends:
+        if rival.gender != end.gender or rival.id == end.id:
+            continue
+        if same := alike(catalogue, end, rival, model):
+            yield rival, same
+
+
+def alike(
+    catalogue: Catalogue, one: EndConnection, other: EndConnection, model: ObservationModel
+) -> str:
+    """Return the first measurement that does not separate two ends of one gender, empty if none.
+
+    On a thread that is a caliper across the crests and a pitch gauge; on a plug, an eye, a washer
+    or a flange a rule on one of its sizes.
+    """
+    thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
+    if thread and rival and one.gender in ("male", "female"):
+        if thread is rival:
+            return "same thread"
+        if abs(thread.pitch_mm - rival.pitch_mm) > resolves(Feature.PITCH, How.GAUGE, model):
+            return ""
+        crests = [each.crest(one.gender) for each in (thread, rival)]
+        spans = [Interval(crest.low_mm, crest.high_mm) for crest in crests if crest]
+        near = resolves(Feature.THREAD_OD, How.CALIPER, model)
+        close = len(spans) == 2 and gap(*spans) <= near
+        return "caliper on the crests and a pitch gauge" if close else ""
+    for feature in _FIRST_SIZES:
+        here, there = one.sizes.get(feature), other.sizes.get(feature)
+        near = between_sizes(feature, How.RULE, model)
+        if feature is Feature.FLANGE_HEAD_OD:
+            near = model.heads_alike_mm
+        if here is not None and there is not None and abs(here - there) <= near:
+            return f"{FEATURES[feature].label} by rule"
+    return ""
+
+
+class Twins:
+    """Answers whether two rows can be told apart by any measurement of the end itself.
+
+    Hose bore, material, marks, origin and trial fits do not count: they are clues, not
+    measurements of the end. The relation is symmetric but not transitive; a group is therefore
+    gathered under its most probable member.
+    """
+
+    def __init__(self, space: Hypotheses) -> None:
+        self.space, self.model = space, space.model
+        self.finest_mm = resolves(Feature.PITCH, How.COUNTED, self.model)
+        self.finest_deg = resolves(Feature.SEAT_ANGLE, How.GAUGE, self.model)
+        self.same = lru_cache(maxsize=100_000)(self._same)
+
+    def _same(self, a: int, b: int) -> bool:
+        """Tell whether rows `a` and `b` of the catalogue are one to every instrument."""
+        if a == b:
+            return True
+        subjects = self.space.subjects
+        ways_a, ways_b = ([subjects[way] for way in self.space.ways[row]] for row in (a, b))
+        if ways_a[0].gender != ways_b[0].gender:
+            return False
+        if self.space.ends[a].left_hand != self.space.ends[b].left_hand:
+            return False
+        common = sum(
+            min(one.share, other.share)
+            for one in ways_a
+            for other in ways_b
+            if self._alike(one, other)
+        )
+        return common >= self.model.made_alike
+
+    def _alike(self, one: Subject, other: Subject) -> bool:
+        if (one.thread is None) != (other.thread is None):
+            return False
+        if one.thread and other.thread:
+            if one.thread.taper != other.thread.taper:
+                return False
+            if one.thread.flank_angle_deg != other.thread.flank_angle_deg:
+                return False
+            if abs(one.thread.pitch_mm - other.thread.pitch_mm) >= self.finest_mm:
+                return False
+        if not self._seats_alike(one, other):
+            return False
+        sizes = [
+            (trait(each, one, self.model), trait(each, other, self.model))
+            for each in (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+        ]
+        known = one.thread is not None or any(
+            isinstance(a, Interval) and isinstance(b, Interval) for a, b in sizes
+        )  # a row without a single figure is like nothing, not like everything
+        return known and all(overlap(a, b) for a, b in sizes)
+
+    def _seats_alike(self, one: Subject, other: Subject) -> bool:
+        a, b = one.seat, other.seat
+        if a is None or b is None or a.shape is not b.shape or a.o_ring != b.o_ring:
+            return False
+        cones = [trait(Feature.SEAT_ANGLE, each, self.model) for each in (one, other)]
+        match cones:
+            case [Cone(float(here)), Cone(float(there))]:
+                return abs(here - there) < self.finest_deg
+        return True
