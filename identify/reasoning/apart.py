@@ -41,11 +41,11 @@ def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
         model: Its error.
     """
     kind = FEATURES[feature].kind
-    if kind is Kind.PITCH and how in (How.GAUGE, How.COMBS):
+    error = instrument_of(kind, how, model).sigma
+    if kind is Kind.PITCH and not error:  # called, not counted
         low, high = model.hose_pitches
         leaves = [leaf for leaf in sorted(model.leaves_mm) if low <= leaf <= high]
         return median(more - less for less, more in pairwise(leaves)) / 2
-    error = instrument_of(kind, how, model).sigma
     return model.resolves * (error / COUNTED if kind is Kind.PITCH else error)
 
 

@@ -71,10 +71,10 @@ def differences(
         *_size_differences(one, other, model),
         *_hand(one, other),
     ]
-    return tuple(sorted(found, key=_rank))
+    return tuple(sorted(found, key=_look_first))
 
 
-def _rank(difference: Difference) -> tuple[int, int]:
+def _look_first(difference: Difference) -> tuple[int, int]:
     strong = 0 if difference.times >= _PLAIN_TIMES else 1 if difference.resolved else 2
     return strong, _EASE.index(difference.feature)
 

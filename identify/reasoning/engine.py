@@ -8,6 +8,7 @@ from functools import lru_cache, partial
 from operator import mul
 
 from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
@@ -123,7 +124,7 @@ class Engine:
         best = heapq.nsmallest(
             limit * 6 + 40,
             (row for row, p in enumerate(state.rows) if p > LEAST),
-            key=lambda row: (_rank(state.rows[row]), ends[row].id),
+            key=lambda row: _order(state.rows[row], ends[row]),
         )
         out: list[Group] = []
         left = best
@@ -134,7 +135,7 @@ class Engine:
             left = [row for row in rest if row not in taken]
             total = state.rows[head] + sum(state.rows[row] for row in joined)
             out.append((head, total, joined))
-        return sorted(out, key=lambda group: (_rank(group[1]), ends[group[0]].id))
+        return sorted(out, key=lambda group: _order(group[1], ends[group[0]]))
 
     def settle(
         self, state: Posterior, groups: list[Group]
@@ -253,7 +254,7 @@ class Engine:
         )
 
     def _best_way(self, state: Posterior, row: int) -> int:
-        return min(self.space.ways[row], key=lambda way: _rank(state.weights[way]))
+        return min(self.space.ways[row], key=lambda way: -round(state.weights[way], DIGITS))
 
     def ranked(self, state: Posterior, group: Group) -> Ranked:
         """Return a group with what each reading says of its first row."""
@@ -272,7 +273,7 @@ class Engine:
     def _facts(self, state: Posterior, kind: VerdictKind) -> Facts:
         ends = self.catalogue.ends
         living = [(ends[row], p) for row, p in enumerate(state.rows) if p > LEAST]
-        living.sort(key=lambda pair: (_rank(pair[1]), pair[0].id))
+        living.sort(key=lambda pair: _order(pair[1], pair[0]))
         readings = {reading.feature: reading for reading in state.readings}
         return Facts(readings, tuple(living), state.none_of_these, kind)
 
@@ -307,7 +308,7 @@ class Engine:
         parted = [
             self.catalogue.ends[head]
             for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
-            if self.chooser.parts(offer, ways[0], way)
+            if self.chooser.tells_apart(offer, ways[0], way)
         ]
         leads = groups and groups[0][1] >= self.book.limits.named
         lead = self.catalogue.ends[groups[0][0]] if leads else None
@@ -332,6 +333,6 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
     return next((each.sentence for each in asked if each.ask not in read), "")
 
 
-def _rank(probability: float) -> float:
-    """Return what to sort by, so that rounding does not choose between ends that are level."""
-    return -round(probability, DIGITS)
+def _order(probability: float, end: EndConnection) -> tuple[float, str]:
+    """Return what to rank ends by: probability, then name; rounding does not choose between two."""
+    return -round(probability, DIGITS), end.id

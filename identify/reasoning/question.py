@@ -153,7 +153,7 @@ class Chooser:
                 best, name = bits, f"{known[1].designation} {known[0]}"
         return best, name
 
-    def parts(self, offer: Offer, one: int, other: int) -> bool:
+    def tells_apart(self, offer: Offer, one: int, other: int) -> bool:
         """Tell whether a measurement should give two hypotheses different answers."""
         if offer.known:
             return True

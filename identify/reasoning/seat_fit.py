@@ -52,15 +52,13 @@ class Place(StrEnum):
 class SeatFit:
     """What touches when one way of making the male meets one way of making the female.
 
-    `seals` tells whether the contact is one the trade seals with. `within_mm` bounds the diameter
-    of a line contact from above [mm], None where the tables give no bound. `share` is how often
-    the two rows are made these two ways [0..1].
+    `seals` tells whether the contact is one the trade seals with. `share` is how often the two rows
+    are made these two ways [0..1].
     """
 
     contact: Contact
     seals: bool
     sentence: str
-    within_mm: float | None = None
     share: float = 1.0
 
 
@@ -90,11 +88,11 @@ def seat_fit(
         root: The male's thread; its minor diameter bounds every seat inside it.
     """
     share = male_seat.share * female_seat.share
-    contact, seals, sentence, within = _meet(male, male_seat, female, female_seat, root)
-    return SeatFit(contact, seals, sentence, within, share)
+    contact, seals, sentence = _meet(male, male_seat, female, female_seat, root)
+    return SeatFit(contact, seals, sentence, share)
 
 
-Met = tuple[Contact, bool, str, float | None]
+Met = tuple[Contact, bool, str]
 
 
 def _meet(
@@ -109,7 +107,7 @@ def _meet(
     if at_male is at_female is Place.NOSE and male_seat.shape is female_seat.shape is Shape.FLAT:
         return _faces(male, male_seat, female, female_seat)
     if at_male is at_female is Place.THREAD:
-        return Contact.THREAD, True, "Taper threads seal on their flanks, with sealant.", None
+        return Contact.THREAD, True, "Taper threads seal on their flanks, with sealant."
     if at_male is at_female is Place.PLUG:
         return _plug(male, female)
     sentence = (
@@ -117,7 +115,7 @@ def _meet(
         if at_male is not at_female and Place.NOWHERE not in (at_male, at_female)
         else f"The {_words(male_seat)} of the male finds a {_words(female_seat)} in the female."
     )
-    return Contact.NOTHING, False, sentence, None
+    return Contact.NOTHING, False, sentence
 
 
 def _cones(
@@ -125,18 +123,18 @@ def _cones(
 ) -> Met:
     if (male[1].shape in _HOLLOW) == (female[1].shape in _HOLLOW):
         both = "hollow" if male[1].shape in _HOLLOW else "raised"
-        return Contact.NOTHING, False, f"Both seats are {both} cones; only their rims touch.", None
+        return Contact.NOTHING, False, f"Both seats are {both} cones; only their rims touch."
     hollow, raised = (male, female) if male[1].shape in _HOLLOW else (female, male)
     funnel, nose = hollow[1].half_angle_deg, raised[1].half_angle_deg
     if funnel is None:
-        return Contact.NOTHING, False, "The angle of the hollow cone is not known.", None
+        return Contact.NOTHING, False, "The angle of the hollow cone is not known."
     if off := _off_size(hollow[0], raised[0], funnel):
         return off
     if raised[1].shape is Shape.BALL or nose is None:
         sentence = f"A ball touches the {funnel:g} deg cone along a line, as it is made to."
-        return Contact.LINE, True, sentence, raised[0].sizes.get(Feature.TUBE_OD)
+        return Contact.LINE, True, sentence
     if abs(nose - funnel) <= BAND_DEG:
-        return Contact.BAND, True, f"Both cones are {funnel:g} deg from the axis.", None
+        return Contact.BAND, True, f"Both cones are {funnel:g} deg from the axis."
     if nose < funnel:
         end, within = "small end", raised[0].sizes.get(Feature.TUBE_OD)
     else:
@@ -145,7 +143,7 @@ def _cones(
         f"A {nose:g} deg cone touches a {funnel:g} deg one only along a line at its {end}"
         + (f", inside {within:.1f} mm." if within else ".")
     )
-    return Contact.LINE, False, sentence, within
+    return Contact.LINE, False, sentence
 
 
 def _off_size(hollow: EndConnection, raised: EndConnection, funnel_deg: float) -> Met | None:
@@ -161,40 +159,40 @@ def _off_size(hollow: EndConnection, raised: EndConnection, funnel_deg: float) -
     sentence = (
         f"A nose for {tube:g} mm tube {way} {shift:.1f} mm too far in a cone bored for {bore:g} mm."
     )
-    return Contact.DISPLACED, False, sentence, None
+    return Contact.DISPLACED, False, sentence
 
 
 def _shoulders(stud: EndConnection, port_seat: Seat) -> Met:
     ring = stud.sealing == "o_ring_boss"
     if port_seat.shape is Shape.CHAMFER:
         if ring:
-            return Contact.BOSS, True, "The O-ring of the stud is squeezed in the chamfer.", None
+            return Contact.BOSS, True, "The O-ring of the stud is squeezed in the chamfer."
         hangs = "The washer or ring of the stud hangs over the chamfer of the port."
-        return Contact.NOTHING, False, hangs, None
+        return Contact.NOTHING, False, hangs
     if ring:
         wedge = "The O-ring of the stud lies on a flat face and has no chamfer to wedge in."
-        return Contact.NOTHING, False, wedge, None
-    return Contact.WASHER, True, "Shoulder and spotface close on a washer, edge or ring.", None
+        return Contact.NOTHING, False, wedge
+    return Contact.WASHER, True, "Shoulder and spotface close on a washer, edge or ring."
 
 
 def _faces(male: EndConnection, male_seat: Seat, female: EndConnection, female_seat: Seat) -> Met:
     rings = (male_seat.o_ring != "none") + (female_seat.o_ring != "none")
     if rings == 1:
-        return Contact.RING, True, "An O-ring in one face closes on the plain other face.", None
+        return Contact.RING, True, "An O-ring in one face closes on the plain other face."
     if rings == 2:
-        return Contact.RING, False, "Groove lies on groove: the rings have no face.", None
+        return Contact.RING, False, "Groove lies on groove: the rings have no face."
     if male.sealing in _WASHER_SEALS or female.sealing in _WASHER_SEALS:
-        return Contact.WASHER, True, "Two flat faces close on a washer between them.", None
-    return Contact.NOTHING, False, "Two plain faces meet without ring or washer.", None
+        return Contact.WASHER, True, "Two flat faces close on a washer between them."
+    return Contact.NOTHING, False, "Two plain faces meet without ring or washer."
 
 
 def _plug(male: EndConnection, female: EndConnection) -> Met:
     one, other = male.sizes.get(Feature.PLUG_OD), female.sizes.get(Feature.PLUG_OD)
     if one is None or other is None or male.family != female.family:
-        return Contact.NOTHING, False, "A plug of one kind is no plug of another.", None
+        return Contact.NOTHING, False, "A plug of one kind is no plug of another."
     if abs(one - other) > COUNTERBORE_MM:
-        return Contact.NOTHING, False, f"A {one:g} mm plug in a socket for {other:g} mm.", None
-    return Contact.SOCKET, True, f"A {one:g} mm plug in its socket.", None
+        return Contact.NOTHING, False, f"A {one:g} mm plug in a socket for {other:g} mm."
+    return Contact.SOCKET, True, f"A {one:g} mm plug in its socket."
 
 
 def _words(seat: Seat) -> str:

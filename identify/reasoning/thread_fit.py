@@ -29,7 +29,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from identify.model.thread import Thread
+from identify.model.thread import Limits, Thread
 
 START_TURNS = 0.5  # less than half a turn is no start: the crests only nibble at each other
 LOOSE_SHARE = 0.5  # common practice: below half the thread height a thread must be taken to strip
@@ -72,37 +72,20 @@ class Spread:
 class ThreadFit:
     """What happens when a male thread is run into a female one; calculated, never tested.
 
-    `clearance_mm` is female less male pitch diameter at the mouth, `play_mm` the axial play there,
-    `crest_room_mm` the least of male crest to female root and female crest to male root (all
-    diametral but the play; below 0 they interfere). `turns` run until it stops, infinite where
-    nothing stops it. `available` is the number of turns a sound joint of this thread has:
-    engagement of a parallel one, hand-tight place of a taper male. `share` [0..1] is the part of
-    the thread height in which the two overlap.
+    `clearance_mm` is female less male pitch diameter at the mouth, `crest_room_mm` the least of
+    male crest to female root and female crest to male root (both diametral; below 0 they
+    interfere). `turns` run until it stops, infinite where nothing stops it. `available` is the
+    number of turns a sound joint of this thread has: engagement of a parallel one, hand-tight place
+    of a taper male. `share` [0..1] is the part of the thread height in which the two overlap.
     """
 
     verdict: ThreadVerdict
     stop: Stop
     clearance_mm: Spread
-    play_mm: Spread
     crest_room_mm: Spread
     turns: Spread
     available: float
     share: Spread
-
-    @property
-    def starts(self) -> bool:
-        """Tell whether parts of mean size start."""
-        return self.verdict not in (ThreadVerdict.NO_START, ThreadVerdict.NO_CATCH)
-
-    @property
-    def may_start(self) -> bool:
-        """Tell whether the loosest parts the standards allow start."""
-        return self.stop is not Stop.HAND and self.turns.loosest >= START_TURNS
-
-    @property
-    def tightens(self) -> bool:
-        """Tell whether the thread carries as deep as a sound joint of its kind would."""
-        return self.verdict in (ThreadVerdict.RUNS, ThreadVerdict.WEDGES)
 
 
 def engagement_turns(thread: Thread) -> float:
@@ -130,7 +113,8 @@ def fit(male: Thread, female: Thread) -> ThreadFit:
         lacking = male.designation if male.external is None else female.designation
         gender = "male" if male.external is None else "female"
         raise ValueError(f"{lacking} has no {gender} limits; choose the thread of that gender")
-    trials = [_Trial(male, female, at) for at in (0.0, 0.5, 1.0)]
+    limits = (male.external, female.internal)
+    trials = [_Trial(male, female, limits, at) for at in (0.0, 0.5, 1.0)]
     loosest, mean, tightest = (trial.run() for trial in trials)
     available = engagement_turns(male)
     verdict, stop = _verdict(male, female, mean, available)
@@ -138,7 +122,6 @@ def fit(male: Thread, female: Thread) -> ThreadFit:
         verdict,
         stop,
         Spread(*(trial.clearance for trial in trials)),
-        Spread(*(trial.play for trial in trials)),
         Spread(*(trial.room for trial in trials)),
         Spread(loosest[0], mean[0], tightest[0]),
         available,
@@ -172,21 +155,21 @@ class _Trial:
     Diameters are those at the mouth: of a taper male at its small end.
     """
 
-    def __init__(self, male: Thread, female: Thread, tight: float) -> None:
-        assert male.external is not None and female.internal is not None  # noqa: PT018
+    def __init__(
+        self, male: Thread, female: Thread, limits: tuple[Limits, Limits], tight: float
+    ) -> None:
         self.male, self.female = male, female
+        external, internal = limits
         self.taper = max(male.taper, female.taper)
-        male_pitch = _between(male.external.pitch.low_mm, male.external.pitch.high_mm, tight)
-        female_pitch = _between(female.internal.pitch.high_mm, female.internal.pitch.low_mm, tight)
-        self.female_crest = _between(
-            female.internal.crest.high_mm, female.internal.crest.low_mm, tight
-        )
-        highest = male.external.crest.high_mm
+        male_pitch = _between(external.pitch.low_mm, external.pitch.high_mm, tight)
+        female_pitch = _between(internal.pitch.high_mm, internal.pitch.low_mm, tight)
+        self.female_crest = _between(internal.crest.high_mm, internal.crest.low_mm, tight)
+        highest = external.crest.high_mm
         if male.taper:
             male_pitch -= male.taper * (male.gauge_length_mm or 0.0)
-            at_end = male.external.pitch.high_mm - male.pitch_diameter_mm
+            at_end = external.pitch.high_mm - male.pitch_diameter_mm
             highest = (male.small_end_mm or male.major_mm) + at_end
-        self.male_crest = _between(male.external.crest.low_mm, highest, tight)
+        self.male_crest = _between(external.crest.low_mm, highest, tight)
         self.clearance = female_pitch - male_pitch
         # Roots follow the flanks: one tool cuts both.
         self.room = min(

@@ -1,14 +1,29 @@
-"""Which ends no instrument tells apart, against what the trade says of them."""
+"""Which ends can be told apart, and by what: by the error of the tools, and by the trade's word."""
+
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identify.reasoning.apart import overlap
-from identify.reasoning.traits import ABSENT, UNKNOWN, Interval
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How
+from identify.reasoning.apart import alike, between_sizes, overlap, resolves, separated
+from identify.reasoning.differences import differences
+from identify.reasoning.likelihood import answers
+from identify.reasoning.traits import (
+    ABSENT,
+    UNKNOWN,
+    Cone,
+    Interval,
+    ThreadPitch,
+    ThreadTaper,
+    Word,
+)
 from tests.shipped import knowledge, shipped_engine
 
 ENDS = knowledge().catalogue.ends
+MODEL = knowledge().book.observation
 ROW = {end.id: row for row, end in enumerate(ENDS)}
 
 # Each pair with why. PT has the dimensions of R (JIS B 0203, ISO 7-1); the rest is practice.
@@ -78,3 +93,73 @@ def test_a_group_stands_under_its_most_probable_end_with_the_sum() -> None:
         assert state.rows[head] == max(state.rows[row] for row in (head, *joined))
         assert total == pytest.approx(sum(state.rows[row] for row in (head, *joined)))
         assert all(engine.twins.same(head, row) for row in joined)
+
+
+def test_what_a_tool_resolves_is_twice_its_error() -> None:
+    """By hand from the instrument file, so that it and the distances are held together."""
+    assert resolves(Feature.THREAD_OD, How.CALIPER, MODEL) == pytest.approx(2 * 0.06)
+    assert resolves(Feature.BOLT_SPACING_LONG, How.RULE, MODEL) == pytest.approx(2 * 0.4)
+    assert resolves(Feature.SEAT_ANGLE, How.GAUGE, MODEL) == pytest.approx(2 * 1.5)
+    # 0.16 mm over ten pitches; leaves of 1, 1.25, 1.5, 1.75 and 2 mm are a quarter apart.
+    assert resolves(Feature.PITCH, How.COUNTED, MODEL) == pytest.approx(0.032)
+    assert resolves(Feature.PITCH, How.GAUGE, MODEL) == pytest.approx(0.125)
+    # Tubes are made to 0.1 mm above and below.
+    assert between_sizes(Feature.TUBE_OD, How.CALIPER, MODEL) == pytest.approx(0.32)
+
+
+def test_a_sharper_tool_resolves_more() -> None:
+    blunt = replace(MODEL, resolves=2 * MODEL.resolves)
+    for feature in (Feature.THREAD_OD, Feature.SEAT_ANGLE):
+        bare = resolves(feature, How.EYE, MODEL)
+        assert resolves(feature, How.GAUGE, MODEL) < bare
+        assert resolves(feature, How.EYE, blunt) == pytest.approx(2 * bare)
+    counted, called = (resolves(Feature.PITCH, how, MODEL) for how in (How.COUNTED, How.GAUGE))
+    assert counted < called
+
+
+PAIRS = st.tuples(st.sampled_from(range(len(ENDS))), st.sampled_from(range(len(ENDS))))
+
+
+@settings(max_examples=400, deadline=None, derandomize=True)
+@given(PAIRS)
+def test_being_alike_has_no_direction(pair: tuple[int, int]) -> None:
+    catalogue = knowledge().catalogue
+    one, other = (ENDS[row] for row in pair)
+    if one.gender == other.gender:
+        assert alike(catalogue, one, other, MODEL) == alike(catalogue, other, one, MODEL)
+
+
+def test_no_size_tells_twins_apart_plainly() -> None:
+    """What is one answer differs in no length or pitch by twice what its best tool resolves."""
+    engine = shipped_engine()
+    told = []
+    for one in range(len(ENDS)):
+        for other in range(one):
+            if ENDS[one].gender != ENDS[other].gender or not engine.twins.same(one, other):
+                continue
+            found = differences(knowledge().catalogue, ENDS[one], ENDS[other], MODEL)
+            told += [
+                f"{ENDS[one].id}, {ENDS[other].id}: {each.feature}"
+                for each in found
+                if FEATURES[each.feature].kind in (Kind.LENGTH, Kind.PITCH) and each.times >= 2
+            ]
+    assert told == []
+
+
+FAR = {
+    Feature.THREAD_OD: (Interval(20.0, 20.2), Interval(20.33, 20.5), Interval(20.31, 20.5)),
+    Feature.PITCH: (ThreadPitch(1.5), ThreadPitch(1.626), ThreadPitch(1.62)),
+    Feature.SEAT_ANGLE: (Cone(37.0, "convex"), Cone(40.0, "convex"), Cone(39.5, "convex")),
+    Feature.SEAT_SHAPE: (Word("concave"), Word("convex"), Word("concave")),
+    Feature.TAPER: (ThreadTaper(0.0), ThreadTaper(1 / 16), ThreadTaper(0.0)),
+}
+
+
+@pytest.mark.parametrize("feature", FAR)
+def test_a_measurement_separates_from_what_it_resolves_on(feature: Feature) -> None:
+    how = How.CALIPER if feature in (Feature.THREAD_OD, Feature.TAPER) else How.GAUGE
+    here, far, near = ((each, answers(feature, each, how, MODEL)) for each in FAR[feature])
+    assert separated(feature, how, here, far, MODEL)
+    assert separated(feature, how, far, here, MODEL)
+    assert not separated(feature, how, here, near, MODEL)
+    assert not separated(feature, how, here, (UNKNOWN, None), MODEL)
