@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-TRIFLE = 1e-5  # a kind less probable than this adds less than a thousandth of a bit
+TRIFLE = 1e-4  # a kind less probable than this adds next to nothing: it is left out
 _NOTHING = 1e-9  # what rounding makes of nothing
 
 

@@ -74,10 +74,9 @@ class ThreadFit:
 
     `clearance_mm` is female less male pitch diameter at the mouth, `crest_room_mm` the least of
     male crest to female root and female crest to male root (both diametral; below 0 they
-    interfere). `turns` run until it stops, infinite where nothing
-    stops it. `available` is the number of turns a sound joint of this thread has: engagement of a
-    parallel one, hand-tight place of a taper male. `share` [0..1] is the part of the thread height
-    in which the two overlap.
+    interfere). `turns` run until it stops, infinite where nothing stops it. `available` is the
+    number of turns a sound joint of this thread has: engagement of a parallel one, hand-tight place
+    of a taper male. `share` [0..1] is the part of the thread height in which the two overlap.
     """
 
     verdict: ThreadVerdict
