@@ -108,7 +108,6 @@ def read_lookalikes(
             b=_end_name(entry, "b", catalogue),
             what_goes_wrong=entry.text("what_goes_wrong"),
             tell_apart=entry.text("tell_apart"),
-            hazard=Hazard(entry.choice("hazard", tuple(Hazard))),
             source=cite(entry, "source"),
             basis=_basis(entry),
         )

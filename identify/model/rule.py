@@ -191,14 +191,13 @@ class LookalikeNote:
     """What goes wrong when one end is taken for another; geometry cannot know it.
 
     `a` and `b` each name a family ("flare37") or a family and size ("orfs:-12", the size as it
-    stands in an id).
+    stands in an id). How bad it is, is no matter of notes: the mating of the two gives the hazard.
     """
 
     a: str
     b: str
     what_goes_wrong: str
     tell_apart: str
-    hazard: Hazard
     source: str
     basis: Support
 

@@ -7,6 +7,9 @@ from identify.model.connection import EndConnection, Seat
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 
+NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
+PROBABLY_MISTAKEN = 0.5  # from this chance on a reading is called a mistake for a candidate
+
 
 class VerdictKind(StrEnum):
     """The three things the tool may say."""
@@ -22,12 +25,24 @@ class Evidence:
 
     `weight_nats` is the natural log of how many times more likely the reading is for this
     candidate than for an end drawn from the tables at random: above 0 speaks for it. `sentence`
-    compares the two, and names neither the reading nor how strongly it speaks.
+    compares the two, and names neither the reading nor how strongly it speaks. `mistaken` is the
+    chance [0..1] that the reading is a plain mistake if this candidate is what lies there.
     """
 
     feature: Feature
     weight_nats: float
     sentence: str
+    mistaken: float = 0.0
+
+    @property
+    def side(self) -> int:
+        """Return 1 if the reading speaks for the candidate, -1 if against it, 0 if neither.
+
+        What can only be a mistake speaks for nothing, however rare the reading is elsewhere.
+        """
+        if self.mistaken >= PROBABLY_MISTAKEN or self.weight_nats <= -NEITHER_NATS:
+            return -1
+        return 1 if self.weight_nats >= NEITHER_NATS else 0
 
 
 @dataclass(frozen=True, slots=True)

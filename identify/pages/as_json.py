@@ -124,7 +124,7 @@ def question_json(question: Question) -> dict[str, Any]:
 
 def evidence_sentence(evidence: Evidence) -> str:
     """Return what a reading says; the object beside it names the reading."""
-    return f"{evidence.sentence}; {strength_words(evidence.weight_nats)}"
+    return f"{evidence.sentence}; {strength_words(evidence)}"
 
 
 def chance(probability: float) -> float:

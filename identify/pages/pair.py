@@ -180,7 +180,6 @@ def pair_json(pair: Pair) -> dict[str, Any]:
             {
                 "tell_apart": note.tell_apart,
                 "goes_wrong": note.what_goes_wrong,
-                "hazard": str(note.hazard),
                 "source": note.source,
                 "basis": str(note.basis),
             }
@@ -207,8 +206,8 @@ def lookalike_blocks(
         key=lambda one: (-standing.get(one.rival.id, 0), -one.hazard.rank, one.rival.id),
     ):
         notes = [note for note in book.lookalikes if note.joins(end, one.rival)]
-        known = (one.hazard, named.get(one.rival.id, one.hazard), *(each.hazard for each in notes))
-        mark, words = HAZARDS[max(known, key=lambda hazard: hazard.rank)]
+        both_ways = (one.hazard, named.get(one.rival.id, one.hazard))
+        mark, words = HAZARDS[max(both_ways, key=lambda hazard: hazard.rank)]
         still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""
         under = [f"Alike: {one.alike}. If confused, it {words}.", tell_words(one)]
         for note in notes:

@@ -7,7 +7,6 @@ from identify.model.connection import EndConnection
 from identify.model.verdict import Evidence, Ranked, Verdict, percent
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import (
-    NEITHER_NATS,
     bar,
     end_words,
     likely_words,
@@ -17,6 +16,7 @@ from identify.pages.words import (
 )
 
 _BAR = 8
+_SIGNS = {1: "+", 0: "=", -1: "-"}
 
 
 class WhyNot(NamedTuple):
@@ -54,13 +54,7 @@ def why_blocks(verdict: Verdict) -> list[Block]:
 
 def evidence_blocks(evidence: Iterable[Evidence]) -> list[Block]:
     """Return one block a reading, the sign in front: + for, - against, = neither."""
-    return [Block(reason_words(each), mark=f" {_sign(each.weight_nats)} ") for each in evidence]
-
-
-def _sign(weight_nats: float) -> str:
-    if abs(weight_nats) < NEITHER_NATS:
-        return "="
-    return "+" if weight_nats > 0 else "-"
+    return [Block(reason_words(each), mark=f" {_SIGNS[each.side]} ") for each in evidence]
 
 
 def why_not_blocks(found: WhyNot) -> list[Block]:
@@ -71,8 +65,8 @@ def why_not_blocks(found: WhyNot) -> list[Block]:
         Block(f"{found.end.form}. {bar(chance, _BAR).rstrip()} {likely_words(chance)}"),
         BLANK,
     ]
-    against = [each for each in found.evidence if each.weight_nats <= -NEITHER_NATS]
-    rest = [each for each in found.evidence if each.weight_nats > -NEITHER_NATS]
+    against = [each for each in found.evidence if each.side < 0]
+    rest = [each for each in found.evidence if each.side >= 0]
     if not found.evidence:
         blocks.append(Block("Nothing has been measured yet, so nothing speaks against it."))
     if against:

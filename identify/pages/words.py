@@ -7,7 +7,7 @@ from identify.model.reading import Angle, Basis, Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.source import Provenance
 from identify.model.thread import Band, Thread
-from identify.model.verdict import Evidence, Hazard, Suspect, VerdictKind
+from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard, Suspect, VerdictKind
 from identify.reading.choices import how_words
 from identify.reading.units import words_angle, words_length
 
@@ -41,7 +41,7 @@ HAZARDS = {
 }
 LEGEND = f"({', '.join(f'{mark} {words}' for mark, words in HAZARDS.values())})"
 UNTOLD = "no measurement of the end tells them apart"
-NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
+_CERTAINLY_MISTAKEN = 0.95
 _PLAIN_NATS, _STRONG_NATS = 0.7, 2.3  # natural logs: 2 times and 10 times likelier than chance
 
 
@@ -76,12 +76,16 @@ def said(reading: Reading, text: QuestionText | None) -> str:
     return reading.entered if bare else f"{reading.entered}, {how}"
 
 
-def strength_words(weight_nats: float) -> str:
+def strength_words(evidence: Evidence) -> str:
     """Return how strongly a reading speaks for or against an end."""
-    side = "for" if weight_nats > 0 else "against"
-    size = abs(weight_nats)
-    if size < NEITHER_NATS:
+    if evidence.mistaken >= _CERTAINLY_MISTAKEN:
+        return "can only be a mistake if this is the end"
+    if evidence.mistaken >= PROBABLY_MISTAKEN:
+        return "is probably a mistake if this is the end"
+    if not evidence.side:
         return "says nothing either way"
+    side = "for" if evidence.side > 0 else "against"
+    size = abs(evidence.weight_nats)
     if size < _PLAIN_NATS:
         return f"speaks weakly {side} it"
     return f"speaks {side} it" if size < _STRONG_NATS else f"speaks strongly {side} it"
@@ -90,7 +94,7 @@ def strength_words(weight_nats: float) -> str:
 def reason_words(evidence: Evidence) -> str:
     """Return what one reading says of one end: the reading, the comparison, how strongly."""
     title = FEATURES[evidence.feature].title
-    return f"{title}: {evidence.sentence}; {strength_words(evidence.weight_nats)}"
+    return f"{title}: {evidence.sentence}; {strength_words(evidence)}"
 
 
 def suspect_words(suspect: Suspect) -> str:

@@ -20,7 +20,6 @@ from identify.reasoning.risk import Risk
 from identify.reasoning.weigh_pitch import GAUGES
 
 SHOWN_RIVALS = 8
-WEAK_NATS = -0.1  # evidence between this and 0 says nothing either way
 
 
 def hold(
@@ -43,7 +42,7 @@ def hold(
     claimed = engine.ranked(state, group)
     against = tuple(
         sorted(
-            (each for each in claimed.evidence if each.weight_nats < WEAK_NATS),
+            (each for each in claimed.evidence if each.side < 0),
             key=lambda each: each.weight_nats,
         )
     )

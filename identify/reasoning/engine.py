@@ -13,6 +13,7 @@ from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
+from identify.model.source import Confidence
 from identify.model.verdict import (
     Danger,
     Effect,
@@ -39,6 +40,13 @@ SHOWN_DANGERS = 5  # lookalikes named beside a verdict
 REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
+
+_ONE_FIGURE = {Feature.BOLT_SPACING_SHORT: Feature.BOLT_SPACING_LONG}  # of a square flange
+_NO_FIGURE = frozenset(CLUES) | {Feature.GENDER}
+_THIN = (
+    "Its row in the tables has weak support and one reading alone fits it. Measure another part "
+    "of the end, or compare it with a known one."
+)
 
 Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
 
@@ -143,11 +151,27 @@ class Engine:
         """Return the verdict, the rules that fire, and what one of them asks for before a name."""
         kind = self.kind_of(state, groups)
         warnings = fire(self.book.rules, self._facts(state, kind))
-        first = _asked_first(warnings, state.readings) if kind is VerdictKind.IDENTIFIED else ""
+        first = ""
+        if kind is VerdictKind.IDENTIFIED:
+            first = _asked_first(warnings, state.readings) or self._thin(state, groups[0][0])
         if first:
             kind = VerdictKind.SHORTLIST
             warnings = fire(self.book.rules, self._facts(state, kind))
         return kind, warnings, first
+
+    def _thin(self, state: Posterior, row: int) -> str:
+        """Return what is wanted before a row of low confidence is named, empty if nothing.
+
+        Such a row may itself be wrong in one figure, so one figure that fits is no proof of it.
+        """
+        if self.catalogue.ends[row].confidence is not Confidence.LOW:
+            return ""
+        for_it = {
+            _ONE_FIGURE.get(each.feature, each.feature)
+            for each in self.evidence(state, row)
+            if each.side > 0 and each.feature not in _NO_FIGURE
+        }
+        return "" if len(for_it) > 1 else _THIN
 
     def kind_of(self, state: Posterior, groups: list[Group]) -> VerdictKind:
         """Name the verdict by probability and risk, before the rules have spoken."""
@@ -223,7 +247,8 @@ class Engine:
             kind = spread.of[number]
             weight = math.log(table[kind].likelihood / mean)
             words = explain.sentence(reading, spread.traits[kind], self.space.subjects[number])
-            out.append(Evidence(reading.feature, weight, words))
+            mistaken = min(1.0, table[kind].mistake / table[kind].likelihood)
+            out.append(Evidence(reading.feature, weight, words, mistaken))
         return tuple(out)
 
     def suspects(self, state: Posterior) -> tuple[Suspect, ...]:

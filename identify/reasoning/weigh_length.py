@@ -23,7 +23,7 @@ from identify.reasoning.traits import (
 )
 from identify.reasoning.weight import Weight, instrument, instrument_of, misfit, sigma_of, slipped
 
-BORES = (3, 4, 5, 6, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102, 127)  # ISO 4397
+BORES = (3.2, 4, 5, 6.3, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102, 127)  # ISO 4397
 SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and 12.5, 6 and 6.3
 # Cells of the readings to expect [mm]: under two standard deviations of the tool, so that the sum
 # over the cells is the integral of the density to within a few parts in a thousand.
