@@ -11,6 +11,7 @@ from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence, Source, Support
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.words import end_words
+from identify.reading.names import understand
 
 MOST_LISTED = 90
 Page = list[Block | Table]
@@ -54,17 +55,26 @@ def rows_of(catalogue: Catalogue, family: Family) -> list[EndConnection]:
     return [end for end in catalogue.ends if end.family == family.key]
 
 
-def family_of(catalogue: Catalogue, key: str) -> Family:
-    """Return a family by its key.
+def family_of(catalogue: Catalogue, words: str) -> Family:
+    """Return a family by its key or by what the trade calls it.
 
     Raises:
-        WhichendError: There is none; names the nearest.
+        WhichendError: There is none, or the words name several; names them or the nearest.
     """
-    if key not in catalogue.families:
-        near = near_misses(key.lower(), catalogue.families, 3, 0.4)
-        hint = f" Nearest: {', '.join(near)}." if near else ""
-        raise WhichendError(f'"{key}" is no family.{hint} "whichend tables" lists them.')
-    return catalogue.families[key]
+    if words in catalogue.families:
+        return catalogue.families[words]
+    try:
+        meant = understand(catalogue, words)
+    except WhichendError:
+        meant = None
+    if meant and meant.families and not meant.size and not meant.gender:
+        if len(meant.families) == 1:
+            return catalogue.families[meant.families[0]]
+        choices = " or ".join(meant.families)
+        raise WhichendError(f'"{words}" may be {choices}; write one of these.')
+    near = near_misses(words.lower(), catalogue.families, 3, 0.4)
+    hint = f" Nearest: {', '.join(near)}." if near else ""
+    raise WhichendError(f'"{words}" is no family.{hint} "whichend tables" lists them.')
 
 
 def family_blocks(catalogue: Catalogue, one: Family) -> Page:
@@ -165,10 +175,10 @@ def citations(catalogue: Catalogue, book: RuleBook) -> Iterator[str]:
 
 
 def search(catalogue: Catalogue, wanted: str) -> tuple[EndConnection, ...]:
-    """Return the ends that bear every word typed; all for no word.
+    """Return the ends that the words name, then those that bear every word typed; all for no word.
 
-    An end that has the words whole ("12" in 12L) stands before one that has them inside others
-    ("12" in M12x1.5), an end that is to be left alone behind the hydraulic ones.
+    Of the latter an end that has the words whole ("12" in 12L) stands before one that has them
+    inside others ("12" in M12x1.5); an end to be left alone stands behind the hydraulic ones.
     """
     words = wanted.lower().replace(",", " ").split()
     found = [end for end in catalogue.ends if all(word in _names(end) for word in words)]
@@ -177,7 +187,12 @@ def search(catalogue: Catalogue, wanted: str) -> tuple[EndConnection, ...]:
         whole = set(_names(end).replace(":", " ").split())
         return bool(end.refuse), -sum(word in whole for word in words)
 
-    return tuple(sorted(found, key=rank))
+    try:
+        named = understand(catalogue, wanted).ends if words else ()
+    except WhichendError:
+        named = ()  # letters in the middle of a word, as they are typed
+    ends = sorted(named, key=lambda end: bool(end.refuse))
+    return tuple(dict.fromkeys((*ends, *sorted(found, key=rank))))
 
 
 def _names(end: EndConnection) -> str:

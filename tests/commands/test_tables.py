@@ -14,7 +14,13 @@ from identify.knowledge.data import data_dir
 from identify.model.catalogue import Catalogue
 from identify.pages.blocks import Table
 from identify.pages.end import A_STANDARD
-from identify.pages.tables import family_blocks, family_of, overview_blocks, source_blocks
+from identify.pages.tables import (
+    family_blocks,
+    family_of,
+    overview_blocks,
+    search,
+    source_blocks,
+)
 from identify.pages.text import text_of
 from identify.reading.names import one_end
 from tests.pages.told import end_text
@@ -69,6 +75,21 @@ def test_unknown_family_is_named_with_the_nearest() -> None:
     with pytest.raises(WhichendError) as error:
         family_of(CATALOGUE, "flare73")
     assert str(error.value).startswith('"flare73" is no family. Nearest: flare37')
+
+
+def test_a_family_answers_to_what_the_trade_calls_it() -> None:
+    for words, key in (("JIC", "flare37"), ("bonded seal", "bonded_washer"), ("DKOL", "cone24_L")):
+        assert family_of(CATALOGUE, words).key == key
+    with pytest.raises(WhichendError) as error:
+        family_of(CATALOGUE, "BSPT")
+    assert str(error.value) == '"BSPT" may be jis_pt or r_taper; write one of these.'
+
+
+def test_the_searched_list_answers_to_trade_words_and_to_parts_of_words() -> None:
+    assert search(CATALOGUE, "JIC 8 male")[0].id == "flare37:-8:male"
+    assert {end.family for end in search(CATALOGUE, "flar")} > {"flare37", "flare45"}
+    assert len(search(CATALOGUE, "")) == len(CATALOGUE.ends)
+    assert search(CATALOGUE, "no such end") == ()
 
 
 def test_sources_are_all_listed_with_their_kind() -> None:
