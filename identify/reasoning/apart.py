@@ -43,10 +43,15 @@ def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
     kind = FEATURES[feature].kind
     error = instrument_of(kind, how, model).sigma
     if kind is Kind.PITCH and not error:  # called, not counted
-        low, high = model.hose_pitches
-        leaves = [leaf for leaf in sorted(model.leaves_mm) if low <= leaf <= high]
-        return median(more - less for less, more in pairwise(leaves)) / 2
+        return _half_step(model.leaves_mm, *model.hose_pitches)
     return model.resolves * (error / COUNTED if kind is Kind.PITCH else error)
+
+
+@lru_cache(maxsize=8)
+def _half_step(leaves: tuple[float, ...], low: float, high: float) -> float:
+    """Return half the usual step between the leaves from `low` to `high`."""
+    usual = sorted(leaf for leaf in leaves if low <= leaf <= high)
+    return median(more - less for less, more in pairwise(usual)) / 2
 
 
 def between_sizes(feature: Feature, how: How, model: ObservationModel) -> float:

@@ -25,11 +25,6 @@ class Interval(NamedTuple):
     low: float
     high: float
 
-    @property
-    def middle(self) -> float:
-        """Middle of the interval [mm]."""
-        return (self.low + self.high) / 2
-
 
 class OilBore(NamedTuple):
     """No step takes a tube here; who is asked for one measures the oil bore, if anything."""

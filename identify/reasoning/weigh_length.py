@@ -28,8 +28,9 @@ SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and
 # Cells of the readings to expect [mm]: under two standard deviations of the tool, so that the sum
 # over the cells is the integral of the density to within a few parts in a thousand.
 STEP_MM = {How.CALIPER: 0.1, How.RULE: 0.5, How.GAUGE: 0.2, How.COMBS: 0.5, How.EYE: 1.0}
+HEXAGON_STEP_MM = 0.25  # hexagons are spread over millimetres, whatever the tool
 _WIDE = 4.0  # standard deviations within which a right reading is expected
-_WIDE_GUESS = 3.5  # the same of a figure that is only guessed from another
+_WIDE_GUESS = 2.8  # the same of a figure that is only guessed from another
 _LINE = 0.25  # of its spread: over so much the density of a guess is taken as a line
 _UNWORN = Tolerance(0.0, 0.0, 0.0, 1.0, shrinks=False)
 
@@ -44,14 +45,7 @@ class Made(NamedTuple):
 
     def density(self, mm: float, sigma: float) -> float:
         """Weigh a reading [1/mm]."""
-        new, slack = between(mm, self.low, self.high, sigma), self.slack
-        if not slack.worn:
-            return self.share * new
-        if slack.shrinks:
-            old = worn(-mm, -self.high, -self.low, sigma, slack.wear_mm)
-        else:
-            old = worn(mm, self.low, self.high, sigma, slack.wear_mm)
-        return self.share * ((1 - slack.worn) * new + slack.worn * old)
+        return self.share * _made(mm, self.low, self.high, sigma, self.slack)
 
     def cells(self, step: float, wide: float) -> range:
         """Return the cells on which it may be read, up to `wide` beside its limits [mm]."""
@@ -89,14 +83,16 @@ def weigh_length(reading: Reading, value: Length, trait: Trait, model: Observati
     broad = anywhere(value.mm, info.low, info.high)
     if trait is UNKNOWN:
         return Weight(broad, 0.0)
-    gross = instrument(reading, model).gross
+    tool = instrument(reading, model)
+    gross = tool.gross
     if trait is ABSENT:
         mistake = model.wrong_feature * gross * broad
         return Weight(mistake, mistake)
-    sigma = sigma_of(reading, value, model)
-    if isinstance(trait, Interval):  # nearly all are
-        middle = trait.middle
-        right = Made(1.0, *trait, model.tolerances[reading.feature]).density(value.mm, sigma)
+    sigma = sigma_of(value, tool)
+    if isinstance(trait, Interval):  # nearly all are: the same as below, sooner
+        low, high = trait
+        middle = (low + high) / 2
+        right = _made(value.mm, low, high, sigma, model.tolerances[reading.feature])
     else:
         middle, parts = shape(reading.feature, trait, model)
         right = sum([part.density(value.mm, sigma) for part in parts])
@@ -111,12 +107,12 @@ def answers_length(
 ) -> Answers | None:
     """Return the lengths expected of a trait, None where the tables give no figure.
 
-    Answers are cells of `STEP_MM`; a cell has the chance that `weigh_length` gives its middle.
+    Answers are cells of `step_mm`; a cell has the chance that `weigh_length` gives its middle.
     """
     if isinstance(trait, Missing):
         return None
     info = FEATURES[feature]
-    step = STEP_MM.get(how, STEP_MM[How.CALIPER])
+    step = step_mm(feature, how)
     tool = instrument_of(info.kind, how, model)
     middle, parts = shape(feature, trait, model)
     wide = _WIDE * math.hypot(tool.sigma, tool.share * middle)
@@ -139,6 +135,12 @@ def answers_length(
     for cell in mistakes[0]:
         chances[cell - first] += mistakes[1] / (cell + 0.5)
     return answers_of(first, chances, far, silent=max(0.0, 1 - found - tool.gross))
+
+
+def step_mm(feature: Feature, how: How) -> float:
+    """Return the width of the cells in which lengths are expected [mm]."""
+    step = STEP_MM.get(how, STEP_MM[How.CALIPER])
+    return max(step, HEXAGON_STEP_MM) if feature is Feature.HEX else step
 
 
 def _densities(part: Part, cells: range, step: float, tool: Instrument) -> list[float]:
@@ -182,6 +184,18 @@ def shape(
             return middle, (Guessed(model.elsewhere, middle, model.oil_bore_spread),)
         case _:
             raise misfit(feature, trait)
+
+
+def _made(value: float, low: float, high: float, sigma: float, slack: Tolerance) -> float:
+    """Weigh a part made between two limits, of which some have worn [1/mm]."""
+    new = between(value, low, high, sigma)
+    if not slack.worn:
+        return new
+    if slack.shrinks:
+        old = worn(-value, -high, -low, sigma, slack.wear_mm)
+    else:
+        old = worn(value, low, high, sigma, slack.wear_mm)
+    return (1 - slack.worn) * new + slack.worn * old
 
 
 def _hoses(dn: float, model: ObservationModel) -> Iterator[Part]:

@@ -35,9 +35,8 @@ def instrument(reading: Reading, model: ObservationModel) -> Instrument:
     return instrument_of(FEATURES[reading.feature].kind, how, model)
 
 
-def sigma_of(reading: Reading, value: Length, model: ObservationModel) -> float:
+def sigma_of(value: Length, tool: Instrument) -> float:
     """Return the standard deviation of a length as it was read [mm]."""
-    tool = instrument(reading, model)
     return math.sqrt(tool.sigma**2 + (tool.share * value.mm) ** 2 + value.spread_mm**2 / 3)
 
 

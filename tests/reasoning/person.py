@@ -18,7 +18,7 @@ from identify.model.reading import (
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers
 from identify.reasoning.weigh_angle import angles_said
-from identify.reasoning.weigh_length import STEP_MM
+from identify.reasoning.weigh_length import step_mm
 from identify.reasoning.weigh_pitch import GAUGES, counted_said, leaves_at_hand
 from identify.reasoning.weigh_pitch import STEP_MM as PITCH_STEP_MM
 from identify.reasoning.weigh_taper import growth_said
@@ -41,7 +41,7 @@ def draw(answers: Answers, rng: random.Random, highest: int) -> int | None:
 
 def highest_cell(feature: Feature, how: How) -> int:
     """Return the number of the last cell of a grid of answers."""
-    step = PITCH_STEP_MM if feature is Feature.PITCH else STEP_MM.get(how, 1.0)
+    step = PITCH_STEP_MM if feature is Feature.PITCH else step_mm(feature, how)
     return int(FEATURES[feature].high / step)
 
 
@@ -66,7 +66,7 @@ def _value(
 ) -> Value:
     kind = FEATURES[feature].kind
     if kind is Kind.LENGTH:
-        return Length((answer + within) * STEP_MM[how])
+        return Length((answer + within) * step_mm(feature, how))
     if kind is Kind.PITCH and how in (How.GAUGE, How.COMBS):
         return leaves_at_hand(MODEL, gauges)[answer]
     if kind is Kind.PITCH:

@@ -17,7 +17,14 @@ from identify.model.reading import How, Pitch, Reading
 from identify.model.rule import Tool
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
-from identify.reasoning.answers import Answers, Anywhere, answers_called, answers_of, information
+from identify.reasoning.answers import (
+    TRIFLE,
+    Answers,
+    Anywhere,
+    answers_called,
+    answers_of,
+    information,
+)
 from identify.reasoning.likelihood import answers, weigh
 from identify.reasoning.traits import ABSENT, UNKNOWN, Cone, ThreadPitch, Trait
 from identify.reasoning.weigh_angle import angles_said
@@ -179,7 +186,7 @@ def kinds_of(
 ) -> Iterator[tuple[int, float, Answers]]:
     for kind, weight in mass.items():
         found = ENGINE.chooser.predicted(feature, how, kind)
-        if found is not None and weight > 1e-5:
+        if found is not None and weight > TRIFLE:
             yield kind, weight, found
 
 

@@ -120,8 +120,7 @@ def test_wear_takes_a_male_crest_down_and_a_bore_up() -> None:
 
 def test_a_range_adds_the_spread_of_a_uniform() -> None:
     said = Length(15.0, 0.3)
-    reading = Reading(Feature.THREAD_OD, said, How.CALIPER, "")
-    assert sigma_of(reading, said, PLAIN) == pytest.approx(math.sqrt(0.1**2 + 0.3**2 / 3))
+    assert sigma_of(said, CALIPER) == pytest.approx(math.sqrt(0.1**2 + 0.3**2 / 3))
 
 
 @pytest.mark.parametrize("feature", [Feature.THREAD_OD, Feature.TUBE_OD, Feature.BOLT_SPACING_LONG])
