@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from identify.drawing.measures import Measure, annotate, millimetres, size_words
-from identify.drawing.outline import Point, Sheet, Side, ThreadRun
+from identify.drawing.outline import Kind, Line, Point, Sheet, Side, ThreadRun
 from identify.drawing.proportions import Sizes, ring_section_mm, sizes
 from identify.drawing.revolved import (
     axis,
@@ -15,6 +15,7 @@ from identify.drawing.revolved import (
     joined,
     mirrored,
     outside_half,
+    profile_ring_section,
     ring_section,
 )
 from identify.drawing.seat_words import (
@@ -28,7 +29,7 @@ from identify.drawing.seat_words import (
     seat_words,
 )
 from identify.model.connection import Across, EndConnection, Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread
 
 Nose = tuple[list[Point], list[Point], tuple[Point, ...], Point]
@@ -60,10 +61,12 @@ def male_sheet(
     neck = [(stop, size.root_r * 0.97), (shoulder, size.root_r * 0.97)]
     hexagon = size.flats_r if ask is Feature.HEX else size.corner_r
     tail = [(right, size.tail_r), (end_x, size.tail_r)]
-    outer = contour(before, run, [*neck, *hexagon_contour(shoulder, right, hexagon), *tail])
+    body = [*hexagon_contour(shoulder, right, hexagon), *tail]
+    groove = _groove(shoulder, size) if seat.o_ring == CAPTIVE else []
+    outer = contour(before, run, [*neck, *body])
     inner = contour([*bore, (end_x, bore[-1][1])])
     parts = [
-        cut_half(outer, inner, face=face),
+        cut_half(contour(before, run, [*neck, *groove, *body]), inner, face=face),
         outside_half(outer),
         axis(-0.15 * size.unit, end_x + 0.1 * size.unit),
         break_line(end_x, size.tail_r, -size.tail_r),
@@ -75,6 +78,9 @@ def male_sheet(
         ring = ring_section((shoulder - radius, size.root_r * 0.97 + radius), radius)
         parts += [ring, mirrored(replace(ring, regions=()))]
         on_seat = (shoulder - radius, size.root_r * 0.97 + radius)
+    if groove:
+        parts.append(_captive_ring(groove, size))
+        on_seat = (shoulder, (groove[0][1] + groove[-1][1]) / 2)
     if face:
         radius = min(_section(end) / 2, (face[2][1] - face[1][1]) / 2)
         parts.append(ring_section((face[1][0] - radius, (face[1][1] + face[2][1]) / 2), radius))
@@ -94,8 +100,24 @@ def male_sheet(
 
 def is_stud(end: EndConnection, seat: Seat) -> bool:
     """Tell whether a male seals at its shoulder and not at its nose."""
-    flat = seat.shape is Shape.FLAT and end.sealing in ("o_ring_boss", "bonded_washer")
-    return flat or seat.shape is Shape.CHAMFER or seat.o_ring == "boss"
+    held = seat.shape is Shape.CHAMFER or seat.o_ring in ("boss", CAPTIVE)
+    return held or (seat.shape is Shape.FLAT and end.sealing in ("o_ring_boss", "bonded_washer"))
+
+
+def _groove(shoulder: float, size: Sizes) -> list[Point]:
+    """Return the contour of the groove for a captive ring, cut into the face of the shoulder."""
+    floor, low, high = shoulder + 0.09 * size.unit, size.root_r, 0.94 * size.flats_r
+    return [(shoulder, low), (floor, low), (floor, high), (shoulder, high)]
+
+
+def _captive_ring(groove: list[Point], size: Sizes) -> Sheet:
+    """Return the ring that fills its groove and stands a little proud of the shoulder."""
+    (shoulder, low), _, (floor, high), _ = groove
+    front = shoulder - 0.04 * size.unit
+    seen = ((front, 0.0), (front, -high), (shoulder, -high), (shoulder, 0.0))
+    return joined(
+        profile_ring_section((front, low), (floor, high)), Sheet("", (Line(Kind.OUTLINE, seen),))
+    )
 
 
 def _nose(end: EndConnection, seat: Seat, size: Sizes) -> Nose:

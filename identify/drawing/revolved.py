@@ -122,6 +122,13 @@ def ring_section(centre: Point, radius_mm: float) -> Sheet:
     return Sheet("", (Line(Kind.OUTLINE, points),), (Region(Fill.SEAL, points),))
 
 
+def profile_ring_section(low: Point, high: Point) -> Sheet:
+    """Return the cut section of a flat-sided ring: a rectangle between two opposite corners."""
+    (left, bottom), (right, top) = low, high
+    points = ((left, bottom), (right, bottom), (right, top), (left, top), (left, bottom))
+    return Sheet("", (Line(Kind.OUTLINE, points),), (Region(Fill.SEAL, points),))
+
+
 def axis(left: float, right: float, y: float = 0.0) -> Sheet:
     """Return a centre line along x."""
     return Sheet("", (Line(Kind.CENTRE, ((left, y), (right, y))),))

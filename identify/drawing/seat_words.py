@@ -20,6 +20,7 @@ RINGS = {
     "face": "with an O-ring in the face",
     "nose": "with an O-ring in the nose",
     "boss": "with an O-ring at the foot of the thread",
+    "captive": "with a flat-sided ring in a groove of the shoulder",
     "flange": "with an O-ring in the flange face",
 }
 

@@ -6,7 +6,7 @@ from math import isclose
 from identify.errors import near_miss
 from identify.knowledge.fields import Fields
 from identify.model.connection import Seat, Shape
-from identify.model.feature import O_RINGS
+from identify.model.feature import CAPTIVE, O_RINGS
 from identify.model.thread import Thread
 
 _CONES = (Shape.CONVEX, Shape.CONCAVE)
@@ -44,6 +44,10 @@ def _seat(entry: Fields, row_thread: str | None, threads: dict[str, Thread]) -> 
         thread=_variant(entry, row_thread, threads),
         part=entry.text("part", ""),
     )
+    if seat.o_ring == CAPTIVE and shape is not Shape.FLAT:
+        entry.fault(
+            "o_ring", f"is captive in a {shape} seat; a captive ring sits in a flat shoulder"
+        )
     entry.close()
     return seat
 

@@ -86,7 +86,10 @@ class FeatureInfo:
 
 GENDERS = ("male", "female", "flange", "none")
 SEAT_SHAPES = ("convex", "concave", "flat", "ball", "none")
-O_RINGS = ("none", "face", "nose", "boss", "flange")
+O_RINGS = ("none", "face", "nose", "boss", "captive", "flange")
+CAPTIVE = (
+    "captive"  # a profile ring held in a groove of the shoulder (form E of ISO 1179-2, ISO 9974-2)
+)
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
 MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
 _THREADED = ("male", "female")

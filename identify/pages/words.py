@@ -166,7 +166,7 @@ def seat_words(seat: Seat, *, short: bool = False) -> str:
         return f"{seat.shape} {angle:g} deg half" if angle else str(seat.shape)
     cone = f" {words_angle(Angle(angle, Basis.HALF))}" if angle else ""
     part = f", {seat.part}" if seat.part else ""
-    ring = f", O-ring: {seat.o_ring}" if seat.o_ring != "none" else ""
+    ring = f", ring: {seat.o_ring}" if seat.o_ring != "none" else ""
     return f"{seat.shape}{cone}{part}{ring}"
 
 

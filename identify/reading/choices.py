@@ -46,7 +46,14 @@ _SYNONYMS = {
         "internal-cone": "concave",
         "no-seat": "none",
     },
-    Feature.O_RING: {"no": "none", "n": "none", "no-o-ring": "none"},
+    Feature.O_RING: {
+        "no": "none",
+        "n": "none",
+        "no-o-ring": "none",
+        "form-e": "captive",
+        "profile-ring": "captive",
+        "captive-ring": "captive",
+    },
     Feature.PORT_RIDGE: {"y": "yes", "n": "no", "none": "no"},
     Feature.MATERIAL: {"stainless-steel": "stainless", "carbon-steel": "steel"},
     Feature.ORIGIN: {
@@ -60,7 +67,10 @@ _SYNONYMS = {
         "not-known": "unknown",
     },
 }
-_WHERE = "on the face, the nose, the boss or the flange: write face, nose, boss or flange"
+_WHERE = (
+    "on the face, the nose, loose behind the thread, sunk in the shoulder or in the flange: write "
+    "face, nose, boss, captive or flange"
+)
 _CONE = "that sticks out (write convex) or one that goes in (write concave)"
 _QUESTIONS = {
     (Feature.O_RING, "yes"): f"does not say where the ring or its groove sits: {_WHERE}",

@@ -210,21 +210,27 @@ def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnect
     """Return the ends that the words left over mean, and those of them that say the size."""
     if whole := _of_size(ends, name_key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
         return whole, " ".join(words)
-    forms = set().union(*map(_form_words, ends)) if ends else set()
-    families = {word for end in ends for word in _letters(end.family_name)}
-    told = forms.intersection(words) - _FILLERS
-    left = [word for word in words if word not in _FILLERS | forms | families]
-    found = [end for end in ends if told <= _form_words(end)]
+    forms: dict[str, set[str]] = {}
+    for end in ends:
+        forms.setdefault(end.family, set()).update(_form_words(end))
+    # A word of a family's name that tells its forms apart speaks of the form: "banjo eye".
+    describing = {
+        end.id: _form_words(end) | (_letters(end.family_name) - forms[end.family]) for end in ends
+    }
+    known = set().union(*describing.values())
+    told = known.intersection(words) - _FILLERS
+    left = [word for word in words if word not in _FILLERS | known]
+    found = [end for end in ends if told <= describing[end.id]]
     size = " ".join(left)
     return (_of_size(found, name_key(size)) if size else found), size
 
 
-def _form_words(end: EndConnection) -> frozenset[str]:
-    return frozenset(_letters(f"{end.form_key} {end.form}"))
+def _form_words(end: EndConnection) -> set[str]:
+    return _letters(f"{end.form_key} {end.form}")
 
 
-def _letters(text: str) -> list[str]:
-    return re.findall(r"[a-z]{3,}", text.lower())
+def _letters(text: str) -> set[str]:
+    return set(re.findall(r"[a-z]{3,}", text.lower()))
 
 
 def _of_size(ends: list[EndConnection], size: str) -> list[EndConnection]:

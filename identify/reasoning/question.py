@@ -88,12 +88,16 @@ class Chooser:
                 continue
             mass = self.space.spread(feature).mass(living)
             share, wanted = self.answered.get(feature, 1.0), feature in needed
-            if not wanted and share * entropy(mass.values()) < self.limits.worth_bits:
-                continue  # no answer tells more than what there is
+            most = share * entropy(mass.values())  # no answer tells more than what there is
+            if most < self.limits.worth_bits and not wanted:
+                continue
             best: Offer | None = None
             for tool in self.tools[feature]:
                 if tool is not Tool.NONE and tool not in tools:
                     continue
+                # The quickest tool, unless a slower one tells more; a feature is asked for once.
+                if best and best.bits >= most * self.limits.nearly_as_good:
+                    break
                 how = text.taken_as[tool]
                 known = ""
                 if feature is Feature.TRIAL_FIT:
@@ -102,7 +106,6 @@ class Chooser:
                     bits = self.gain(feature, how, mass, gauges)
                 bits *= share
                 offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges)
-                # The quickest tool, unless a slower one tells more; a feature is asked for once.
                 worth = wanted or bits >= self.limits.worth_bits
                 if worth and (best is None or best.bits < bits * self.limits.nearly_as_good):
                     best = offer

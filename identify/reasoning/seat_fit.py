@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 
@@ -35,7 +35,7 @@ class Contact(StrEnum):
     RING = "an O-ring on a face"
     BOSS = "an O-ring in a chamfer"
     UNSUPPORTED = "a ring or washer with nothing behind it"
-    WASHER = "a washer or edge on a face"
+    WASHER = "a washer, edge or captive ring on a face"
     BARE = "two plain faces"
     THREAD = "the thread itself"
     SOCKET = "a plug in its socket"
@@ -90,7 +90,8 @@ def place(end: EndConnection, seat: Seat) -> Place:
         return Place.NOSE
     if seat.shape is Shape.PLUG:
         return Place.PLUG
-    if end.gender == "none" or seat.shape is Shape.CHAMFER or end.sealing in _SHOULDER_SEALS:
+    held = seat.shape is Shape.CHAMFER or seat.o_ring == CAPTIVE
+    if end.gender == "none" or held or end.sealing in _SHOULDER_SEALS:
         return Place.SHOULDER
     if seat.shape is Shape.FLAT:
         return Place.NOSE
@@ -125,7 +126,7 @@ def _meet(
     if male_seat.shape in cones and female_seat.shape in cones:
         return _cones((male, male_seat), (female, female_seat), root)
     if at_male is at_female is Place.SHOULDER:
-        return _shoulders(male, female_seat)
+        return _shoulders(male, male_seat, female_seat)
     if at_male is at_female is Place.NOSE and male_seat.shape is female_seat.shape is Shape.FLAT:
         return _faces(male, male_seat, female, female_seat)
     if at_female is Place.THREAD and male.sealing == "thread_taper":  # with a cone inside or not
@@ -199,16 +200,20 @@ def _off_size(hollow: EndConnection, raised: EndConnection, funnel_deg: float) -
     return Contact.DISPLACED, False, sentence
 
 
-def _shoulders(stud: EndConnection, port_seat: Seat) -> Met:
-    ring = stud.sealing == "o_ring_boss"
+def _shoulders(stud: EndConnection, stud_seat: Seat, port_seat: Seat) -> Met:
+    captive = stud_seat.o_ring == CAPTIVE
+    ring = stud.sealing == "o_ring_boss" and not captive
     if port_seat.shape is Shape.CHAMFER:
         if ring:
             return Contact.BOSS, True, "The O-ring of the stud is squeezed in the chamfer."
-        hangs = "The washer or ring of the stud hangs over the chamfer of the port."
+        what = "captive ring" if captive else "washer or edge"
+        hangs = f"The {what} of the stud hangs over the chamfer of the port."
         return Contact.UNSUPPORTED, False, hangs
     if ring:
         wedge = "The O-ring of the stud lies on a flat face and has no chamfer to wedge in."
         return Contact.UNSUPPORTED, False, wedge
+    if captive:
+        return Contact.WASHER, True, "The captive ring in the shoulder closes on the spotface."
     return Contact.WASHER, True, "Shoulder and spotface close on a washer, edge or ring."
 
 

@@ -32,7 +32,9 @@ from identify.simulation.blueprint import (
 STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
 STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
 APART_DEG = 4.0  # nearer to a listed angle it would be that end
-STRANGER_RINGS = Options(("none", "face", "nose", "boss"), (0.64, 0.12, 0.12, 0.12))
+STRANGER_RINGS = Options(
+    ("none", "face", "nose", "boss", "captive"), (0.64, 0.12, 0.12, 0.08, 0.04)
+)
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
 _NOT_OF_STRANGERS = (Feature.PLUG_OD, Feature.SOCKET_BORE, Feature.TUBE_BORE)

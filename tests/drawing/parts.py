@@ -17,6 +17,7 @@ GOLDEN_ENDS: dict[str, tuple[str, Feature | None]] = {
     "cone24-o-ring-nose": ("cone24_L:12L:female-o-ring-nose", None),
     "bspp60-female": ("bspp60:G1/2:female", Feature.THREAD_ID),
     "orb-port": ("orb_un:-8:female", None),
+    "captive-ring-male": ("port_metric_flat:M22x1.5:male", None),
     "face-seal-male": ("orfs:-8:male", None),
     "flange61": ("flange61:3/4-in:flange", None),
     "flange61-thickness": ("flange61:3/4-in:flange", Feature.FLANGE_HEAD_THICKNESS),

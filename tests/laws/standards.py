@@ -289,7 +289,8 @@ def ring_is_where_the_sealing_has_it(tables: Catalogue) -> Iterator[str]:
         rings = {seat.o_ring for seat in end.seats} - {"none"}
         allowed = {place.get(end.sealing, "nose")}
         if end.sealing == "bonded_washer":
-            allowed = {"boss"} if end.gender == "male" else set()  # studs with an elastomer ring
+            # a profile ring in the shoulder (form E), or an O-ring in a retainer (G studs)
+            allowed = {"captive", "boss"} if end.gender == "male" else set()
         if end.sealing == "coupling" or (end.sealing == "cone" and end.gender == "male"):
             allowed = set()  # the ring is in the socket, or on the nose of the female
         if end.refuse:  # guard families: only where the words of the form name a ring

@@ -47,10 +47,11 @@ FLIPS = {
         "plug": ("none",),
     },
     "o_ring": {
-        "none": ("face", "nose", "boss"),
+        "none": ("face", "nose", "boss", "captive"),
         "face": ("none",),
         "nose": ("none",),
-        "boss": ("none",),
+        "boss": ("none", "captive"),
+        "captive": ("none", "boss"),
         "flange": ("none",),
     },
     "basis": {"from-memory": ("open-dataset", "printed"), "common-practice": ("standard-text",)},

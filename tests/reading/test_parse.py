@@ -202,7 +202,8 @@ REFUSALS = {
     "gender=mail": 'gender: "mail" is none of male, female, flange, none; did you mean "male"?',
     "gender=plug": 'gender: "plug" is a shape, not a gender: write male, female, flange or none.',
     "o_ring=yes": 'o_ring: "yes" does not say where the ring or its groove sits: on the face, the '
-    "nose, the boss or the flange: write face, nose, boss or flange.",
+    "nose, loose behind the thread, sunk in the shoulder or in the flange: write face, nose, boss, "
+    "captive or flange.",
     "seat_shape=cone": 'seat_shape: "cone" may be a cone that sticks out (write convex) or one '
     "that goes in (write concave).",
     "origin=mars": 'origin: "mars" is none of uk, europe, france, north-america, japan, china, '

@@ -6,7 +6,7 @@ from identify.model.verdict import Hazard
 from identify.reasoning.flange_fit import flange_fit
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import mate, mates_of
-from identify.reasoning.seat_fit import Contact
+from identify.reasoning.seat_fit import Contact, seat_fit
 from tests.reasoning.tables import end, shipped
 
 
@@ -92,6 +92,21 @@ def test_iso_6149_and_iso_9974_do_not_seal_on_each_other(size: str) -> None:
     assert {stud.hazard, flat.hazard} == {Hazard.HIGH}
     assert "chamfer" in stud.reason
     assert "chamfer" in flat.reason
+
+
+def test_a_captive_ring_seals_on_a_spotface_and_hangs_over_a_chamfer() -> None:
+    """ISO 9974-2 form E in an ISO 9974-1 port, and in an ISO 6149-1 port: common practice."""
+    male, root = end("port_metric_flat:M22x1.5:male"), shipped().threads["M22x1.5"]
+    captive = next(seat for seat in male.seats if seat.o_ring == "captive")
+    flat, chamfered = (
+        end(f"{family}:M22x1.5:female") for family in ("port_metric_flat", "orb_metric")
+    )
+    on_face = seat_fit(male, captive, flat, flat.seats[0], root)
+    on_chamfer = seat_fit(male, captive, chamfered, chamfered.seats[0], root)
+    assert (on_face.contact, on_face.seals) == (Contact.WASHER, True)
+    assert (on_chamfer.contact, on_chamfer.seals) == (Contact.UNSUPPORTED, False)
+    assert "captive ring" in on_face.sentence
+    assert "hangs over the chamfer" in on_chamfer.sentence
 
 
 # Face seal and 37 deg flare of one thread: 9/16-18, 1 3/16-12, 1 7/16-12 ... as the tables have it.
