@@ -57,8 +57,8 @@ def run(args: argparse.Namespace) -> int:
         raise ReadingError(
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
         )
-    readings = with_gender(parse_readings(args.readings))
     engine = engine_of(args)
+    readings = with_gender(parse_readings(args.readings, engine.catalogue.threads))
     verdict = engine.conclude(readings, limit=args.limit)
     if args.json:
         print(json.dumps(verdict_json(verdict), ensure_ascii=False))
@@ -104,6 +104,7 @@ def _stream(lines: IO[bytes], name: str, engine: Engine, limit: int) -> int:
 
 def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> Iterator[Any]:
     """Yield one answer a line, in order; a bad line yields an object with `error`."""
+    threads = engine.catalogue.threads
     for number, line in enumerate(lines, 1):
         if not line.strip():
             continue
@@ -111,7 +112,10 @@ def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> I
         try:
             sample = _sample(line)
             readings = with_gender(
-                once(reading_from(name, value) for name, value in sample["readings"].items())
+                once(
+                    reading_from(name, value, threads=threads)
+                    for name, value in sample["readings"].items()
+                )
             )
             answer = verdict_json(engine.conclude(readings, limit=limit))
         except WhichendError as error:

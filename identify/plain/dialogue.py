@@ -151,7 +151,7 @@ class Dialogue:
 
     def _answer(self, ask: Ask, line: str) -> None:
         try:
-            reading = reading_of(ask, line, self.state.tools)
+            reading = reading_of(ask, line, self.state.tools, self.engine.catalogue.threads)
             check_answer(self.state, reading)
         except ReadingError as error:
             self.console.say(str(error))

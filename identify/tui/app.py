@@ -161,7 +161,8 @@ class Interview(App[int]):
     def on_answered(self, message: messages.Answered) -> None:
         """Take an answer; one that cannot be read is said to be so and changes nothing."""
         try:
-            reading = reading_from(message.feature, message.typed, message.how)
+            threads = self.engine.catalogue.threads
+            reading = reading_from(message.feature, message.typed, message.how, threads=threads)
             check_answer(self.snapshot.state, reading)
             self.happen(Observed(reading))
         except WhichendError as error:
