@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
-from identify.errors import ReadingError, WhichendError
+from identify.errors import OutputError, ReadingError, WhichendError
+from identify.files import reason
 from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import with_gender
@@ -105,7 +106,7 @@ def _stream(lines: IO[bytes], name: str, engine: Engine, limit: int) -> int:
 def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> Iterator[Any]:
     """Yield one answer a line, in order; a bad line yields an object with `error`."""
     threads = engine.catalogue.threads
-    for number, line in enumerate(lines, 1):
+    for number, line in enumerate(_read(lines), 1):
         if not line.strip():
             continue
         sample: Any = None
@@ -121,6 +122,13 @@ def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> I
         except WhichendError as error:
             answer = {"error": f"line {number}: {error}"}
         yield {"id": sample.get("id"), **answer} if isinstance(sample, dict) else answer
+
+
+def _read(lines: Iterator[bytes] | IO[bytes]) -> Iterator[bytes]:
+    try:
+        yield from lines
+    except OSError as error:
+        raise OutputError(f"the batch cannot be read ({reason(error)}).") from None
 
 
 def _sample(line: bytes) -> dict[str, Any]:

@@ -261,7 +261,8 @@ class Interview(App[int]):
 
     def _take_up(self, saved: Saved) -> None:
         word = self.keeper.take_up(saved)
-        self._become(self._concluded(Snapshot(replay(saved.events), saved=word)))
+        note = self.keeper.note
+        self._become(self._concluded(Snapshot(replay(saved.events), saved=word, note=note)))
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""

@@ -10,8 +10,10 @@ from contextlib import suppress
 from pathlib import Path
 
 from identify.errors import RecordError, WhichendError
-from identify.interview.journal import interviews_folder, state_folder, unfinished
+from identify.interview.folder import interviews_folder, state_folder
+from identify.interview.journal import unfinished
 from identify.interview.saving import Keeper
+from identify.interview.taking_up import weighable
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.themes import NAMES
@@ -44,14 +46,14 @@ def run(
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
     folder = interviews_folder()
-    found = unfinished(folder) if resume is not False else ()
+    found = unfinished(folder)[:1] if resume is not False else ()
     if resume and not found:
         raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     keeper = Keeper(folder)
     app = Guarded(
         engine,
         keeper,
-        saved=found[0] if found else None,
+        saved=weighable(engine, found[0]) if found else None,
         offer=resume is None,
         theme=theme,
         spare=spare,
@@ -114,7 +116,10 @@ def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
 
 
 def _log(crash: str) -> str:
-    path: Path = state_folder() / "crash.log"
+    folder = state_folder()
+    if folder is None:
+        return "No home folder is known, so nothing more is kept of it."
+    path = folder / "crash.log"
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(crash, encoding="utf-8")

@@ -224,7 +224,7 @@ def test_the_verdict_is_written_to_a_file_beside_the_person(tmp_path, monkeypatc
 
 def test_a_folder_that_cannot_be_written_is_named(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("pathlib.Path.write_text", _refuse)
+    monkeypatch.setattr("identify.pages.written.write_new", _refuse)
     said, _ = hold(tmp_path / "kept", *FLARE, "w")
     assert "cannot be written (Permission denied)" in said.replace("\n", " ")
 
