@@ -113,8 +113,8 @@ def _streams() -> Iterator[None]:
     closed = io.StringIO()
     closed.close()
     sys.stdin = sys.stdin or io.TextIOWrapper(io.BytesIO())
-    sys.stdout = Edge(sys.stdout or closed, "standard output")  # type: ignore[assignment]
-    sys.stderr = Edge(sys.stderr or closed, "standard error")  # type: ignore[assignment]
+    sys.stdout = Edge(sys.stdout or closed, "standard output")
+    sys.stderr = Edge(sys.stderr or closed, "standard error")
     try:
         yield
     finally:

@@ -184,11 +184,11 @@ def test_folder_that_cannot_be_made_does_no_harm(folder: Path, home: Path) -> No
 def test_disk_that_takes_no_byte_does_no_harm(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(path: Path, data: bytes) -> int:
-        path.touch()
+    def full(number: int, mode: str) -> None:
+        os.close(number)
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", full)
+    monkeypatch.setattr(compiled, "open", full, raising=False)
     assert title(folder) == "first"
     assert list(cache_dir().iterdir()) == []
 
