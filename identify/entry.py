@@ -108,7 +108,7 @@ def _flushed(words: list[str]) -> int:
 
 @contextmanager
 def _streams() -> Iterator[None]:
-    """Lead all output over one edge; a stream that was closed fails there, an input is at its end."""
+    """Lead all output over one edge, where a closed stream fails; a closed input is at its end."""
     before = sys.stdin, sys.stdout, sys.stderr
     closed = io.StringIO()
     closed.close()

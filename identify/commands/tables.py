@@ -117,27 +117,3 @@ def _told(folder: Path, faults: "Faults") -> list[str]:
     if over:
         told += wrap(f"Passed over: {', '.join(over)}.")
     return told
-
-
-def _row(end: EndConnection) -> list[str]:
-    numbers = [end.hose_dn, *(end.sizes.get(each) for each in SIZES), end.rating.bar]
-    cells = ["" if number is None else f"{number:.4g}" for number in numbers]
-    return [end.size, end.form_key, end.thread or "", end.dash or "", *cells, end.provenance.basis]
-
-
-def _support(ends: Sequence[EndConnection]) -> str:
-    """Return in words what the rows rest on, strongest first."""
-    bases = Counter(end.provenance.basis for end in ends)
-    checked = sum(bool(end.provenance.checked_against) for end in ends)
-    own = [figure for end in ends for figure in end.figures]
-    second = sum(bool(figure.provenance.checked_against) for figure in own)
-    rated = sum(end.rating.bar is not None for end in ends)
-    seen = sum(len(end.also_seen) for end in ends)
-    lines = [
-        ("Support", ", ".join(f"{bases[basis]} {basis}" for basis in Support if bases[basis])),
-        ("Checked", f"{checked} of {len(ends)} rows against a second source"),
-        ("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
-        ("Also seen", f"{seen} values that differ from ours, shown beside them"),
-        ("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),
-    ]
-    return "\n".join(labelled(label, text) for label, text in lines)

@@ -18,7 +18,7 @@ from typing import Any, Self
 
 from identify.errors import RecordError
 from identify.files import read_regular, reason
-from identify.interview.locks import InUseError, Lock, in_use
+from identify.interview.locks import Lock, in_use
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Event, GivenUp, Observed
 
@@ -223,6 +223,3 @@ def _keep_name(folder: Path) -> None:
             os.fsync(number)
         finally:
             os.close(number)
-
-
-__all__ = ["FORMAT", "InUseError", "Journal", "Saved", "read", "unfinished"]

@@ -8,7 +8,6 @@ from identify.knowledge.yaml_reader import Mapping, Sequence, short
 from identify.model.feature import Feature
 from identify.reading.units import parse_length
 
-
 LONGEST_FAULT = 600  # characters of one sentence
 
 

@@ -13,7 +13,6 @@ import yaml
 
 from identify.errors import TableError
 
-
 MOST_NODES = 200_000  # entries of one file with its aliases written out; ours have 12,000
 
 

@@ -22,7 +22,7 @@ _KINDS: dict[Kind, tuple[type[Value], ...]] = {
 
 
 def possible(feature: Feature, value: Value) -> bool:
-    """Tell whether a feature can have a value: its kind, its words, its bounds, every figure finite.
+    """Tell whether a feature can have a value: kind, words, bounds, every figure finite.
 
     Values made by the readers always are; those from a file of another hand need not be.
     """

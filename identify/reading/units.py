@@ -264,7 +264,7 @@ def _counted_pitch(text: str, n: str, what: str, length: str) -> Pitch:
     pitches = parse_number(n)
     if pitches < 1 or pitches.denominator > 2:
         raise ReadingError(
-            f"{quoted(n)} is no count of pitches: those are whole, or end in a half; {_PITCH_FORMS}."
+            f"{quoted(n)} is no count of pitches, which is whole or ends in a half; {_PITCH_FORMS}."
         )
     over = parse_length(length)
     count = float(pitches)

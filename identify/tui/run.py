@@ -7,7 +7,6 @@ import sys
 import threading
 import traceback
 from contextlib import suppress
-from pathlib import Path
 
 from identify.errors import RecordError, WhichendError
 from identify.interview.folder import interviews_folder, state_folder

@@ -19,6 +19,10 @@ NUMBER = r"[0-9]+(?: [0-9]+/[0-9]+|-[0-9]+/[0-9]+|/[0-9]+)?(?:[.,][0-9]+)?"
 EXACT = re.compile(
     rf"({NUMBER}(?:(?:\.\.|-){NUMBER})? (?:mm|in|tpi))(?: \(({NUMBER}) (mm|in)\))?(?![\w=])"
 )
+LONGER = re.compile(
+    r"[0-9]+ pitches = [0-9.]+ mm|[0-9.]+ mm over [0-9.]+ mm"
+    r"|[0-9.]+ and [0-9.]+ mm, [0-9.]+ mm apart|[0-9]+ deg \w+"
+)
 NAMED = re.compile(r'([a-z_]+)="([^"]+)"')
 WAYS = {
     Kind.LENGTH: parse_length,
@@ -63,8 +67,7 @@ def check(feature: Feature, message: str) -> int:
             stated = float(other) * (25.4 if unit == "in" else 1)
             step = 10 ** -len(other.partition(".")[2]) * (25.4 if unit == "in" else 1)
             assert abs(value.mm - stated) <= step / 2 + 1e-9, message
-    for form in re.findall(r"[0-9]+ pitches = [0-9.]+ mm|[0-9.]+ mm over [0-9.]+ mm"
-                           r"|[0-9.]+ and [0-9.]+ mm, [0-9.]+ mm apart|[0-9]+ deg \w+", advice):  # fmt: skip
+    for form in LONGER.findall(advice):
         kinds = [parse for parse in WAYS.values() if _reads(parse, form)]
         assert len(kinds) == 1, (form, message)
         count += 1

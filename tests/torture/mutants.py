@@ -33,7 +33,8 @@ SEEDS = {
         "12 deg from the axis", "30° per side", "74", "90 degrees, included angle",
     ),
     "taper": (
-        "0.5 mm over 8 mm", "0.02 in over 0.3 in", "20.4 and 20.9 mm, 8 mm apart", "0,5 mm per 8 mm",
+        "0.5 mm over 8 mm", "0.02 in over 0.3 in", "20.4 and 20.9 mm, 8 mm apart",
+        "0,5 mm per 8 mm",
     ),
 }  # fmt: skip
 READERS = {
@@ -47,7 +48,7 @@ KEYS = "0123456789 .,/-'\"°½±=:;mincdtpofehx…_+()"
 
 
 def slips(text: str, keys: str = KEYS) -> Iterator[str]:
-    """Yield every text one slip away: a key lost, hit in place of another, hit besides, exchanged."""
+    """Yield every text one slip away: a key lost, wrong, too many or exchanged with the next."""
     for place in range(len(text) + 1):
         yield from (text[:place] + key + text[place:] for key in keys)
     for place in range(len(text)):

@@ -206,7 +206,7 @@ def read_length(text: str) -> set[Meaning]:
 
 
 def read_pitch(text: str) -> set[Meaning]:
-    """Return every sensible meaning of a pitch: lowest and highest [mm], and the pitches counted."""
+    """Return every sensible meaning of a pitch: lowest and highest [mm], and pitches counted."""
     at = tokens(text)
     if not at:
         return set()
@@ -214,9 +214,9 @@ def read_pitch(text: str) -> set[Meaning]:
     what = ("pitch", "pitches", "thread", "threads")
     for count, used in numbers(at):
         makes = used + 1
-        if words[used : used + 1] and words[used] in what and makes < len(words):
-            if words[makes] in ("=", ":", "in", "over", "per", "are", "is"):
-                found |= _counted(at[makes + 1 :], count)
+        joint = words[makes] if words[used : used + 1] and makes < len(words) else ""
+        if joint in ("=", ":", "in", "over", "per", "are", "is") and words[used] in what:
+            found |= _counted(at[makes + 1 :], count)
     for place in range(1, len(words) - 2):
         if words[place] in ("over", "for", "across") and words[-1] in what:
             for count, used in numbers(at[place + 1 : -1]):
