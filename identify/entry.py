@@ -100,10 +100,17 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _flushed(words: list[str]) -> int:
     """Run, and write out what is still held back, while a failure can still be told."""
     try:
-        return _run(words)
-    finally:
-        if not isinstance(sys.exception(), OutputError | BrokenPipeError):
-            sys.stdout.flush()
+        status = _run(words)
+    except SystemExit:  # as --help ends
+        sys.stdout.flush()
+        raise
+    try:
+        sys.stdout.flush()
+    except OutputError:
+        if not status:
+            raise
+        _give_up_output()  # what the status says already is the graver news
+    return status
 
 
 @contextmanager
