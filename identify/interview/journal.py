@@ -143,7 +143,7 @@ def unfinished(folder: Path | None) -> tuple[Saved, ...]:
     except OSError:
         return ()
     found = [saved for path in paths if not in_use(path) and (saved := read(path))]
-    return tuple(sorted(found, key=lambda saved: (saved.when, saved.path.name), reverse=True))
+    return tuple(sorted(found, key=lambda saved: (saved.when, saved.path.stem), reverse=True))
 
 
 def read(path: Path) -> Saved | None:
