@@ -37,13 +37,13 @@ def write_new(path: Path, text: str) -> None:
         FileExistsError: Something of that name is there, even a link that leads nowhere.
         OSError: It cannot be written; what was begun is taken away.
     """
-    with path.open("x", encoding="utf-8") as file:
-        try:
+    file = path.open("x", encoding="utf-8")
+    try:
+        with file:
             file.write(text)
-            file.flush()
-        except OSError:
-            path.unlink(missing_ok=True)
-            raise
+    except OSError:
+        path.unlink(missing_ok=True)  # only when it is closed: Windows deletes no open file
+        raise
 
 
 def reason(error: OSError) -> str:
