@@ -341,3 +341,11 @@ def test_what_json_lets_pass_is_refused_and_the_id_kept(line, name, said):
     assert said in found["error"]
     assert found.get("id", "-") == name
     json.loads(json.dumps(found, allow_nan=False))
+
+
+@pytest.mark.parametrize("mark", ["x" * 150, "12L-" * 40, "漢" * 70])
+def test_a_marking_without_blanks_keeps_the_columns(capsys, mark):
+    assert main(["rank", *WORDS, f"marking={mark}", "--full"]) == 0
+    printed = capsys.readouterr().out
+    assert mark[:20] in printed
+    assert max(map(len, printed.splitlines())) <= 80
