@@ -3,18 +3,20 @@
 import argparse
 import atexit
 import gc
+import io
 import os
 import re
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from importlib import import_module
 from pathlib import Path
 from typing import Any, NoReturn
 
-from identify.errors import WhichendError, near_misses
-from identify.transliterate import tolerate
+from identify.commands.output import Edge
+from identify.errors import OutputError, WhichendError, near_misses
 
-OK, BAD_INPUT = 0, 2
+OK, BAD_INPUT, NO_OUTPUT, INTERRUPTED = 0, 2, 5, 130
 
 COMMANDS = {
     "ask": "the interview, which also starts when no command is given",
@@ -72,23 +74,71 @@ def _plainly(message: str, options: list[str]) -> str:
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit status: 0 done, 2 bad input; a command may have more."""
+    """Run one command and return its exit status.
+
+    0 done, 2 bad input, 5 where standard output cannot be written or standard input not be read,
+    130 after an interrupt; a command may have more.
+    """
     gc.set_threshold(100_000)  # a start makes no garbage, and looking for it costs a tenth
     atexit.register(gc.freeze)  # nor does the end need to look for any
     words = list(sys.argv[1:] if argv is None else argv)
-    for stream in (sys.stdout, sys.stderr):
-        tolerate(stream)
+    with _streams():
+        try:
+            status = _flushed(words)
+        except OutputError as error:
+            _give_up_output()
+            status = _said(error, NO_OUTPUT)
+        except WhichendError as error:
+            status = _said(error, BAD_INPUT)
+        except BrokenPipeError:  # the reader of our output has gone, as `head` does
+            _give_up_output()
+            status = OK
+        except KeyboardInterrupt:
+            status = _said("stopped.", INTERRUPTED)
+    return status
+
+
+def _flushed(words: list[str]) -> int:
+    """Run, and write out what is still held back, while a failure can still be told."""
     try:
-        return _run(words)
-    except WhichendError as error:
-        print(f"whichend: {error}", file=sys.stderr)
-        return BAD_INPUT
-    except BrokenPipeError:  # the reader of our output has gone, as `head` does
+        status = _run(words)
+    except SystemExit:  # as --help ends
+        sys.stdout.flush()
+        raise
+    try:
+        sys.stdout.flush()
+    except OutputError:
+        if not status:
+            raise
+        _give_up_output()  # what the status says already is the graver news
+    return status
+
+
+@contextmanager
+def _streams() -> Iterator[None]:
+    """Lead all output over one edge, where a closed stream fails; a closed input is at its end."""
+    before = sys.stdin, sys.stdout, sys.stderr
+    closed = io.StringIO()
+    closed.close()
+    sys.stdin = sys.stdin or io.TextIOWrapper(io.BytesIO())
+    sys.stdout = Edge(sys.stdout or closed, "standard output")
+    sys.stderr = Edge(sys.stderr or closed, "standard error")
+    try:
+        yield
+    finally:
+        sys.stdin, sys.stdout, sys.stderr = before
+
+
+def _said(what: object, status: int) -> int:
+    with suppress(OSError, OutputError):
+        print(f"whichend: {what}", file=sys.stderr, flush=True)
+    return status
+
+
+def _give_up_output() -> None:
+    """Let what is still held back go nowhere, else the interpreter tries it again at its end."""
+    with suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return OK
-    except KeyboardInterrupt:
-        print("whichend: stopped.", file=sys.stderr)
-        return 130
 
 
 def _run(words: list[str]) -> int:

@@ -34,6 +34,10 @@ class UnknownEndError(WhichendError):
     """No end connection answers to the name given."""
 
 
+class OutputError(WhichendError):
+    """Standard output or input fails: a full disk, a closed stream."""
+
+
 class RecordError(WhichendError):
     """A stored session or record cannot be read or written."""
 

@@ -1,4 +1,4 @@
-"""Write to an output that cannot show every character: the nearest plain ones, never a crash."""
+"""What may go to an output: nothing that moves a cursor, and plain characters where needed."""
 
 import codecs
 from collections.abc import Mapping
@@ -27,6 +27,26 @@ STAND_INS = {
     "’": "'",
     "⁄": "/",
 }
+
+
+_SPACES = "\n\t\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))
+_NO_SPACES = dict.fromkeys(map(ord, _SPACES))
+
+
+def inert(text: str) -> str:
+    r"""Return text that does nothing to a terminal but stand there.
+
+    Control characters, marks that turn the direction of writing, bytes that were no text and the
+    like become their number ("\u001b"), which a reader of JSON takes for the character itself.
+    """
+    if text.isprintable() or text.translate(_NO_SPACES).isprintable():
+        return text
+    return "".join(c if c.isprintable() or c in _SPACES else _numbered(c) for c in text)
+
+
+def _numbered(character: str) -> str:
+    units = character.encode("utf-16-be", "surrogatepass")
+    return "".join(f"\\u{units[at]:02x}{units[at + 1]:02x}" for at in range(0, len(units), 2))
 
 
 def plain(character: str) -> str:

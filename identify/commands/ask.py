@@ -69,14 +69,16 @@ def _full_screen_fits() -> bool:
 
 
 def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
-    from identify.interview.journal import interviews_folder, unfinished
+    from identify.interview.folder import interviews_folder
+    from identify.interview.journal import unfinished
     from identify.interview.saving import Keeper
+    from identify.interview.taking_up import weighable
     from identify.plain.console import Console, Stopped
     from identify.plain.dialogue import Dialogue
     from identify.plain.opening import choose
 
     folder = interviews_folder()
-    found = () if args.new else unfinished(folder)
+    found = () if args.new else tuple(weighable(engine, each) for each in unfinished(folder)[:1])
     if args.resume and not found:
         raise WhichendError("There is no unfinished interview to go on with; leave out --resume.")
     console = Console(sys.stdin, sys.stdout)

@@ -40,9 +40,9 @@ def run(args: argparse.Namespace) -> int:
         raise ReadingError("No end was named; write its id before the readings: flare37:-8:male.")
     if not typed:
         raise ReadingError('No readings given; add some, such as thread_od="18.9 mm".')
-    readings = parse_readings(typed)
-    told = implied_gender(readings)
     engine = engine_of(args)
+    readings = parse_readings(typed, engine.catalogue.threads)
+    told = implied_gender(readings)
     end = one_end(engine.catalogue, " ".join(name))
     if told is None:
         readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)

@@ -1,19 +1,62 @@
-"""Where a page goes that a command makes: to a file, or to standard output."""
+"""Where output goes: pages to a file or to standard output, and all of it without escapes."""
 
 import sys
 from pathlib import Path
+from typing import Any, TextIO
 
-from identify.errors import RecordError
+from identify.errors import OutputError, RecordError
+from identify.files import reason, write_new
+from identify.transliterate import inert, tolerate
 
 
-def deliver(page: str, path: Path, option: str, *, replace: bool = False) -> bool:
-    """Write a page to a file, or to standard output if the file is called "-".
+class Edge:
+    """The one way to a standard stream: what is written is inert, a failure is a sentence.
+
+    All else is the stream's own.
+    """
+
+    def __init__(self, stream: TextIO, name: str) -> None:
+        tolerate(stream)
+        self._stream, self._name = stream, name
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+    def write(self, text: str) -> int:
+        """Write text, made inert.
+
+        Raises:
+            BrokenPipeError: The reader has gone.
+            OutputError: It cannot be written.
+        """
+        try:
+            return self._stream.write(inert(text))
+        except BrokenPipeError:
+            raise
+        except (OSError, ValueError) as error:
+            raise self._failed(error) from None
+
+    def flush(self) -> None:
+        """Write what still waits; raises as `write`."""
+        try:
+            self._stream.flush()
+        except BrokenPipeError:
+            raise
+        except (OSError, ValueError) as error:
+            raise self._failed(error) from None
+
+    def _failed(self, error: OSError | ValueError) -> OutputError:
+        why = reason(error) if isinstance(error, OSError) else "it is closed"
+        return OutputError(f"{self._name} cannot be written ({why}).")
+
+
+def deliver(page: str, path: Path, option: str) -> bool:
+    """Write a page to a new file, or to standard output if the file is called "-".
 
     Args:
         page: The whole text.
         path: Where to.
         option: The option that named the file, for the error message.
-        replace: Whether a file of that name may be replaced.
 
     Returns:
         Whether there is a file now, and standard output is free to say so.
@@ -25,14 +68,13 @@ def deliver(page: str, path: Path, option: str, *, replace: bool = False) -> boo
         sys.stdout.write(page)
         return False
     try:
-        with path.open("w" if replace else "x", encoding="utf-8") as file:
-            file.write(page)
+        write_new(path, page)
     except FileExistsError:
         raise RecordError(
             f"{path} is there already. Delete it first, or name another file with {option}."
         ) from None
     except OSError as error:
         raise RecordError(
-            f"{path} cannot be written ({error.strerror}). Name another file with {option}."
+            f"{path} cannot be written ({reason(error)}). Name another file with {option}."
         ) from None
     return True

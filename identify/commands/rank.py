@@ -9,13 +9,16 @@ from pathlib import Path
 from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
-from identify.errors import ReadingError, WhichendError
+from identify.errors import OutputError, ReadingError, WhichendError
+from identify.files import reason
 from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import with_gender
+from identify.reading.numbers import quoted
 from identify.reading.parse import once, parse_readings, reading_from
 from identify.reasoning.engine import Engine
 
+_FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
 
 
@@ -57,8 +60,8 @@ def run(args: argparse.Namespace) -> int:
         raise ReadingError(
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
         )
-    readings = with_gender(parse_readings(args.readings))
     engine = engine_of(args)
+    readings = with_gender(parse_readings(args.readings, engine.catalogue.threads))
     verdict = engine.conclude(readings, limit=args.limit)
     if args.json:
         print(json.dumps(verdict_json(verdict), ensure_ascii=False))
@@ -104,30 +107,78 @@ def _stream(lines: IO[bytes], name: str, engine: Engine, limit: int) -> int:
 
 def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> Iterator[Any]:
     """Yield one answer a line, in order; a bad line yields an object with `error`."""
-    for number, line in enumerate(lines, 1):
+    threads = engine.catalogue.threads
+    for number, line in enumerate(_read(lines), 1):
         if not line.strip():
             continue
-        sample: Any = None
+        name: dict[str, Any] = {}
         try:
-            sample = _sample(line)
+            faults: list[str] = []
+            sample = _object(line, faults)
+            name = _id(sample)
+            if not isinstance(sample.get("readings"), dict):
+                faults.append(_FORM)
+            if faults:
+                raise ReadingError(faults[0])
             readings = with_gender(
-                once(reading_from(name, value) for name, value in sample["readings"].items())
+                once(
+                    reading_from(name, value, threads=threads)
+                    for name, value in sample["readings"].items()
+                )
             )
             answer = verdict_json(engine.conclude(readings, limit=limit))
         except WhichendError as error:
             answer = {"error": f"line {number}: {error}"}
-        yield {"id": sample.get("id"), **answer} if isinstance(sample, dict) else answer
+        yield {**name, **answer}
 
 
-def _sample(line: bytes) -> dict[str, Any]:
+def _read(lines: Iterator[bytes] | IO[bytes]) -> Iterator[bytes]:
+    try:
+        yield from lines
+    except OSError as error:
+        raise OutputError(f"the batch cannot be read ({reason(error)}).") from None
+
+
+def _object(line: bytes, faults: list[str]) -> dict[str, Any]:
+    """Return the JSON object of a line; what JSON lets pass and we do not is added to `faults`."""
     if len(line) > LONGEST_LINE:
         raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
+
+    def once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        for key, value in pairs:
+            if key in found:
+                faults.append(f"gives {quoted(key)} twice; keep the one that is true.")
+                value = None
+            found[key] = value
+        return found
+
+    def no_number(word: str) -> None:
+        faults.append(f"holds {word}, which is no number of JSON; write a number, or text.")
+
     try:
-        sample = json.loads(line.decode("utf-8-sig"))
+        text = line.decode("utf-8-sig")
+        sample = json.loads(text, object_pairs_hook=once_each, parse_constant=no_number)
     except UnicodeDecodeError:
         raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
     except (ValueError, RecursionError) as error:
         raise ReadingError(f"is not JSON ({error}).") from None
-    if not isinstance(sample, dict) or not isinstance(sample.get("readings"), dict):
-        raise ReadingError('is not {"id": …, "readings": {"gender": "male", …}}.')
+    if not isinstance(sample, dict):
+        raise ReadingError(_FORM)
     return sample
+
+
+def _id(sample: dict[str, Any]) -> dict[str, Any]:
+    """Return the id to answer with, null where none was given.
+
+    Raises:
+        ReadingError: It is a number that JSON cannot say.
+    """
+    given = sample.get("id")
+    try:
+        json.dumps(given, allow_nan=False)
+    except (ValueError, RecursionError):
+        raise ReadingError(
+            "has an id that JSON cannot write; use text or a whole number."
+        ) from None
+    return {"id": given}

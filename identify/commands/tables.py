@@ -5,7 +5,7 @@ import json
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from identify.commands.options import add_tables_option
 from identify.errors import TableError, WhichendError
@@ -20,7 +20,10 @@ from identify.pages.tables import (
     source_blocks,
 )
 from identify.pages.tables_json import family_json, overview_json, sources_json
-from identify.pages.text import text_of
+from identify.pages.text import text_of, wrap
+
+if TYPE_CHECKING:
+    from identify.knowledge.fields import Faults
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -74,6 +77,7 @@ def check(folder: Path | None) -> tuple[str, bool]:
 
     faults = Faults()
     catalogue = read_folders([data_dir("thread_tables"), *([folder] if folder else [])], faults)
+    told = _told(folder, faults) if folder else []
     try:
         build_rulebook([data_dir("rules"), *([folder / "rules"] if folder else [])], catalogue)
     except TableError as error:
@@ -81,5 +85,35 @@ def check(folder: Path | None) -> tuple[str, bool]:
     where = f"{folder} (with the shipped tables)" if folder else "thread_tables and rules"
     if faults.found:
         count = len(faults.found)
-        return "\n".join([*faults.found, f"{where}: {count} fault{'s' * (count > 1)}."]), False
-    return f"{where}: no fault in {counted(catalogue)}.", True
+        last = f"{where}: {count} fault{'s' * (count > 1)}."
+        return "\n".join([*faults.found, *told, last]), False
+    return "\n".join([*told, f"{where}: no fault in {counted(catalogue)}."]), True
+
+
+def _told(folder: Path, faults: "Faults") -> list[str]:
+    """Return what was read of a folder and what was passed over; a fault where nothing was read."""
+    from identify.knowledge.table_files import PLACES, files_of, passed_over
+
+    if not folder.is_dir():
+        return []  # said already
+    told = []
+    try:
+        read = [
+            name.removeprefix(f"{folder}/")
+            for place in PLACES
+            for name, _ in files_of(folder, place)
+        ]
+        over = passed_over(folder)
+    except TableError as error:
+        faults.found += error.faults
+        return []
+    if read:
+        told += wrap(f"Read: {', '.join(read)}.")
+    else:
+        faults.add(
+            str(folder), 1,
+            "nothing was read; tables lie in threads/, ends/ and sources.yaml, rules in rules/",
+        )  # fmt: skip
+    if over:
+        told += wrap(f"Passed over: {', '.join(over)}.")
+    return told

@@ -11,7 +11,7 @@ from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
 from identify.reading.choices import split_how
 from identify.reading.consistency import check_spacings, check_trial
-from identify.reading.parse import reading_from
+from identify.reading.parse import Threads, reading_from
 
 _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
 _SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
@@ -39,13 +39,14 @@ def check_answer(state: SessionState, reading: Reading) -> None:
         ) from None
 
 
-def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
+def reading_of(ask: Ask, line: str, tools: Collection[Tool], threads: Threads) -> Reading:
     """Return the reading that a line gives in answer to a question.
 
     Args:
         ask: The question, with the tool it asks for.
         line: What was typed.
         tools: What is to hand.
+        threads: Those of the tables, to tell what one measures whose name was typed instead.
 
     Raises:
         ReadingError: It is no answer; says in one sentence what to type instead.
@@ -59,7 +60,7 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool]) -> Reading:
             )
         line = ask.answer(choices[int(line) - 1].word)
     try:
-        return reading_from(feature, line, _how(ask, line, tools))
+        return reading_from(feature, line, _how(ask, line, tools), threads=threads)
     except ReadingError as error:
         more = f" Or type a number from 1 to {len(choices)}." if choices else ""
         raise ReadingError(error.problem + more) from None

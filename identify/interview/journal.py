@@ -3,61 +3,112 @@
 A file that only grows needs no database: a line is written whole or, after a power cut, torn at
 the end of the file, where it is found and dropped. Unlike a write-ahead log it is also safe on a
 network drive, and a person can read it. An fsync costs well under the time of a key press.
+
+Nothing is ever written behind what cannot be read: `Journal.go_on` refuses such a file, and the
+interview goes on in a new one.
 """
 
 import json
 import os
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
 from identify.errors import RecordError
+from identify.files import read_regular, reason
+from identify.interview.locks import Lock, in_use
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Event, GivenUp, Observed
 
-try:
-    import fcntl
-except ImportError:  # Windows has no such lock; there two windows may offer the same interview
-    fcntl = None  # type: ignore[assignment]
-
 FORMAT = "whichend-interview/1"
+LONGEST_LINE = 20_000  # bytes; an answer takes a few hundred
 _BACK, _FINISHED = "back", "finished"
 
 
 @dataclass(frozen=True, slots=True)
 class Saved:
-    """An interview found on the disk: its file, when it began, and the events that stand."""
+    """An interview found on the disk: its file, when it began, and the events that stand.
+
+    `begun` is local time, to be shown; `unread` counts lines within the file that this version
+    cannot read, `when` is the beginning in seconds, for the order.
+    """
 
     path: Path
     begun: str
     events: tuple[Event, ...]
+    unread: int = 0
+    when: float = 0.0
 
 
 class Journal:
-    """Appends to the file of one interview.
+    """Appends to the file of one interview; made by `begin` or `go_on`."""
 
-    Raises:
-        RecordError: The file cannot be opened or written; says which and why.
-    """
+    def __init__(self, path: Path, file: int, lock: Lock) -> None:
+        self.path, self._file, self._lock = path, file, lock
 
-    def __init__(self, path: Path, begun: str) -> None:
-        self.path = path
-        fresh = not path.exists()
+    @classmethod
+    def begin(cls, path: Path, begun: str, events: tuple[Event, ...] = ()) -> Self:
+        """Make the file of a new interview, with the events it begins with.
+
+        Args:
+            path: Where; there must be nothing yet.
+            begun: UTC, as "2025-03-01T08:30:00Z".
+            events: What is known already.
+
+        Raises:
+            FileExistsError: Something of that name is there.
+            RecordError: The file cannot be made or written; says which and why.
+        """
         try:
             path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            self._file = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+            file = _opened(path, os.O_CREAT | os.O_EXCL)
+        except FileExistsError:
+            raise
         except OSError as error:
-            raise RecordError(f"{path} cannot be opened ({error.strerror}).") from None
-        self._lock()
-        if fresh:
-            self._append({"format": FORMAT, "begun": begun})
-        else:
-            self._drop_torn_line()
+            raise RecordError(f"{path} cannot be opened ({reason(error)}).") from None
+        journal = cls(path, file, Lock(path))
+        journal._append({"format": FORMAT, "begun": begun}, *map(record_of, events))
+        _keep_name(path.parent)
+        return journal
+
+    @classmethod
+    def go_on(cls, saved: Saved) -> Self:
+        """Open the file of a saved interview to write on.
+
+        Raises:
+            InUseError: Another window has it open.
+            RecordError: It cannot be opened, or not be read to its end as it was when found.
+        """
+        lock = Lock(saved.path)
+        try:
+            now = read(saved.path)
+            unread = max(saved.unread, now.unread if now else 0)
+            if now is None or unread or now.events != saved.events:
+                why = _why_not(unread, gone=now is None)
+                raise RecordError(f"{saved.path.name} cannot be written on: {why}.")
+            file = _opened(saved.path, 0)
+            _drop_torn_line(file, saved.path)
+        except OSError as error:
+            lock.release()
+            raise RecordError(f"{saved.path} cannot be opened ({reason(error)}).") from None
+        except RecordError:
+            lock.release()
+            raise
+        return cls(saved.path, file, lock)
+
+    @property
+    def unlocked(self) -> str:
+        """Why the file could not be locked, empty if it is."""
+        return self._lock.trouble
 
     def add(self, event: Event) -> None:
-        """Keep an answer."""
+        """Keep an answer.
+
+        Raises:
+            RecordError: It cannot be written, here as in the two below.
+        """
         self._append(record_of(event))
 
     def back(self) -> None:
@@ -72,100 +123,103 @@ class Journal:
         """Let go of the file."""
         with suppress(OSError):
             os.close(self._file)
+        self._lock.release()
 
-    def _append(self, record: dict[str, Any]) -> None:
-        line = json.dumps(record, ensure_ascii=False, separators=(",", ":")) + "\n"
-        left = line.encode()
+    def _append(self, *records: dict[str, Any]) -> None:
+        lines = (json.dumps(each, ensure_ascii=False, separators=(",", ":")) for each in records)
+        left = "".join(f"{line}\n" for line in lines).encode("utf-8", "surrogatepass")
         try:
             while left:
                 left = left[os.write(self._file, left) :]
             os.fsync(self._file)
         except OSError as error:
-            raise RecordError(f"{self.path} cannot be written ({error.strerror}).") from None
-
-    def _lock(self) -> None:
-        if fcntl:
-            with suppress(OSError):
-                fcntl.flock(self._file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-
-    def _drop_torn_line(self) -> None:
-        text = self.path.read_bytes()
-        if text and not text.endswith(b"\n"):
-            os.ftruncate(self._file, text.rfind(b"\n") + 1)
+            raise RecordError(f"{self.path} cannot be written ({reason(error)}).") from None
 
 
-def unfinished(folder: Path) -> tuple[Saved, ...]:
+def unfinished(folder: Path | None) -> tuple[Saved, ...]:
     """Return interviews that were broken off, latest first; those open elsewhere are left out."""
     try:
-        paths = sorted(folder.glob("interview-*.jsonl"), key=lambda path: path.stem, reverse=True)
+        paths = list(folder.glob("interview-*.jsonl")) if folder else []
     except OSError:
         return ()
-    return tuple(saved for path in paths if not _in_use(path) and (saved := _read(path)))
+    found = [saved for path in paths if not in_use(path) and (saved := read(path))]
+    return tuple(sorted(found, key=lambda saved: (saved.when, saved.path.stem), reverse=True))
 
 
-def _in_use(path: Path) -> bool:
-    if not fcntl:
-        return False
-    try:
-        with path.open("rb") as file:
-            fcntl.flock(file, fcntl.LOCK_SH | fcntl.LOCK_NB)
-    except OSError:
-        return True
-    return False
-
-
-def _read(path: Path) -> Saved | None:
+def read(path: Path) -> Saved | None:
     """Return what stands in a file; None if it is finished, without answers or none of ours."""
-    events: list[Event] = []
-    begun = ""
-    for record in _records(path):
-        if record.get("format"):
-            begun = str(record.get("begun", ""))
-        elif record.get("event") == _FINISHED:
-            return None
-        elif record.get("event") == _BACK:
-            del events[-1:]
-        else:
-            try:
-                events.append(event_of(record))
-            except RecordError:  # a later version wrote it: what stands before it still counts
-                break
-    answered = any(isinstance(event, Observed | GivenUp) for event in events)
-    return Saved(path, begun, tuple(events)) if begun and answered else None
-
-
-def _records(path: Path) -> Iterator[dict[str, Any]]:
     try:
-        lines = path.read_bytes().splitlines()
+        data, _ = read_regular(path)
     except OSError:
-        return
+        return None
+    first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
+    header = _record(first)
+    when = _moment(header.get("begun"))
+    if header.get("format") != FORMAT or when is None:
+        return None
+    events: list[Event] = []
+    unread = 0
     for line in lines:
+        record = _record(line)
+        name = record.get("event")
+        if name == _FINISHED:
+            return None
+        if name == _BACK:
+            del events[-1:]
+            continue
         try:
-            record = json.loads(line)
-        except ValueError:  # torn by a power cut
-            return
-        if isinstance(record, dict):
-            yield record
+            events.append(event_of(record))
+        except RecordError:  # damaged, or of a later version: what stands round it still counts
+            unread += 1
+    if not any(isinstance(event, Observed | GivenUp) for event in events):
+        return None
+    begun = when.astimezone().strftime("%Y-%m-%dT%H:%M:%S")
+    return Saved(path, begun, tuple(events), unread, when.timestamp())
 
 
-def state_folder() -> Path:
-    """Return the folder for what must outlive a run, by the custom of the system."""
-    from platformdirs import user_state_path  # comes with the screen library; slow to import
-
-    return user_state_path("whichend", appauthor=False)
-
-
-def interviews_folder() -> Path:
-    """Return the folder of saved interviews."""
-    return state_folder() / "interviews"
+def _record(line: bytes) -> dict[str, Any]:
+    """Return the JSON object of a line, an empty one if it holds none."""
+    try:
+        record = json.loads(line) if len(line) <= LONGEST_LINE else None
+    except (ValueError, RecursionError):
+        return {}
+    return record if isinstance(record, dict) else {}
 
 
-def interview_path(folder: Path, begun: str, process: int) -> Path:
-    """Return a file name for a new interview.
+def _moment(begun: object) -> datetime | None:
+    """Return when an interview began; files of old say it in local time, without a zone."""
+    try:
+        when = datetime.fromisoformat(begun) if isinstance(begun, str) else None
+        return when.astimezone() if when else None
+    except (ValueError, OverflowError, OSError):
+        return None
 
-    Args:
-        folder: Where interviews are kept.
-        begun: When it began, as "2025-03-01T08:30:00".
-        process: Number of this process, so that two begun in one second do not meet.
-    """
-    return folder / f"interview-{begun.replace(':', '').replace('-', '')}-{process}.jsonl"
+
+def _why_not(unread: int, *, gone: bool) -> str:
+    if gone:
+        return "it is finished, or gone"
+    if unread:
+        lines = "1 line" if unread == 1 else f"{unread} lines"
+        return f"{lines} in it cannot be read, by this version or with these tables"
+    return "it was changed meanwhile"
+
+
+def _opened(path: Path, more: int) -> int:
+    flags = os.O_RDWR | os.O_APPEND | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+    return os.open(path, flags | more, 0o600)
+
+
+def _drop_torn_line(file: int, path: Path) -> None:
+    data, _ = read_regular(path)
+    if data and not data.endswith(b"\n"):
+        os.ftruncate(file, data.rfind(b"\n") + 1)
+
+
+def _keep_name(folder: Path) -> None:
+    """Bring a new name in a folder onto the disk, where the system can be asked to."""
+    with suppress(OSError):
+        number = os.open(folder, os.O_RDONLY)  # Windows opens no folder
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)

@@ -3,9 +3,9 @@
 import dataclasses
 from typing import Any
 
-from identify.errors import RecordError
+from identify.errors import ReadingError, RecordError
 from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import (
     Angle,
     Basis,
@@ -21,6 +21,11 @@ from identify.model.reading import (
     Value,
 )
 from identify.model.rule import Access, Tool
+from identify.reading.bounds import possible
+from identify.reading.choices import check_how
+from identify.reading.numbers import MAX_CHARS, quoted
+
+LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
 
 _VALUES: dict[str, type[Any]] = {
     "length": Length,
@@ -63,14 +68,7 @@ def event_of(record: dict[str, Any]) -> Event:
     try:
         name = record["event"]
         if name == "observed":
-            return Observed(
-                Reading(
-                    Feature(record["feature"]),
-                    _value(dict(record["value"])),
-                    How(record["how"]),
-                    str(record["entered"]),
-                )
-            )
+            return Observed(_reading(record))
         if name == "equipped":
             return Equipped(frozenset(Tool(tool) for tool in record["tools"]))
         if name == "reached":
@@ -79,9 +77,22 @@ def event_of(record: dict[str, Any]) -> Event:
             return GivenUp(Feature(record["feature"]))
         if name == "withdrawn":
             return Withdrawn(Feature(record["feature"]))
-    except (KeyError, TypeError, ValueError) as error:
-        raise RecordError(f"a saved answer cannot be read ({error}).") from None
-    raise RecordError(f'a saved answer is of an unknown kind, "{name}".')
+    except (KeyError, TypeError, ValueError, OverflowError, ReadingError) as error:
+        raise RecordError(f"a saved answer cannot be read ({quoted(str(error))}).") from None
+    raise RecordError(f"a saved answer is of an unknown kind, {quoted(str(name))}.")
+
+
+def _reading(record: dict[str, Any]) -> Reading:
+    """Return a reading, checked as one that was typed is."""
+    feature, how = Feature(record["feature"]), How(record["how"])
+    value, entered = _value(dict(record["value"])), record["entered"]
+    if not possible(feature, value):
+        raise ValueError(f"{feature} cannot be {value}")
+    if not isinstance(entered, str) or len(entered) > LONGEST_ENTERED:
+        raise ValueError(f"{feature} does not say what was typed")
+    if FEATURES[feature].kind not in (Kind.TEXT, Kind.TRIAL):
+        check_how(feature, how)
+    return Reading(feature, value, how, entered)
 
 
 def _value(fields: dict[str, Any]) -> Value:

@@ -9,6 +9,7 @@ from identify.knowledge.end_tables import read_ends
 from identify.knowledge.fields import Faults
 from identify.knowledge.laws import end_laws, order_laws, thread_laws
 from identify.knowledge.source_tables import check_citations, read_sources
+from identify.knowledge.table_files import files_of, text_of
 from identify.knowledge.thread_tables import read_threads
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection, Family
@@ -50,23 +51,23 @@ def read_folders(folders: "Sequence[Traversable]", faults: Faults) -> Catalogue:
             faults.add(
                 str(folder), 1, "is not a folder; name one with threads/, ends/, sources.yaml."
             )
-        for name, file in _tables(folder, "", ("sources.yaml",)):
+        for name, file in _files(folder, "", faults):
             with _noting(faults):
                 sources_read = False
-                found = read_sources(_text(file, name), name, faults)
+                found = read_sources(text_of(file, name), name, faults)
                 sources_read = True
                 for key, source in found.items():
                     _add(sources, key, source, f'source "{key}"', (name, 1), faults)
     for folder in folders:
-        for name, file in _tables(folder, "threads"):
+        for name, file in _files(folder, "threads", faults):
             with _noting(faults):
-                for thread in read_threads(_text(file, name), name, faults):
+                for thread in read_threads(text_of(file, name), name, faults):
                     what = f'thread "{thread.designation}"'
                     _add(threads, thread.designation, thread, what, _place(thread), faults)
     for folder in folders:
-        for name, file in _tables(folder, "ends"):
+        for name, file in _files(folder, "ends", faults):
             with _noting(faults):
-                family, rows = read_ends(_text(file, name), name, faults, threads)
+                family, rows = read_ends(text_of(file, name), name, faults, threads)
                 families.setdefault(family.key, family)
                 for end in rows:
                     _add(ends, end.id, end, f"end {end.id}", _place(end), faults)
@@ -83,26 +84,10 @@ def check_catalogue(catalogue: Catalogue, faults: Faults) -> None:
     _check_ends(catalogue, faults)
 
 
-def _tables(
-    folder: "Traversable", kind: str, names: tuple[str, ...] = ()
-) -> "Iterator[tuple[str, Traversable]]":
-    """Yield the table files of a folder with their names for messages, in order of name."""
-    inner = folder.joinpath(kind) if kind else folder
-    shown = "thread_tables" if folder.name == "thread_tables" else str(folder)
-    if inner.is_dir():
-        for file in sorted(inner.iterdir(), key=lambda file: file.name):
-            if file.name in names or (not names and file.name.endswith(".yaml")):
-                yield "/".join(filter(None, (shown, kind, file.name))), file
-
-
-def _text(file: "Traversable", name: str) -> str:
-    try:
-        return file.read_text(encoding="utf-8")
-    except UnicodeDecodeError as error:
-        text = f"{name}:1: is not UTF-8 text ({error.reason}); save it as UTF-8."
-        raise TableError(text) from None
-    except OSError as error:
-        raise TableError(f"{name}:1: cannot be read ({error.strerror}).") from None
+def _files(folder: "Traversable", place: str, faults: Faults) -> "list[tuple[str, Traversable]]":
+    with _noting(faults):
+        return list(files_of(folder, place))
+    return []
 
 
 @contextmanager

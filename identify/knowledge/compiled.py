@@ -8,6 +8,7 @@ a command.
 
 import json
 import os
+import stat
 import sys
 import zlib
 from collections.abc import Callable, Iterator
@@ -17,6 +18,7 @@ from typing import Any, TypeVar
 
 import identify
 from identify.errors import TableError
+from identify.files import read_regular
 from identify.knowledge.codec import Codec
 from identify.knowledge.data import data_dir
 from identify.model.catalogue import Catalogue
@@ -69,8 +71,9 @@ def load_section(
     signature = _signature(files)
     codec = Codec(kind or Any)
     shape = zlib.crc32(codec.shape.encode())
-    path = cache_dir() / f"{name}-{zlib.crc32(_roots(extra).encode()):08x}.json"
-    header, payload = _read(path)
+    cache = cache_dir()
+    path = cache / f"{name}-{zlib.crc32(os.fsencode(_roots(extra))):08x}.json" if cache else None
+    header, payload = _read(path) if path else ({}, b"")
     if (header.get("format"), header.get("shape")) == (_FORMAT, shape):
         current = header.get("signature") == signature
         if current or header.get("content") == _content(files):
@@ -79,19 +82,20 @@ def load_section(
             except Exception:  # damaged in a way the checksum does not show: make it anew
                 current = False
             else:
-                if not current:  # same content, touched files
+                if path and not current:  # same content, touched files
                     _write(path, {**header, "signature": signature}, payload)
                 return result
     content = _content(files)
     result = build()
     payload = json.dumps(codec.encode(result), separators=(",", ":")).encode()
     new = {"format": _FORMAT, "shape": shape, "signature": signature, "content": content}
-    _write(path, new, payload)
+    if path:
+        _write(path, new, payload)
     return result
 
 
-def cache_dir() -> Path:
-    """Return the user's cache folder by the custom of the system.
+def cache_dir() -> Path | None:
+    """Return the user's cache folder by the custom of the system, None where no home is known.
 
     The library for this takes longer to import than the whole catalogue takes to load.
     """
@@ -103,7 +107,8 @@ def cache_dir() -> Path:
     else:
         base = os.environ.get("XDG_CACHE_HOME", "")
         base = base if base.startswith("/") else f"{home}/.cache"
-    return Path(base, "whichend")
+    folder = Path(base, "whichend")
+    return folder if folder.is_absolute() else None
 
 
 def _roots(extra: Path | None) -> str:
@@ -130,11 +135,23 @@ def _files(extra: Path | None) -> Iterator[tuple[str, os.stat_result]]:
 
 def _listed(folder: str, ending: str) -> Iterator[tuple[str, os.stat_result]]:
     try:
-        found = [entry for entry in os.scandir(folder) if entry.name.endswith(ending)]
+        found = [
+            entry
+            for entry in os.scandir(folder)
+            if entry.name.endswith(ending) and not entry.name.startswith(".")
+        ]
     except OSError:
         return
     for entry in sorted(found, key=lambda entry: entry.name):
-        yield entry.path, entry.stat()
+        yield entry.path, _state(entry)
+
+
+def _state(entry: "os.DirEntry[str]") -> os.stat_result:
+    """Return the state of what an entry leads to, of a link itself that leads nowhere."""
+    try:
+        return entry.stat()
+    except OSError:
+        return entry.stat(follow_symlinks=False)
 
 
 def _signature(files: Files) -> str:
@@ -147,16 +164,22 @@ def _content(files: Files) -> str:
     import hashlib  # slow to import, and needed only when a file was touched
 
     digest = hashlib.sha256()
-    for path, _ in files:
-        data = Path(path).read_bytes()
-        digest.update(f"{path}:{len(data)}:".encode() + data)
+    for path, state in files:
+        try:
+            data, _ = read_regular(path)
+        except OSError:  # what is no file has no content; whoever reads the tables says so
+            data = str(state.st_mode).encode()
+        digest.update(os.fsencode(f"{path}:{len(data)}:") + data)
     return digest.hexdigest()
 
 
 def _read(path: Path) -> tuple[dict[str, Any], bytes]:
     """Return header and payload of a cache file, an empty header if it is not whole."""
     try:
-        first, _, payload = path.read_bytes().partition(b"\n")
+        data, state = read_regular(path)
+        if not _ours(state):
+            return {}, b""
+        first, _, payload = data.partition(b"\n")
         header = json.loads(first)
     except (OSError, ValueError, RecursionError):
         return {}, b""
@@ -165,15 +188,24 @@ def _read(path: Path) -> tuple[dict[str, Any], bytes]:
     return header, payload
 
 
+def _ours(state: os.stat_result) -> bool:
+    """Tell whether nobody else can have written a file: a checksum is no proof against intent."""
+    if not hasattr(os, "geteuid"):
+        return True  # Windows keeps the folder of a user from others
+    return state.st_uid == os.geteuid() and not state.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
+
+
 def _write(path: Path, header: dict[str, Any], payload: bytes) -> None:
     """Replace the cache file in one step; do without a cache where that cannot be done."""
     import threading  # only where there is something to write
 
     fresh = path.with_name(f"{path.name}.{os.getpid()}-{threading.get_ident()}")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         first = json.dumps({**header, "crc": zlib.crc32(payload)}).encode()
-        fresh.write_bytes(first + b"\n" + payload)
+        flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+        with open(os.open(fresh, flags, 0o600), "wb") as file:  # noqa: PTH123 - a number
+            file.write(first + b"\n" + payload)
         fresh.replace(path)
     except OSError:
         with suppress(OSError):

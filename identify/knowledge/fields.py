@@ -4,9 +4,11 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from identify.errors import ReadingError, near_miss
-from identify.knowledge.yaml_reader import Mapping, Sequence
+from identify.knowledge.yaml_reader import Mapping, Sequence, short
 from identify.model.feature import Feature
 from identify.reading.units import parse_length
+
+LONGEST_FAULT = 600  # characters of one sentence
 
 
 class Faults:
@@ -22,7 +24,9 @@ class Faults:
 
     def add(self, file: str, line: int, text: str) -> None:
         """Note one fault; `text` names the thing and the remedy, a full stop is added."""
-        fault = f"{file}:{line}: {text}{'' if text.endswith(('.', '?')) else '.'}"
+        if len(text) > LONGEST_FAULT:
+            text = f"{text[:LONGEST_FAULT]}…"
+        fault = f"{file}:{line}: {text}{'' if text.endswith(('.', '?', '…')) else '.'}"
         if fault not in self.found:
             self.found.append(fault)
 
@@ -48,7 +52,9 @@ class Fields:
             self.data, self.line = Mapping(), line
             self.data.lines = {}
             if data is not None:
-                self.fault("", f"is {data!r}, not a mapping; write its fields indented below it")
+                self.fault(
+                    "", f"is {short(data)}, not a mapping; write its fields indented below it"
+                )
 
     def line_of(self, key: str) -> int:
         """Return the line of a key, or of the entry if the key is missing."""
@@ -72,8 +78,8 @@ class Fields:
             return default or ""
         value = self.data[key]
         if not isinstance(value, str):
-            self.fault(key, f"is {value!r}, not text; put it in quotes")
-            return str(value)
+            self.fault(key, f"is {short(value)}, not text; put it in quotes")
+            return short(value)
         if not value.strip() and default is None:
             self.fault(key, "is empty")
         return value
@@ -88,7 +94,7 @@ class Fields:
             return default or 0.0
         value = self.data[key]
         if isinstance(value, bool) or not isinstance(value, int | float):
-            self.fault(key, f"is {value!r}, not a number")
+            self.fault(key, f"is {short(value)}, not a number")
             return default or 0.0
         if not low <= value <= high:
             self.fault(key, f"is {value:g}, outside {low:g}..{high:g}")
@@ -99,7 +105,7 @@ class Fields:
         if not self.has(key):
             return default
         if not isinstance(self.data[key], bool):
-            self.fault(key, f"is {self.data[key]!r}; write true or false")
+            self.fault(key, f"is {short(self.data[key])}; write true or false")
         return bool(self.data[key])
 
     def choice(self, key: str, options: tuple[str, ...], default: str | None = None) -> str:
@@ -119,7 +125,9 @@ class Fields:
             if isinstance(value, str):
                 out.append(value)
             else:
-                self.faults.add(self.file, line, f"{self.what}: {key} holds {value!r}, not text.")
+                self.faults.add(
+                    self.file, line, f"{self.what}: {key} holds {short(value)}, not text."
+                )
         return tuple(out)
 
     def sections(self, key: str, what: str) -> Iterator["Fields"]:
@@ -148,7 +156,7 @@ class Fields:
             return
         value = self.data[key]
         if not isinstance(value, Sequence):
-            self.fault(key, f"is {value!r}, not a list; put it in square brackets")
+            self.fault(key, f"is {short(value)}, not a list; put it in square brackets")
             return
         yield from zip(value, value.lines, strict=True)
 
@@ -176,7 +184,7 @@ def length_mm(fields: Fields, key: str, required: bool = True) -> float | None:
         return None
     value = fields.data[key]
     if not isinstance(value, str):
-        fields.fault(key, f'is {value!r}, a number without a unit; write it like "14 mm"')
+        fields.fault(key, f'is {short(value)}, a number without a unit; write it like "14 mm"')
         return None
     try:
         length = parse_length(value)

@@ -18,6 +18,7 @@ from identify.knowledge.rule_tables import (
     read_questions,
 )
 from identify.knowledge.source_tables import check_citations, read_sources
+from identify.knowledge.table_files import text_of
 from identify.model.catalogue import Catalogue
 from identify.model.rule import ExpertRule
 from identify.model.rulebook import RuleBook
@@ -42,7 +43,7 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
     shipped = folders[0]
 
     def text(name: str) -> str:
-        return shipped.joinpath(name).read_text(encoding="utf-8")
+        return text_of(shipped.joinpath(name), f"rules/{name}")
 
     sources: dict[str, Source] = {}
     for file, body in _files(folders, "sources.yaml"):
@@ -76,11 +77,10 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
 
 def _files(folders: "Sequence[Traversable]", name: str) -> list[tuple[str, str]]:
     """Return name for messages and text of a rule file in every folder that has it."""
-    return [
-        (
-            f"{'rules' if folder is folders[0] else folder}/{name}",
-            folder.joinpath(name).read_text(encoding="utf-8"),
-        )
-        for folder in folders
-        if folder.joinpath(name).is_file()
-    ]
+    found = []
+    for folder in folders:
+        file = folder.joinpath(name)
+        shown = f"{'rules' if folder is folders[0] else folder}/{name}"
+        if folder.is_dir() and any(each.name == name for each in folder.iterdir()):
+            found.append((shown, text_of(file, shown)))
+    return found

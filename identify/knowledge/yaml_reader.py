@@ -6,11 +6,14 @@ repeated key is a fault.
 """
 
 import re
+from reprlib import Repr
 from typing import Any, ClassVar
 
 import yaml
 
 from identify.errors import TableError
+
+MOST_NODES = 200_000  # entries of one file with its aliases written out; ours have 12,000
 
 
 class Mapping(dict[str, Any]):
@@ -27,6 +30,21 @@ class Sequence(list[Any]):
     lines: list[int]
 
 
+class _Short(Repr):
+    """Knows our two collections, which it would else write out to the end before it cuts."""
+
+    repr_Mapping, repr_Sequence = Repr.repr_dict, Repr.repr_list  # noqa: N815 - named for types
+
+
+_SHORT = _Short()
+_SHORT.maxlevel, _SHORT.maxlist, _SHORT.maxdict, _SHORT.maxstring = 2, 3, 3, 60
+
+
+def short(value: Any) -> str:
+    """Return a value as it may stand in a message: cut short, however often it holds itself."""
+    return _SHORT.repr(value)
+
+
 _Base: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -38,8 +56,8 @@ class _StrictLoader(_Base):  # type: ignore[misc]
 
 _TAG = "tag:yaml.org,2002:"
 for _tag, _pattern, _first in (
-    ("int", r"-?(?:0|[1-9][0-9]*)$", "-0123456789"),
-    ("float", r"-?(?:0|[1-9][0-9]*)\.[0-9]+$", "-0123456789"),
+    ("int", r"-?(?:0|[1-9][0-9]{0,17})$", "-0123456789"),  # longer is text, so a fault where read
+    ("float", r"-?(?:0|[1-9][0-9]{0,17})\.[0-9]{1,40}$", "-0123456789"),
     ("bool", r"(?:true|false)$", "tf"),
     ("null", r"(?:null|~|)$", "n~"),
 ):
@@ -56,7 +74,7 @@ def _mapping(loader: Any, node: Any) -> Mapping:
         line = key_node.start_mark.line + 1
         if not isinstance(key, str):
             raise yaml.MarkedYAMLError(
-                problem=f"key {key!r} is not text", problem_mark=key_node.start_mark
+                problem=f"key {short(key)} is not text", problem_mark=key_node.start_mark
             )
         if key in out:
             raise yaml.MarkedYAMLError(
@@ -79,6 +97,25 @@ _StrictLoader.add_constructor(_TAG + "map", _mapping)
 _StrictLoader.add_constructor(_TAG + "seq", _sequence)
 
 
+def _expanded(text: str) -> int:
+    """Return the entries of a text with every alias written out; without writing them out."""
+    sizes: dict[str, int] = {}
+    open_: list[tuple[str | None, int]] = [(None, 0)]  # anchor and entries so far, innermost last
+    for event in yaml.parse(text, Loader=_Base):
+        if isinstance(event, yaml.AliasEvent):
+            open_[-1] = open_[-1][0], open_[-1][1] + sizes.get(str(event.anchor), 1)
+        elif isinstance(event, yaml.CollectionStartEvent):
+            open_.append((event.anchor, 1))
+        elif isinstance(event, yaml.ScalarEvent):
+            open_[-1] = open_[-1][0], open_[-1][1] + 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            anchor, size = open_.pop()
+            if anchor:
+                sizes[anchor] = size
+            open_[-1] = open_[-1][0], open_[-1][1] + size
+    return open_[0][1]
+
+
 def read_yaml(text: str, name: str) -> Mapping:
     """Return the top mapping of a YAML text.
 
@@ -90,6 +127,8 @@ def read_yaml(text: str, name: str) -> Mapping:
         TableError: Not YAML, a repeated key, or no mapping at the top; names file and line.
     """
     try:
+        if "*" in text and _expanded(text) > MOST_NODES:
+            raise TableError(f"{name}:1: its aliases stand for more than {MOST_NODES} entries.")
         data = yaml.load(text, Loader=_StrictLoader)  # a SafeLoader subclass
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
@@ -97,6 +136,8 @@ def read_yaml(text: str, name: str) -> Mapping:
         raise TableError(f"{name}:{line}: {error.problem or error.context}.") from None
     except yaml.YAMLError as error:
         raise TableError(f"{name}:1: not readable as YAML ({error}).") from None
+    except RecursionError:
+        raise TableError(f"{name}:1: is nested too deep for any table.") from None
     if not isinstance(data, Mapping):
         raise TableError(f'{name}:1: a table file is a mapping; begin with "schema: …".')
     return data

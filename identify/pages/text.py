@@ -55,9 +55,9 @@ def text_of(
         else:
             picks += bool(block.pick)
             head = f"{picks}  " if numbered and block.pick else block.mark
-            rows += wrap(block.text, width, head)
+            rows += wrap(block.text, width, head, part_words=True)
             for text in block.under:
-                rows += wrap(text, width, " " * len(head))
+                rows += wrap(text, width, " " * len(head), part_words=True)
     return "\n".join(rows) + "\n"
 
 

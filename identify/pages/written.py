@@ -1,10 +1,10 @@
 """The verdict as a text file: over a remote line the clipboard cannot be relied on."""
 
-import os
 from datetime import datetime
 from pathlib import Path
 
 from identify.errors import RecordError
+from identify.files import reason, write_new
 from identify.interview.session import SessionState
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
@@ -13,6 +13,7 @@ from identify.pages.text import text_of
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
 from identify.reasoning.engine import Engine
+from identify.transliterate import inert
 
 
 def write_verdict(
@@ -38,14 +39,15 @@ def write_verdict(
     text = text_of(head) + verdict_text(engine, verdict, whole=True)
     first = path = folder / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
-    while path.exists():
-        number += 1
-        path = first.with_stem(f"{first.stem}-{number}")
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        reason = os.strerror(error.errno) if error.errno else str(error)
-        raise RecordError(
-            f"{path} cannot be written ({reason}). Start whichend in a folder of your own."
-        ) from None
-    return path
+    while True:
+        try:
+            write_new(path, inert(text))
+            return path
+        except FileExistsError:
+            number += 1
+            path = first.with_stem(f"{first.stem}-{number}")
+        except OSError as error:
+            raise RecordError(
+                f"{path} cannot be written ({reason(error)}). Start whichend in a folder of your "
+                "own."
+            ) from None

@@ -4,6 +4,8 @@ import os
 from collections.abc import Iterable, Mapping
 from typing import TextIO
 
+from identify.errors import OutputError
+from identify.files import reason
 from identify.pages.blocks import Block
 from identify.pages.text import text_of, wrap
 from identify.transliterate import prepare
@@ -49,13 +51,17 @@ class Console:
 
         Raises:
             Stopped: The input is at its end.
+            OutputError: It cannot be read.
         """
         self.spoken.write(PROMPT)
         self.spoken.flush()
-        line = self.heard.readline(LONGEST)
-        if line and not line.endswith("\n"):  # overlong, or the last: nothing more is looked at
-            while (rest := self.heard.readline(LONGEST)) and not rest.endswith("\n"):
-                pass
+        try:
+            line = self.heard.readline(LONGEST)
+            if line and not line.endswith("\n"):  # overlong, or the last: no more is looked at
+                while (rest := self.heard.readline(LONGEST)) and not rest.endswith("\n"):
+                    pass
+        except OSError as error:
+            raise OutputError(f"standard input cannot be read ({reason(error)}).") from None
         if not self.typed or not line:
             self.tell("".join(c if c.isprintable() else "?" for c in line.strip()))
         if not line:

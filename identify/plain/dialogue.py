@@ -25,6 +25,7 @@ from identify.interview.session import (
 )
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
+from identify.model.reading import Trial
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
@@ -108,6 +109,8 @@ class Dialogue:
         if self.saved:
             self.console.show(page.broken_off(self.saved, self.engine.book))
             self.console.say("It goes on here.")
+            if self.keeper.note:
+                self.console.say(self.keeper.note)
             self._report()
         else:
             self._prepare()
@@ -151,8 +154,10 @@ class Dialogue:
 
     def _answer(self, ask: Ask, line: str) -> None:
         try:
-            reading = reading_of(ask, line, self.state.tools)
+            reading = reading_of(ask, line, self.state.tools, self.engine.catalogue.threads)
             check_answer(self.state, reading)
+            if isinstance(reading.value, Trial):  # on a part that nobody knows it is not kept
+                conclude(self.engine, apply(self.state, Observed(reading)))
         except ReadingError as error:
             self.console.say(str(error))
             return

@@ -11,6 +11,7 @@ from identify.errors import ReadingError
 MAX_CHARS = 200
 SHOWN_CHARS = 60
 MOST_HYPHENS = 3  # "1-1/16-1-1/8 in"
+INCH_PARTS = (2, 4, 8, 16, 32, 64, 128)  # what rules, drills and tables divide an inch into
 
 Side = tuple[Fraction, str]  # a number and its unit as typed, "" for none
 
@@ -38,6 +39,9 @@ _SAME = {  # one meaning, one character
     },
 }
 _TRANSLATE = str.maketrans(_SAME)
+_SIGNS = "".join(sign for sign, plain in _SAME.items() if plain.startswith(" ") and "/" in plain)
+_THREE_DOTS = re.compile(r"(?<![.…])\.\.\.(?![.…])")
+_AFTER_SIGN = re.compile(f"[{_SIGNS}] ?[0-9{_SIGNS}/]")
 
 
 def quoted(text: str) -> str:
@@ -56,7 +60,12 @@ def clean(text: str) -> str:
         raise ReadingError(
             f"{quoted(text)} is {len(text)} characters long; a reading has at most {MAX_CHARS}."
         )
-    plain = text.strip().translate(_TRANSLATE)
+    if found := _AFTER_SIGN.search(text):
+        raise ReadingError(
+            f"{quoted(text)} has something after {found[0][0]} that belongs to another number; "
+            "write it as 2 1/2 or 2.5."
+        )
+    plain = _THREE_DOTS.sub("..", text.strip()).translate(_TRANSLATE)
     if not plain.isprintable():
         raise ReadingError(
             f"{quoted(text)} holds a character that cannot be printed; type it again without it."
@@ -79,16 +88,19 @@ def parse_number(text: str) -> Fraction:
 
 
 def exact_number(text: str) -> Fraction | None:
-    """Return the number that the whole of `text` is, None if it is none."""
-    if found := re.fullmatch(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)", text):
+    """Return the number that the whole of `text` is, None if it is none.
+
+    A number is written as people print it: no needless 0 in front, a fraction below 1.
+
+    Raises:
+        ReadingError: It is a fraction written in another way, or can be read in two ways.
+    """
+    if found := re.fullmatch(r"(?:([1-9][0-9]*)[ -])?([1-9][0-9]*)/(0|[1-9][0-9]*)", text):
         whole, top, bottom = int(found[1] or 0), int(found[2]), int(found[3])
-        if bottom == 0 or (found[1] and top >= bottom):
-            raise ReadingError(
-                f"{quoted(text)} is not a fraction; write it as 13/16 or 1 1/16, the part after "
-                "the whole number below 1."
-            )
+        if top >= bottom:
+            raise ReadingError(_no_fraction(text, top, bottom, mixed=bool(whole)))
         return whole + Fraction(top, bottom)
-    found = re.fullmatch(r"([0-9]*)([.,])([0-9]+)|([0-9]+)", text)
+    found = re.fullmatch(r"(0|[1-9][0-9]*|)([.,])([0-9]+)|(0|[1-9][0-9]*)", text)
     if not found:
         return None
     if found[4]:
@@ -102,17 +114,42 @@ def exact_number(text: str) -> Fraction | None:
     return Fraction(int(whole_text + tail), 10 ** len(tail))
 
 
+def _no_fraction(text: str, top: int, bottom: int, *, mixed: bool) -> str:
+    if mixed or not bottom:
+        return (
+            f"{quoted(text)} is not a fraction; write it as 13/16 or 1 1/16, the part after "
+            "the whole number below 1."
+        )
+    whole, rest = divmod(top, bottom)
+    better = f"{whole} {rest}/{bottom}" if rest else f"{whole}"
+    return (
+        f"{quoted(text)} is not how a fraction above 1 is written; write {better} if it is meant."
+    )
+
+
 def quantity(text: str) -> Side | None:
-    """Return number and unit of `text`, None if it is no single quantity."""
+    """Return number and unit of `text`, None if it is no single quantity.
+
+    Raises:
+        ReadingError: Its fraction is none of an inch.
+    """
     feet = re.fullmatch(
-        r"""([0-9]+) ?(?:'|ft\.?|foot|feet)[ -]?([0-9][0-9 ./-]*?) ?(?:"|in\.?|inch|inches)""", text
+        r"""(0|[1-9][0-9]*) ?(?:'|ft\.?|foot|feet)[ -]?"""
+        r"""([0-9][0-9 ./-]*?) ?(?:"|in\.?|inch|inches)""",
+        text,
     )
     if feet:
         inches = exact_number(feet[2])
         return None if inches is None or inches >= 12 else (int(feet[1]) * 12 + inches, "in")
     found = re.fullmatch(r"([0-9.,/ -]*[0-9]) ?([^0-9.,/ -][^0-9]*)?", text)
-    number = exact_number(found[1].rstrip()) if found else None
-    return None if not found or number is None else (number, (found[2] or "").rstrip("."))
+    if not found or (number := exact_number(found[1])) is None:
+        return None
+    if "/" in found[1] and int(found[1].rpartition("/")[2]) not in INCH_PARTS:
+        raise ReadingError(
+            f"{quoted(found[1])} is no fraction of an inch: those end in 2, 4, 8, 16, 32, 64 or "
+            "128; read it again."
+        )
+    return number, (found[2] or "").removesuffix(".")
 
 
 def share(left: Side | None, right: Side | None) -> list[Side]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from identify.errors import ReadingError, near_miss
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
 from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Reading, Slope, Value
+from identify.model.thread import Thread
 from identify.reading.choices import (
     check_how,
     how_of,
@@ -15,8 +16,13 @@ from identify.reading.choices import (
     split_how,
 )
 from identify.reading.numbers import MAX_CHARS, clean, quoted
+from identify.reading.thread_names import refuse_name
 from identify.reading.units import parse_angle, parse_length, parse_pitch, parse_taper
 
+Threads = Mapping[str, Thread]
+"""By designation, as a catalogue holds them."""
+
+_NO_THREADS: Threads = {}
 _DIAMETERS = (
     "thread_od (over the crests of a male), thread_id (the bore of a female), tube_od, plug_od, "
     "flange_head_od or hex"
@@ -49,8 +55,12 @@ _PARSERS: dict[Kind, Callable[[str], Value]] = {
 }
 
 
-def parse_reading(text: str) -> Reading:
+def parse_reading(text: str, threads: Threads = _NO_THREADS) -> Reading:
     """Read `name=value` or `name: value`, such as "thread_od=20.9 mm by rule".
+
+    Args:
+        text: What was typed.
+        threads: Of the tables, to tell what a thread measures whose name was typed instead.
 
     Raises:
         ReadingError: Unknown or vague name, or a value that the feature cannot have.
@@ -65,19 +75,21 @@ def parse_reading(text: str) -> Reading:
             f"{quoted(text)} is not a reading; write a name, = and a value, such as "
             'thread_od="20.9 mm".'
         )
-    return reading_from(found[1], found[2])
+    return reading_from(found[1], found[2], threads=threads)
 
 
-def parse_readings(texts: Iterable[str]) -> tuple[Reading, ...]:
+def parse_readings(texts: Iterable[str], threads: Threads = _NO_THREADS) -> tuple[Reading, ...]:
     """Read several `name=value`; an exact repeat counts once.
 
     Raises:
         ReadingError: As `parse_reading`; or one feature with two different values.
     """
-    return once(map(parse_reading, texts))
+    return once(parse_reading(text, threads) for text in texts)
 
 
-def reading_from(name: str, value: object, how: str = "") -> Reading:
+def reading_from(
+    name: str, value: object, how: str = "", *, threads: Threads = _NO_THREADS
+) -> Reading:
     """Make a reading from its parts, as a JSON record or a dialogue holds them.
 
     Args:
@@ -85,6 +97,7 @@ def reading_from(name: str, value: object, how: str = "") -> Reading:
         value: Typed text, which may end in the way it was taken ("by rule", "counted"); a plain
             number where no unit is needed; or {"value": …, "how": …}.
         how: The way it was taken, where the text does not say; empty for the usual way.
+        threads: As for `parse_reading`.
 
     Returns:
         The reading. Its `entered` is as typed with the way said, so that `parse_reading` of
@@ -95,7 +108,7 @@ def reading_from(name: str, value: object, how: str = "") -> Reading:
     """
     feature = _feature(name)
     try:
-        return _reading(feature, *_parts(value, how))
+        return _reading(feature, *_parts(value, how), threads)
     except ReadingError as error:
         raise ReadingError(error.problem, feature) from None
 
@@ -151,7 +164,7 @@ def _parts(value: object, how: str) -> tuple[str, str]:
     return value, how
 
 
-def _reading(feature: Feature, text: str, how_word: str) -> Reading:
+def _reading(feature: Feature, text: str, how_word: str, threads: Threads) -> Reading:
     info = FEATURES[feature]
     clean(text)  # refuses what must not be repeated in `entered`
     entered = _unquote(" ".join(text.split()))
@@ -167,6 +180,8 @@ def _reading(feature: Feature, text: str, how_word: str) -> Reading:
         if said and not in_text:
             entered = f"{entered} {how_words(said)}"
         said = said or in_text
+    if info.kind in (Kind.LENGTH, Kind.PITCH):
+        refuse_name(words, feature, threads)
     if said:
         check_how(feature, said)
     value = _value(feature, info, words)
@@ -200,7 +215,7 @@ def _value(feature: Feature, info: FeatureInfo, text: str) -> Value:
 
 def _slip(info: FeatureInfo, value: Length | Pitch | Angle, text: str) -> str:
     """Return '; did you mean 20.9 mm?' where a usual slip of point or unit explains a value."""
-    if isinstance(value, Angle):
+    if isinstance(value, Angle) or value.spread_mm:
         return "."
     inch = "mm" not in text.lower()
     if isinstance(value, Pitch):

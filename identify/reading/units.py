@@ -12,6 +12,7 @@ from functools import cache
 from typing import Any
 
 from identify.errors import ReadingError
+from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Slope
 from identify.reading.numbers import (
     Side,
@@ -26,6 +27,7 @@ from identify.reading.numbers import (
 
 INCH_MM = Fraction(254, 10)
 STEEPEST_TAPER = Fraction(1, 4)  # growth per length; the project's bound on a slip of the keyboard
+WIDEST_SPAN = Fraction(1, 3)  # of the value; what is wider says two things, not one
 
 _UNITS = {
     "mm millimetre millimetres millimeter millimeters": Fraction(1),
@@ -34,13 +36,16 @@ _UNITS = {
     "um micron microns micrometre micrometres micrometer micrometers": Fraction(1, 1000),
     'in inch inches "': INCH_MM,
     "thou mil mils": INCH_MM / 1000,  # a workshop mil; pint's is an angle
-    "ft foot feet '": INCH_MM * 12,
+    "ft foot feet": INCH_MM * 12,
 }
 UNIT_MM = {name: factor for names, factor in _UNITS.items() for name in names.split()}
 """Millimetres in one of each unit, exact: international inch of 25.4 mm."""
 
+_PINTS = frozenset(("yard", "decimeter"))  # all else it knows is a slip here: "din", "fm", "px"
 _PER_INCH = r" ?(?:(?:threads? )?(?:per|to the) in(?:ch)?|threads?/in(?:ch)?|t\.p\.i)\.?$"
 _COUNT = r"(?P<n>[0-9., /]+?) ?(?P<what>pitch(?:es)?|threads?|crests?)"
+_MAKES = r"(?: ?[=:] ?| (?:in|over|per|are|is) )"
+_DEGREES = r"(?:°|degrees?|degs?\.?)"
 _TRADE_WORDS = frozenset(
     ("bsp", "bspp", "bspt", "npt", "nptf", "g", "r", "rc", "rp", "un", "unc", "unf", "jic", "dn")
 )
@@ -55,6 +60,7 @@ _BASES = {
     "full": Basis.INCLUDED,
     "total": Basis.INCLUDED,
 }
+_BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
 _TAPERS = {
     "parallel": "parallel",
     "straight": "parallel",
@@ -98,9 +104,9 @@ def parse_pitch(text: str) -> Pitch:
         ReadingError: No pitch, no unit, not above 0, or a count of crests instead of pitches.
     """
     plain = re.sub(_PER_INCH, " tpi", clean(text).lower())
-    counted = re.fullmatch(
-        rf"{_COUNT} ?(?:=|:|in|over|per|are|is) ?(?P<length>.*[0-9].*)", plain
-    ) or re.fullmatch(rf"(?P<length>.+?) (?:over|for|across) {_COUNT}", plain)
+    counted = re.fullmatch(rf"{_COUNT}{_MAKES}(?P<length>.*[0-9].*)", plain) or re.fullmatch(
+        rf"(?P<length>.+?) (?:over|for|across) {_COUNT}", plain
+    )
     if counted:
         return _counted_pitch(text, **counted.groupdict())
     sides = span(plain)
@@ -126,16 +132,16 @@ def parse_angle(text: str) -> Angle:
     Raises:
         ReadingError: No angle, or one that no cone can have.
     """
-    rest, basis = clean(text).lower().rstrip("."), None
-    for words, meaning in _BASES.items():
-        if rest.endswith(words):
-            rest, basis = rest.removesuffix(words).rstrip(" ,"), meaning
-            break
-    found = re.fullmatch(r"([0-9.,]+) ?(?:°|degrees?|degs?\.?)?(?: ?([0-9]{1,2}) ?'| ?)", rest)
+    rest, basis = clean(text).lower(), None
+    if found := _BASIS.fullmatch(rest):
+        rest, basis = found[1], _BASES[found[2]]
+    found = re.fullmatch(rf"([0-9.,]+)(?: ?{_DEGREES})?", rest) or re.fullmatch(
+        rf"([0-9]+) ?{_DEGREES} ?([0-5]?[0-9]) ?'", rest
+    )
     number = exact_number(found[1]) if found else None
     if not found or number is None:
         raise ReadingError(f"{quoted(text)} is not a seat angle; {_ANGLE_FORMS}.")
-    degrees = number + Fraction(int(found[2] or 0), 60)
+    degrees = number + (Fraction(int(found[2]), 60) if found.lastindex == 2 else 0)
     most = 90 if basis is Basis.HALF else 180
     if not 0 < degrees <= most:
         raise ReadingError(
@@ -210,7 +216,7 @@ def _millimetres(side: Side, text: str) -> Fraction:
 
 def _with_units(text: str, number: Fraction) -> str:
     typed = text.strip()
-    if not re.fullmatch(r"[0-9.,/ -]{1,15}", typed) or number <= 0 or ".." in typed:
+    if len(typed) > 15 or number <= 0 or exact_number(clean(typed)) != number:
         return "mm or in after the number"
     inches = f"{typed} in ({_plain(float(number * INCH_MM), 1)} mm)"
     if "/" in typed:
@@ -232,6 +238,12 @@ def _middle(ends_mm: list[Fraction], text: str) -> tuple[float, float]:
     low, high = min(ends_mm), max(ends_mm)
     if low <= 0:
         raise ReadingError(f"{quoted(text)} reaches 0 mm or less; a size is above 0.")
+    if high - low > WIDEST_SPAN * (low + high) / 2:
+        raise ReadingError(
+            f"{quoted(text)} reaches from {float(low):.4g} to {float(high):.4g} mm, more than a "
+            "third of its value: that is two sizes, not one. Measure again, and write one value "
+            "or a narrower span."
+        )
     return float((low + high) / 2), float((high - low) / 2)
 
 
@@ -250,16 +262,21 @@ def _counted_pitch(text: str, n: str, what: str, length: str) -> Pitch:
             "pitches; write 10 pitches = 13.4 mm."
         )
     pitches = parse_number(n)
+    if pitches < 1 or pitches.denominator > 2:
+        raise ReadingError(
+            f"{quoted(n)} is no count of pitches, which is whole or ends in a half; {_PITCH_FORMS}."
+        )
     over = parse_length(length)
     count = float(pitches)
     return Pitch(over.mm / count, False, over.spread_mm / count, count)
 
 
 def _bare_pitch(text: str, number: Fraction) -> str:
+    low, high = FEATURES[Feature.PITCH].low, FEATURES[Feature.PITCH].high
     ways = [
         way
-        for way, possible in (("mm", 0 < number <= 6), ("tpi", number >= 4))
-        if possible and len(text.strip()) <= 20
+        for way, mm in (("mm", number), ("tpi", INCH_MM / number if number else 0))
+        if low <= mm <= high and len(text.strip()) <= 20
     ]
     could_be = " or ".join(f"{text.strip()} {way}" for way in ways) or "mm or tpi after it"
     return f"{quoted(text)} has no unit; write {could_be}."
@@ -284,6 +301,11 @@ def _other_unit(unit: str, text: str) -> Fraction:
             f"{quoted(text)} is a trade size, not a measured length; write what the caliper or "
             "rule reads, such as 20.9 mm or 0.823 in."
         )
+    if unit == "'":
+        raise ReadingError(
+            f"{quoted(text)} has one mark, which stands for feet; an inch has two. Write in "
+            "after the number."
+        )
     factor = _pint_mm(unit) if re.fullmatch(r"[a-z]{1,20}", unit) else None
     if factor is None:
         raise ReadingError(
@@ -294,11 +316,16 @@ def _other_unit(unit: str, text: str) -> Fraction:
 
 @cache
 def _pint_mm(unit: str) -> Fraction | None:
+    """Return the millimetres in a unit in which somebody may measure a hose end."""
     import pint  # a quarter of a second, spent only on units hardly anybody types
 
+    units = _pint_units()
     try:
-        factor: Fraction = _pint_units()(unit).to("millimeter").magnitude
-    except (pint.PintError, AttributeError, TypeError, ValueError):
+        prefix, base, _ = units.parse_unit_name(unit)[0]
+        if prefix + base not in _PINTS:
+            return None
+        factor: Fraction = units(unit).to("millimeter").magnitude
+    except (pint.PintError, AttributeError, IndexError, TypeError, ValueError):
         return None
     return Fraction(factor) if factor > 0 else None
 

@@ -161,7 +161,8 @@ class Interview(App[int]):
     def on_answered(self, message: messages.Answered) -> None:
         """Take an answer; one that cannot be read is said to be so and changes nothing."""
         try:
-            reading = reading_from(message.feature, message.typed, message.how)
+            threads = self.engine.catalogue.threads
+            reading = reading_from(message.feature, message.typed, message.how, threads=threads)
             check_answer(self.snapshot.state, reading)
             self.happen(Observed(reading))
         except WhichendError as error:
@@ -260,7 +261,8 @@ class Interview(App[int]):
 
     def _take_up(self, saved: Saved) -> None:
         word = self.keeper.take_up(saved)
-        self._become(self._concluded(Snapshot(replay(saved.events), saved=word)))
+        note = self.keeper.note
+        self._become(self._concluded(Snapshot(replay(saved.events), saved=word, note=note)))
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""

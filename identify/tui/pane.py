@@ -12,6 +12,7 @@ from textual.style import Style
 from textual.widget import Widget
 
 from identify.pages.blocks import Line, Tone
+from identify.transliterate import inert
 
 Draw = Callable[[int, int], tuple[Line, ...]]
 """From width and height in cells to the lines that are to stand there."""
@@ -71,7 +72,7 @@ class Pane(Widget):
     def render_line(self, y: int) -> Strip:
         """Return one row as a single run of one style."""
         line = _at(self.lines, y, Line(""))
-        text = line.text.ljust(self.size.width)[: self.size.width]
+        text = inert(line.text).ljust(self.size.width)[: self.size.width]
         style = self.visual_style + tone_style(self.app.theme_variables, line.tone)
         return Strip([Segment(text, style.rich_style)], len(text))
 

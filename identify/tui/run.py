@@ -7,13 +7,17 @@ import sys
 import threading
 import traceback
 from contextlib import suppress
-from pathlib import Path
 
-from identify.errors import RecordError, WhichendError
-from identify.interview.journal import interviews_folder, state_folder, unfinished
+from textual.driver import Driver
+
+from identify.errors import OutputError, RecordError, WhichendError
+from identify.interview.folder import interviews_folder, state_folder
+from identify.interview.journal import unfinished
 from identify.interview.saving import Keeper
+from identify.interview.taking_up import weighable
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
+from identify.tui.driver import Terminal, driver_class
 from identify.tui.themes import NAMES
 
 SIGNAL_BASE = 128  # exit status of a process ended by a signal is this plus its number
@@ -36,7 +40,7 @@ def run(
         spare: Show no picture until it is asked for.
 
     Returns:
-        0 after leaving, 143 and 129 after SIGTERM and SIGHUP, 1 after a bug.
+        0 after leaving, 128 and its number after a signal, 1 after a bug.
 
     Raises:
         WhichendError: There are no such colours, or nothing to resume.
@@ -44,21 +48,23 @@ def run(
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
     folder = interviews_folder()
-    found = unfinished(folder) if resume is not False else ()
+    found = unfinished(folder)[:1] if resume is not False else ()
     if resume and not found:
         raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     keeper = Keeper(folder)
     app = Guarded(
         engine,
         keeper,
-        saved=found[0] if found else None,
+        saved=weighable(engine, found[0]) if found else None,
         offer=resume is None,
         theme=theme,
         spare=spare,
     )
+    terminal = Terminal()
     try:
-        status = asyncio.run(_with_signals(app))
+        status = asyncio.run(_with_signals(app, terminal))
     finally:
+        terminal.restore()
         keeper.let_go()
     _farewell(app, keeper, status)
     return status
@@ -69,8 +75,13 @@ class Guarded(Interview):
 
     crash: str = ""
 
+    def get_driver_class(self) -> type[Driver]:
+        """Return the way to the terminal; a steady one where the system has one."""
+        return driver_class() or super().get_driver_class()
+
     def panic(self, *renderables: object) -> None:
         """Keep the traceback, without the values in it, and leave."""
+        self.crash = self.crash or _told(renderables)
         self._fatal_error()
 
     def _fatal_error(self) -> None:
@@ -78,31 +89,60 @@ class Guarded(Interview):
         self._close_messages_no_wait()
 
 
-async def _with_signals(app: Guarded) -> int:
+def _told(renderables: tuple[object, ...]) -> str:
+    """Return what a fault in another thread says, which hands over a drawn traceback only."""
+    if sys.exception() is not None:
+        return ""
+    lines = []
+    for drawn in renderables:
+        for stack in getattr(getattr(drawn, "trace", None), "stacks", ()):
+            lines += [f"{each.filename}:{each.lineno} in {each.name}" for each in stack.frames]
+            lines.append(f"{stack.exc_type}: {stack.exc_value}")
+    return "\n".join(lines) or "A fault of which nothing is told."
+
+
+def ending_signals() -> list[int]:
+    """Return the signals that would end the program at once, except those nobody can catch.
+
+    Not those that a fault of the machine raises: a handler would return into the fault.
+    """
+    names = (
+        "SIGHUP", "SIGINT", "SIGQUIT", "SIGTERM", "SIGABRT", "SIGALRM", "SIGUSR1", "SIGUSR2",
+        "SIGVTALRM", "SIGPROF", "SIGXCPU", "SIGPOLL", "SIGPWR", "SIGSTKFLT", "SIGTRAP", "SIGSYS",
+    )  # fmt: skip
+    numbers = {int(number) for name in names if (number := getattr(signal, name, None))}
+    if hasattr(signal, "SIGRTMIN"):
+        numbers |= set(range(int(signal.SIGRTMIN), int(signal.SIGRTMAX) + 1))
+    return sorted(numbers)
+
+
+async def _with_signals(app: Guarded, terminal: Terminal) -> int:
     loop = asyncio.get_running_loop()
     last_resort: list[threading.Timer] = []
+
+    def give_up(status: int) -> None:
+        terminal.restore(wholly=True)
+        os._exit(status)
 
     def leave(number: int) -> None:
         status = SIGNAL_BASE + number
         app.exit(return_code=status)
         # A terminal that is gone can hold the screen library up; all answers are on the disk.
-        last_resort.append(threading.Timer(GRACE_S, os._exit, (status,)))
+        last_resort.append(threading.Timer(GRACE_S, give_up, (status,)))
         last_resort[-1].daemon = True
         last_resort[-1].start()
 
-    for name in ("SIGTERM", "SIGHUP"):
-        number = getattr(signal, name, None)
-        if number is not None:
-            with suppress(NotImplementedError):  # Windows has no such handlers
-                loop.add_signal_handler(number, leave, int(number))
+    for number in ending_signals():
+        with suppress(NotImplementedError, ValueError, OSError, RuntimeError):  # as on Windows
+            loop.add_signal_handler(number, leave, number)
     await app.run_async()
     for timer in last_resort:
         timer.cancel()
-    return app.return_code or 0
+    return (1 if app.crash else 0) or app.return_code or 0
 
 
 def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
-    with suppress(OSError):  # the terminal may be gone
+    with suppress(OSError, OutputError):  # the terminal may be gone
         if app.crash:
             print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
         if keeper.trouble:
@@ -114,7 +154,10 @@ def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
 
 
 def _log(crash: str) -> str:
-    path: Path = state_folder() / "crash.log"
+    folder = state_folder()
+    if folder is None:
+        return "No home folder is known, so nothing more is kept of it."
+    path = folder / "crash.log"
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(crash, encoding="utf-8")

@@ -216,7 +216,7 @@ def test_a_batch_keeps_order_and_id_and_tells_bad_lines_apart():
         {"id": "last", "readings": SAMPLE},
     )
     assert [each.get("id", "-") for each in found] == [
-        "a", "-", 7, None, ["odd", None], "-", "-", "-", "-", "-", "last",
+        "a", "-", 7, None, ["odd", None], "-", "b", "c", "-", "-", "last",
     ]  # fmt: skip
     assert [number for number, each in enumerate(found) if "error" not in each] == [0, 3, 10]
     places = [each["error"].split(": ")[0] for each in found if "error" in each]
@@ -322,3 +322,30 @@ def test_a_mark_is_known_in_the_spellings_of_the_trade(mark, ends, capsys):
     found = ranked(capsys, "gender=male", f"marking={mark}")
     assert ends <= {each["id"] for each in found["candidates"][:4]}
     assert found["verdict"] == "shortlist"
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "said"),
+    [
+        ('{"id": 1, "readings": {"hex": "9 mm", "hex": "8 mm"}}', 1, 'gives "hex" twice'),
+        ('{"id": 1, "readings": {"hex": NaN}}', 1, "holds NaN, which is no number of JSON"),
+        ('{"id": "x", "readings": 5}', "x", "is not {"),
+        ('{"id": "x"}', "x", "is not {"),
+        ('{"id": -Infinity, "readings": {"hex": "9 mm"}}', None, "holds -Infinity"),
+        ('{"id": 1e999, "readings": {"hex": "9 mm"}}', "-", "an id that JSON cannot write"),
+        ('{"id": 1, "id": 2, "readings": {"hex": "9 mm"}}', None, 'gives "id" twice'),
+    ],
+)
+def test_what_json_lets_pass_is_refused_and_the_id_kept(line, name, said):
+    (found,) = answers([line.encode()], engine(), 1)
+    assert said in found["error"]
+    assert found.get("id", "-") == name
+    json.loads(json.dumps(found, allow_nan=False))
+
+
+@pytest.mark.parametrize("mark", ["x" * 150, "12L-" * 40, "漢" * 70])
+def test_a_marking_without_blanks_keeps_the_columns(capsys, mark):
+    assert main(["rank", *WORDS, f"marking={mark}", "--full"]) == 0
+    printed = capsys.readouterr().out
+    assert mark[:20] in printed
+    assert max(map(len, printed.splitlines())) <= 80

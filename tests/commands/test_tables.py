@@ -168,6 +168,7 @@ def test_check_shows_every_fault_of_a_folder_and_returns_2(
         "not one of high, medium, low.",
         f'{tmp_path}/ends/shares.yaml:12: form "male": seats have shares that total 0.9; '
         "they must total 1.",
+        "Read: sources.yaml, ends/confidence.yaml, ends/shares.yaml.",
         f"{tmp_path} (with the shipped tables): 2 faults.",
     ]
 
@@ -232,3 +233,28 @@ def test_table_leaves_out_empty_columns_and_wraps_the_last() -> None:
 def test_table_drops_columns_that_find_no_room() -> None:
     page = Table(("first", "second"), (("aaaa", "bbbbbbbb"),))
     assert text_of([page], 10) == "first\naaaa\n"
+
+
+def test_check_says_what_it_read_and_names_what_it_passed_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("mine.yml", "end/x.yaml", "rules/priors.yaml", "ends/.#x.yaml", "threads/x.txt"):
+        path = tmp_path / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text("x", encoding="utf-8")
+    assert run("tables", "check", str(tmp_path)) == 2
+    said = " ".join(capsys.readouterr().out.split())
+    assert "nothing was read; tables lie in threads/" in said
+    for over in (
+        "mine.yml (read here: sources.yaml)",
+        "end/ (did you mean ends/?)",
+        "rules/priors.yaml (read here: sources.yaml, expert.yaml, lookalikes.yaml)",
+        "ends/.#x.yaml (hidden)",
+        "threads/x.txt (only names that end in .yaml are read)",
+    ):
+        assert over in said
+    sources = (BAD / "base/sources.yaml").read_text(encoding="utf-8")
+    (tmp_path / "sources.yaml").write_text(sources, encoding="utf-8")
+    assert run("tables", "check", str(tmp_path)) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Read: sources.yaml. Passed over: end/ (did you mean ends/?), mine.yml" in said

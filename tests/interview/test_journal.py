@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from identify.errors import RecordError
-from identify.interview.journal import Journal, interview_path, unfinished
+from identify.interview.folder import interview_path
+from identify.interview.journal import Journal, unfinished
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
 from identify.model.feature import Feature
@@ -46,7 +47,7 @@ EVENTS: tuple[Event, ...] = (
 
 
 def fresh(folder: Path) -> Journal:
-    return Journal(interview_path(folder, BEGUN, 1), BEGUN)
+    return Journal.begin(interview_path(folder, BEGUN, 1), BEGUN)
 
 
 @pytest.mark.parametrize("event", EVENTS, ids=lambda event: type(event).__name__)
@@ -97,19 +98,22 @@ def test_a_line_torn_by_a_power_cut_is_dropped_and_written_over(tmp_path: Path) 
     journal.path.write_bytes(whole[:-9])
     (saved,) = unfinished(tmp_path)
     assert saved.events == EVENTS[2:3]
-    again = Journal(saved.path, saved.begun)
+    again = Journal.go_on(saved)
     again.add(EVENTS[4])
     again.close()
     assert unfinished(tmp_path)[0].events == (EVENTS[2], EVENTS[4])
 
 
-def test_what_a_later_version_wrote_ends_what_is_read(tmp_path: Path) -> None:
+def test_what_stands_behind_a_line_of_a_later_version_still_counts(tmp_path: Path) -> None:
     journal = fresh(tmp_path)
     journal.add(EVENTS[2])
-    journal.close()
     with journal.path.open("a", encoding="utf-8") as file:
         file.write('{"event":"weighed","feature":"gender"}\n')
-    assert unfinished(tmp_path)[0].events == EVENTS[2:3]
+    journal.add(EVENTS[3])
+    journal.close()
+    (saved,) = unfinished(tmp_path)
+    assert saved.events == EVENTS[2:4]
+    assert saved.unread == 1
 
 
 def test_a_file_that_is_none_of_ours_is_passed_over(tmp_path: Path) -> None:
@@ -137,7 +141,7 @@ def test_an_interview_open_in_another_window_is_not_offered(tmp_path: Path) -> N
 
 def test_the_latest_comes_first(tmp_path: Path) -> None:
     for begun in ("2025-03-01T08:30:00", "2025-03-02T08:30:00"):
-        journal = Journal(interview_path(tmp_path, begun, 1), begun)
+        journal = Journal.begin(interview_path(tmp_path, begun, 1), begun)
         journal.add(EVENTS[2])
         journal.close()
     assert [saved.begun for saved in unfinished(tmp_path)] == [

@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+import zlib
 from pathlib import Path
 
 import pytest
@@ -184,11 +185,11 @@ def test_folder_that_cannot_be_made_does_no_harm(folder: Path, home: Path) -> No
 def test_disk_that_takes_no_byte_does_no_harm(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(path: Path, data: bytes) -> int:
-        path.touch()
+    def full(number: int, mode: str) -> None:
+        os.close(number)
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", full)
+    monkeypatch.setattr(compiled, "open", full, raising=False)
     assert title(folder) == "first"
     assert list(cache_dir().iterdir()) == []
 
@@ -258,3 +259,31 @@ def test_relative_cache_home_is_ignored_as_its_standard_says(
     assert cache_dir() == home / ".cache/whichend"
     monkeypatch.setenv("XDG_CACHE_HOME", "/somewhere")
     assert cache_dir() == Path("/somewhere/whichend")
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="such modes are of POSIX")
+@pytest.mark.parametrize("mode", [0o660, 0o606, 0o666])
+def test_a_cache_that_others_could_have_written_is_made_anew(folder: Path, mode: int) -> None:
+    title(folder)
+    path = cache_file()
+    path.write_bytes(path.read_bytes().replace(b"first", b"wrong"))
+    header, _, payload = path.read_bytes().partition(b"\n")
+    sound = json.dumps({**json.loads(header), "crc": zlib.crc32(payload)}).encode()
+    path.write_bytes(sound + b"\n" + payload)
+    assert title(folder) == "wrong"  # a checksum alone is believed
+    path.chmod(mode)
+    assert title(folder) == "first"
+    assert not cache_file().stat().st_mode & 0o077
+
+
+def test_a_pipe_in_place_of_a_cache_or_table_is_not_waited_for(folder: Path) -> None:
+    title(folder)
+    path = cache_file()
+    path.unlink()
+    os.mkfifo(path)
+    assert title(folder) == "first"
+    assert path.is_file()
+    (folder / "threads").mkdir()
+    os.mkfifo(folder / "threads" / "x.yaml")
+    with pytest.raises(TableError, match=r"x.yaml:1: cannot be read \(it is no regular file\)"):
+        title(folder)

@@ -224,7 +224,7 @@ def test_the_verdict_is_written_to_a_file_beside_the_person(tmp_path, monkeypatc
 
 def test_a_folder_that_cannot_be_written_is_named(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("pathlib.Path.write_text", _refuse)
+    monkeypatch.setattr("identify.pages.written.write_new", _refuse)
     said, _ = hold(tmp_path / "kept", *FLARE, "w")
     assert "cannot be written (Permission denied)" in said.replace("\n", " ")
 
@@ -302,9 +302,9 @@ def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
     said = text_of(answer_blocks(put), numbered=True)
     assert "3  Runs in fully: " in said
     assert said.endswith("Or type it, such as: G 1/2 female: binds after 3 turns\n")
-    trial = reading_of(put, "3", frozenset()).value
+    trial = reading_of(put, "3", frozenset(), {}).value
     assert (trial.known, str(trial.outcome)) == ("G 1/2 female", "runs fully by hand")
-    assert reading_of(put, "G 1/2 female: binds after 3 turns", ()).value.turns == 3
+    assert reading_of(put, "G 1/2 female: binds after 3 turns", (), {}).value.turns == 3
 
 
 def test_a_trial_on_a_part_yet_to_be_named_has_no_numbers(tmp_path):

@@ -97,8 +97,13 @@ class Terminal:
         except (ProcessLookupError, ChildProcessError):
             pass
 
-    def press(self, keys: str) -> None:
-        os.write(self.fd, keys.encode())
+    def press(self, keys: str | bytes) -> None:
+        os.write(self.fd, keys.encode() if isinstance(keys, str) else keys)
+
+    def cooked(self) -> bool:
+        """Tell whether the terminal echoes and reads by lines, as a shell needs it."""
+        wanted = termios.ECHO | termios.ICANON | termios.ISIG
+        return termios.tcgetattr(self.fd)[3] & wanted == wanted
 
     def bytes_of(self, keys: str, words: str) -> int:
         """Return the bytes sent from pressing keys until `words` stand and nothing more comes."""
@@ -114,6 +119,16 @@ class Terminal:
 
     def kill(self, number: signal.Signals) -> None:
         os.kill(self.pid, number)
+
+    def stopped(self) -> None:
+        """Wait until the program stands still."""
+        os.waitpid(self.pid, os.WUNTRACED)
+
+    def as_a_shell_sets_it(self) -> None:
+        """Set line mode and echo, as a shell does when a job has stopped."""
+        state = termios.tcgetattr(self.fd)
+        state[3] |= termios.ECHO | termios.ICANON | termios.ISIG
+        termios.tcsetattr(self.fd, termios.TCSANOW, state)
 
     def hang_up(self) -> None:
         """Close the master side, as a dropped line does."""

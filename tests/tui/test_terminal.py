@@ -63,15 +63,53 @@ def test_it_leaves_by_q_and_the_next_start_goes_on(start: Start) -> None:
 
 
 @pytest.mark.parametrize(
-    ("number", "status"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)], ids=["TERM", "HUP"]
+    "number",
+    [signal.SIGTERM, signal.SIGHUP, signal.SIGINT, signal.SIGQUIT, signal.SIGUSR1, signal.SIGABRT],
+    ids=lambda number: number.name,
 )
-def test_a_signal_ends_it_in_order(start: Start, number: signal.Signals, status: int) -> None:
+def test_a_signal_ends_it_in_order(start: Start, number: signal.Signals) -> None:
     terminal = measured(start("--new"))
     terminal.kill(number)
-    assert terminal.status() == status
+    assert terminal.status() == 128 + number
     assert terminal.restored()
+    assert terminal.cooked()
     again = start("--resume")
     assert "Question 3" in again.wait("Question 3")
+
+
+def test_a_stop_from_outside_is_survived_and_leaves_the_shell_its_echo(start: Start) -> None:
+    terminal = measured(start("--new"))
+    terminal.kill(signal.SIGSTOP)
+    terminal.stopped()
+    terminal.as_a_shell_sets_it()
+    terminal.kill(signal.SIGCONT)
+    terminal.press("v")
+    terminal.wait("What it is")
+    assert not terminal.cooked()
+    terminal.press("\x11")
+    assert terminal.status() == 0
+    assert terminal.restored()
+    assert terminal.cooked()
+
+
+@pytest.mark.parametrize("noise", [b"\xb0", b"\xbd", b"\xff\xfe", b"\xe2\x82", b"\x80\xc3"])
+def test_bytes_that_are_no_text_are_passed_over(start: Start, noise: bytes) -> None:
+    terminal = prepared(start("--new"))
+    terminal.press(noise)
+    terminal.pump(0.3)
+    terminal.press("1")
+    terminal.wait("Question 2")
+    terminal.press("2")
+    terminal.wait("> 2")
+    terminal.press(noise)
+    terminal.pump(0.3)
+    terminal.press("0.9")
+    terminal.wait("> 20.9")
+    terminal.press("\r")
+    terminal.wait("Question 3")
+    terminal.press("q")
+    assert terminal.status() == 0
+    assert terminal.restored()
 
 
 def test_a_dropped_line_loses_nothing(start: Start) -> None:

@@ -62,10 +62,15 @@ class Face(Screen[None]):
         self.query_one("#small", Pane).show(_too_small)
         self.redraw()
 
+    @property
+    def small(self) -> bool:
+        """Whether the window is too small to show anything; no key means anything then but q."""
+        size = self.app.size
+        return size.width < FEWEST_COLUMNS or size.height < FEWEST_ROWS
+
     def on_resize(self) -> None:
         """Say so if the window is too small; hints and pages change with the size."""
-        small = self.size.width < FEWEST_COLUMNS or self.size.height < FEWEST_ROWS
-        self.set_class(small, "-small")
+        self.set_class(self.small, "-small")
         self.call_after_refresh(self.redraw)
 
     def watch_snapshot(self) -> None:
@@ -96,7 +101,10 @@ class Face(Screen[None]):
         """Turn a key into an intention."""
         event.stop()
         event.prevent_default()
-        self.press(event.key, event.character)
+        if not self.small:
+            self.press(event.key, event.character)
+        elif event.character == "q":
+            self.post_message(Left())
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key; a subclass handles its own first."""

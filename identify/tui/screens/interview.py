@@ -155,7 +155,7 @@ class InterviewScreen(Face):
 
     def on_paste(self, event: Paste) -> None:
         """Take pasted text as typed."""
-        if self.ask:
+        if self.ask and not self.small:
             self.typed += " ".join(event.text.split())[:200]
             self.redraw_question()
 

@@ -15,7 +15,8 @@ class PagedScreen(Face):
 
     def __init__(self, *args: object, **more: object) -> None:
         super().__init__(*args, **more)  # type: ignore[arg-type]
-        self.pages: tuple[Page, ...] = (Page((), ()),)
+        self._blocks: list[Block] = []
+        self._set: tuple[list[Block], int, int, tuple[Page, ...]] | None = None
         self.at = 0
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
@@ -26,19 +27,27 @@ class PagedScreen(Face):
         """Do what a chosen block stands for."""
 
     @property
+    def pages(self) -> tuple[Page, ...]:
+        """The blocks as they stand now, set for the room there is now; a key acts on no others."""
+        width, height = self.query_one("#body", Pane).size
+        if not width or not height:
+            return (Page((), ()),)
+        if self._set is None or self._set[:3] != (self._blocks, width, height):
+            pages = paginate(self._blocks, min(width - 2, 100), height)
+            self._set = self._blocks, width, height, pages
+        return self._set[3]
+
+    @property
     def page(self) -> Page:
         """The page that is shown."""
         return self.pages[min(self.at, len(self.pages) - 1)]
 
     def redraw(self) -> None:
         """Set the blocks on pages and show one of them."""
-        blocks = self.blocks(self.snapshot)
-
-        def draw(width: int, height: int) -> tuple[Line, ...]:
-            self.pages = paginate(blocks, min(width - 2, 100), height)
-            return tuple(Line(f" {line.text}", line.tone) for line in self.page.lines)
-
-        self.query_one("#body", Pane).show(draw)
+        self._blocks = self.blocks(self.snapshot)
+        self.query_one("#body", Pane).show(
+            lambda width, _: tuple(Line(f" {line.text}", line.tone) for line in self.page.lines)
+        )
         super().redraw()
 
     def title_lines(self, snapshot: Snapshot, width: int) -> tuple[Line, ...]:

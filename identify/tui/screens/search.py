@@ -62,6 +62,8 @@ class SearchScreen(PagedScreen):
 
     def on_paste(self, event: Paste) -> None:
         """Take pasted text as typed."""
+        if self.small:
+            return
         self.wanted += " ".join(event.text.split())[:80]
         self._again()
 
