@@ -7,7 +7,7 @@ from identify.model.reading import Angle, Basis, Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.source import Provenance
 from identify.model.thread import Band, Thread
-from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard, Suspect, VerdictKind
+from identify.model.verdict import NEITHER_NATS, Evidence, Hazard, Suspect, VerdictKind
 from identify.reading.choices import how_words
 from identify.reading.units import words_angle, words_length
 
@@ -78,10 +78,9 @@ def said(reading: Reading, text: QuestionText | None) -> str:
 
 def strength_words(evidence: Evidence) -> str:
     """Return how strongly a reading speaks for or against an end."""
-    if evidence.mistaken >= _CERTAINLY_MISTAKEN:
-        return "can only be a mistake if this is the end"
-    if evidence.mistaken >= PROBABLY_MISTAKEN:
-        return "is probably a mistake if this is the end"
+    if evidence.side < 0 and evidence.weight_nats > -NEITHER_NATS:  # rarer still elsewhere
+        sure = "can only" if evidence.mistaken >= _CERTAINLY_MISTAKEN else "can well"
+        return f"{sure} be a mistake if this is the end"
     if not evidence.side:
         return "says nothing either way"
     side = "for" if evidence.side > 0 else "against"

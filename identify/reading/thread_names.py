@@ -18,7 +18,7 @@ from identify.reading.numbers import clean, exact_number, quoted
 from identify.reading.units import INCH_MM
 
 SHOWN_THREADS = 3
-LEAST_RATIO = Fraction(7, 2)  # threads per inch over inches, of all bare SIZE-TPI of the tables
+LEAST_RATIO = Fraction(8, 3)  # threads per inch over inches, of all bare SIZE-TPI of the tables
 
 _UNIFIED = frozenset({"un", "unc", "unf", "unef", "uns"})
 _LETTERS: dict[str, frozenset[str]] = {
