@@ -92,7 +92,8 @@ class Judge:
         """Return what was made of a part."""
         groups, named = _answer(self.engine, readings)
         danger = named and self.bench.dangerous(part, groups[0])
-        ours = Judged(part.row, _place(part.row, groups), groups[0][1], named, danger)
+        chance = groups[0][1] if groups else 0.0  # all but none-of-these may be ruled out
+        ours = Judged(part.row, _place(part.row, groups), chance, named, danger)
         if part.row == NONE:
             return ours
         said = {reading.feature for reading in readings}
