@@ -82,8 +82,9 @@ def misread(feature: str, text: str) -> str | None:
     if found is None:
         return None if isinstance(value, Choice) else f"{feature}={text!r} is read as {value}"
     plain = text.strip()
-    if len(plain) > 2 and plain[0] == plain[-1] == "'":  # as a shell would have removed them
-        plain = plain[1:-1]
+    quote, inner = plain[:1], plain[1:-1]
+    if quote in "\"'" and plain[-1] == quote and inner.strip() and quote not in inner[:-1]:
+        plain = inner  # as a shell would have removed them
     expected = READERS[feature](plain)
     if len(expected) == 1 and _same(found, next(iter(expected))):
         return None
