@@ -37,7 +37,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(
-        "--new", action="store_true", help="begin anew without asking about a saved interview"
+        "--new", action="store_true", help="begin a new interview without asking about a saved one"
     )
     which.add_argument(
         "--resume", action="store_true", help="go on with the last unfinished interview"

@@ -69,7 +69,7 @@ def _entries(catalogue: Catalogue, end: EndConnection, mates: Mates) -> Iterator
             yield from _thread(end, catalogue.threads[seat.thread])
     yield "Seal", end.seal
     yield "O-ring", end.o_ring_size or ""
-    yield "Made of", f"{end.material} as a rule"
+    yield "Made of", f"usually {end.material}"
     hose = [f"DN {end.hose_dn:g}" if end.hose_dn else "", f"dash {end.dash}" if end.dash else ""]
     yield "Hose", ", ".join(filter(None, hose))
     for words, _, mm in sizes_words(end):
@@ -109,7 +109,7 @@ def _meetings(mates: Mates) -> Iterator[Entry]:
     """Yield what else seals on an end, and what goes on it and must not be used."""
     if mates.fits_too:
         names = ", ".join(one.b for one in mates.fits_too)
-        yield "Seals too", f"by calculation, though no table names it: {names}"
+        yield "Also seals", f"with {names} (calculated; the tables do not name the pair)"
     told: dict[str, list[str]] = {}
     for one in sorted(mates.dangers, key=_closeness):
         if one.outcome is not Outcome.UNKNOWN:

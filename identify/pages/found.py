@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from identify.pages.words import several
 from identify.reading.names import Understood
 
 
@@ -13,9 +14,8 @@ def found_text(found: Understood) -> str:
         said.append(f"size {found.size}")
     if found.gender:
         said.append(found.gender)
-    many = "1 end" if len(found.ends) == 1 else f"{len(found.ends)} ends"
     width = max(len(end.id) for end in found.ends)
-    lines = [f"{', '.join(said)}: {many}"]
+    lines = [f"{', '.join(said)}: {several(len(found.ends), 'end')}"]
     for end in found.ends:
         guard = " (not hydraulic: leave alone)" if end.refuse else ""
         lines.append(f"  {end.id.ljust(width)}  {end.title}{guard}")

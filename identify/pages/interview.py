@@ -130,7 +130,7 @@ def change_blocks(snapshot: Snapshot, book: RuleBook, feature: Feature) -> list[
     return [
         Block(f"{FEATURES[feature].title}: {words}", Tone.HEAD),
         BLANK,
-        Block("Answer it anew", pick="anew"),
+        Block("Answer it again", pick="anew"),
         Block("Withdraw it, as if it had never been given", pick="withdraw"),
         Block("Change it to: cannot tell", pick="give_up"),
     ]
@@ -161,7 +161,7 @@ def broken_off(saved: Saved, book: RuleBook) -> list[Block]:
 
 
 def resume_blocks(saved: Saved, book: RuleBook) -> list[Block]:
-    """Return the same, and the choice to go on or to begin anew."""
+    """Return the same, and the choice to go on or to begin another."""
     return [
         *broken_off(saved, book),
         BLANK,

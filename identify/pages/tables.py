@@ -10,7 +10,7 @@ from identify.model.feature import FEATURES, SIZES
 from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence, Source, Support
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
-from identify.pages.words import end_words
+from identify.pages.words import end_words, several
 from identify.reading.names import understand
 
 MOST_LISTED = 90
@@ -41,8 +41,9 @@ def overview_blocks(catalogue: Catalogue) -> Page:
 def counted(catalogue: Catalogue) -> str:
     """Return how much the tables hold."""
     return (
-        f"{len(catalogue.families)} families, {len(catalogue.ends)} rows, "
-        f"{len(catalogue.threads)} threads, {len(catalogue.sources)} sources"
+        f"{several(len(catalogue.families), 'family', 'families')}, "
+        f"{several(len(catalogue.ends), 'row')}, {several(len(catalogue.threads), 'thread')}, "
+        f"{several(len(catalogue.sources), 'source')}"
     )
 
 
@@ -116,15 +117,19 @@ def _support(ends: Sequence[EndConnection]) -> list[Block]:
     second = sum(bool(figure.provenance.checked_against) for figure in own)
     rated = sum(end.rating.bar is not None for end in ends)
     seen = sum(len(end.also_seen) for end in ends)
+    unrated = len(ends) - rated
     return [
         labelled("Support", ", ".join(f"{count} {basis}" for basis, count in found.items())),
-        labelled("Checked", f"{checked(ends)} of {len(ends)} rows against a second source"),
         labelled(
-            "Memory", f"{len(alone)} rows on memory alone; of all recalled ones {high} are high"
+            "Checked", f"{checked(ends)} of {several(len(ends), 'row')}, against a second source"
         ),
-        labelled("Figures", f"{len(own)} with a support of their own, {second} of them checked"),
-        labelled("Also seen", f"{seen} values that differ from ours, shown beside them"),
-        labelled("Ratings", f"{rated} rows state a pressure, {len(ends) - rated} say unknown"),
+        labelled(
+            "Memory",
+            f"{several(len(alone), 'row')} on memory alone; of all recalled, high: {high}",
+        ),
+        labelled("Figures", f"with support of their own: {len(own)}; of these checked: {second}"),
+        labelled("Also seen", f"other values than ours, shown beside them: {seen}"),
+        labelled("Ratings", f"pressure stated: {several(rated, 'row')}; unknown: {unrated}"),
     ]
 
 
@@ -144,7 +149,7 @@ def source_blocks(catalogue: Catalogue, book: RuleBook) -> Page:
     cited = Counter(citations(catalogue, book))
     blocks: Page = []
     for source in every_source(catalogue, book):
-        uses = f"{source.kind}; cited {cited[source.key]} times"
+        uses = f"{source.kind}; cited {several(cited[source.key], 'time')}"
         blocks += [Block(source.key), Block(f"{source.title} ({uses}).", mark="  ")]
         if source.note:
             blocks.append(Block(source.note, mark="  "))
@@ -206,7 +211,9 @@ def search_blocks(catalogue: Catalogue, wanted: str) -> list[Block]:
         blocks = [Block("Type part of a family, a size, a thread or a standard.", Tone.HEAD)]
         for family in catalogue.families.values():
             count = len(rows_of(catalogue, family))
-            blocks.append(Block(f"{_named(family)}: {count} rows", pick=f"family {family.key}"))
+            blocks.append(
+                Block(f"{_named(family)}: {several(count, 'row')}", pick=f"family {family.key}")
+            )
         return blocks
     found = search(catalogue, wanted)
     if not found:

@@ -50,6 +50,11 @@ def sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
 
 
+def several(count: int, one: str, many: str = "") -> str:
+    """Return a count with its noun: "1 row", "2 rows", "3 families"."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
 # ---- measuring
 
 

@@ -36,7 +36,7 @@ def washered(
     if Shape.CHAMFER in shapes:
         reason = "The washer's lip hangs over the chamfer of the port."
         return replace(made, outcome=Outcome.NO_SEAL, hazard=Hazard.HIGH, reason=reason)
-    reason = f"{other.family_name} does not seal on a washer."
+    reason = f"Not made to seal on a washer: {other.family_name}."
     return replace(made, outcome=Outcome.NO_SEAL, hazard=Hazard.MEDIUM, reason=reason)
 
 

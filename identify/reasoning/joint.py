@@ -57,9 +57,11 @@ class Mating:
 
     @property
     def words(self) -> str:
-        """The outcome with its number of turns."""
+        """The outcome with its number of turns, and what else of it must be said at once."""
         if self.outcome is Outcome.BINDS and self.fit:
             return f"{self.outcome} after {turns_words(self.fit.turns.mean)}"
+        if self.outcome is Outcome.NO_START and self.hazard is not Hazard.LOW:
+            return "starts only at the loosest fit"
         return str(self.outcome)
 
 

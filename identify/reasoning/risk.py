@@ -69,7 +69,7 @@ class Risk:
             first = told[0]
             words = FEATURES[first.feature].words
             tool = "by eye" if first.tool == "eye" else first.tool
-            tell = f"{words}: {first.one} here, {first.other} there ({tool})"
+            tell = f"{words}: {first.other}, not {first.one} ({tool})"
         note = next((note for note in self.book.lookalikes if note.joins(taken, truth)), None)
         return Danger(
             end=truth,

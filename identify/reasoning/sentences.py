@@ -51,8 +51,8 @@ def headline(
         return f"Not identified yet. Most likely {name}. {first}"
     if dangers and lead.probability > 0.9:
         rival = dangers[0]
-        look = "Look again to rule it out" if rival.again else "To rule it out"
-        clear = f" {look}: {rival.tell}." if rival.tell else ""
+        look = "Look again. " if rival.again else ""
+        clear = f" {look}It differs in {rival.tell}." if rival.tell else ""
         return (
             f"Not identified yet. Most likely {name}, but {rival.end.title} is still possible "
             f"({percent(rival.probability)}) and would be dangerous to confuse with it.{clear}"

@@ -134,7 +134,7 @@ def test_doubt_names_what_goes_wrong_and_what_to_do(capsys):
     main(["confirm", "flare37:-8:male", *FLARE])
     said = " ".join(capsys.readouterr().out.split())
     assert "!!! 45 deg flare (SAE 45°), -8" in said
-    assert "angle of the seat: 37 deg half here, 45 deg half there" in said
+    assert "angle of the seat: 45 deg half, not 37 deg half" in said
     assert "Check: What angle is the seat" in said
 
 

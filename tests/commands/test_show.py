@@ -14,6 +14,7 @@ from identify.drawing.ends import half_section
 from identify.entry import main
 from identify.model.verdict import Hazard
 from identify.pages.end import SHOWN_NEVER
+from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mates_of
 from tests.pages.told import end_text
 from tests.reasoning.tables import end, shipped
@@ -56,6 +57,14 @@ def test_what_runs_fully_is_told_before_what_binds() -> None:
     never = flat("aerospace_inch:-4:male-flare").split("NEVER ON")[1]
     assert never.index("threads run") < never.index("starts, then binds")
     assert never.count(". ") >= SHOWN_NEVER
+
+
+def test_what_must_not_be_joined_is_never_said_not_to_start() -> None:
+    """A pair that starts at its loosest fit is a danger because it starts."""
+    found = mates_of(shipped(), end("orb_g:G1/4:female")).dangers
+    slack = [one for one in found if one.outcome is Outcome.NO_START]
+    assert {one.words for one in slack} == {"starts only at the loosest fit"}
+    assert all("At the loosest fit it goes" in one.reason for one in slack)
 
 
 def test_a_guarded_end_is_refused_first() -> None:

@@ -54,7 +54,7 @@ def test_overview_names_every_family_and_counts_support() -> None:
     assert f"{len(CATALOGUE.ends)} rows" in text
     known = sum(end.rating.bar is not None for end in CATALOGUE.ends)
     unknown = len(CATALOGUE.ends) - known
-    assert f"{known} rows state a pressure, {unknown} say unknown" in flowing(text)
+    assert f"pressure stated: {known} rows; unknown: {unknown}" in flowing(text)
 
 
 @pytest.mark.parametrize("key", CATALOGUE.families)
@@ -99,6 +99,8 @@ def test_sources_are_all_listed_with_their_kind() -> None:
     keys = [*CATALOGUE.sources, *(source.key for source in book.sources)]
     assert [key for key in keys if key not in text.splitlines()] == []
     assert "cited 0 times" not in text
+    assert "cited 1 times" not in flowing(text)
+    assert "cited 1 time)" in flowing(text)
     assert "(standard;" in flowing(text)
 
 

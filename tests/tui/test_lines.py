@@ -101,11 +101,11 @@ def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:
 
 
 def test_a_danger_that_stands_comes_before_warnings() -> None:
-    danger = Danger(CONE, 0.03, Hazard.HIGH, "taper: parallel here, tapered there", "", "")
+    danger = Danger(CONE, 0.03, Hazard.HIGH, "taper: tapered, not parallel", "", "")
     snapshot = Snapshot(HALFWAY, verdict(dangers=(danger,), warnings=(GRAVE,)))
     lines = notice_lines(snapshot, 80, 4)
     assert lines[0].text.startswith("!!! Still standing: G1/2 male")
-    assert "(3 %). Taper: parallel here" in " ".join(line.text.strip() for line in lines)
+    assert "(3 %). Taper: tapered, not parallel" in " ".join(line.text.strip() for line in lines)
 
 
 @pytest.mark.parametrize(

@@ -142,7 +142,7 @@ class ResumeScreen(PagedScreen):
     """Shows what was answered before and asks whether to go on."""
 
     heading = "An interview was broken off"
-    about = "1 go on   2 begin anew   q quit"
+    about = "1 go on   2 begin a new one   q quit"
 
     def __init__(self, engine: Engine, snapshot: Snapshot, saved: Saved) -> None:
         super().__init__(engine, snapshot)
