@@ -7,16 +7,19 @@ import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import pytest
 
+ROOT = Path(__file__).parents[2]
 SCRIPT = b"1\n1\n1\n20.9 mm\n"
 SAVED = 'Your answers are saved; "whichend ask --resume" goes on with them.'
 
 
 def environment(folder, **more):
     kept = {k: v for k, v in os.environ.items() if not k.startswith(("LC_", "LANG", "PYTHONIO"))}
-    return kept | {"XDG_STATE_HOME": str(folder), "LC_ALL": "C.UTF-8", "TERM": "xterm"} | more
+    kept |= {"XDG_STATE_HOME": str(folder), "PYTHONPATH": str(ROOT)}
+    return kept | {"LC_ALL": "C.UTF-8", "TERM": "xterm"} | more
 
 
 def ask(folder, script, *words, **more):
@@ -25,6 +28,7 @@ def ask(folder, script, *words, **more):
         input=script,
         capture_output=True,
         env=environment(folder, **more),
+        cwd=folder,
         timeout=60,
     )
 
@@ -134,6 +138,7 @@ class Talk:
         self.heard = self.said = b""
         if self.pid == 0:
             words = [sys.executable, "-m", "identify", "ask", *words]
+            os.chdir(folder)
             os.execve(sys.executable, words, environment(folder, **more))
 
     def until(self, text):

@@ -8,21 +8,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from identify.tui.run import ending_signals
-from tests.tui.terminal import Terminal
+from tests.tui.terminal import Terminal, prepared
 
 KEYS = "0123456789abdlmnprstuvwxy?\r\x7f ./"
 LEAVES = (b"\x03", b"\x11", b"q")
-
-
-def prepared(folder: Path, **size: int) -> Terminal:
-    """Return a terminal in which the first question stands."""
-    terminal = Terminal(folder, "--new", **size)
-    terminal.wait("What have you to hand")
-    terminal.press("\r")
-    terminal.wait("How is the end now")
-    terminal.press("1")
-    terminal.wait("Question 1")
-    return terminal
 
 
 def _ended(terminal: Terminal, expected: int, what: str) -> str | None:
@@ -44,7 +33,7 @@ def _ended(terminal: Terminal, expected: int, what: str) -> str | None:
 def noise(folder: Path, seed: int) -> str | None:
     """Send bytes that are no text among keys, then leave; return what went wrong."""
     draw = random.Random(seed)
-    terminal = prepared(folder)
+    terminal = prepared(Terminal(folder, "--new"))
     for _ in range(60):
         if draw.random() < 0.5:
             terminal.press(bytes(draw.randrange(0x80, 0x100) for _ in range(draw.randrange(1, 6))))
@@ -61,7 +50,7 @@ def noise(folder: Path, seed: int) -> str | None:
 def windows(folder: Path, seed: int) -> str | None:
     """Press keys while the window takes any size; return what went wrong."""
     draw = random.Random(seed)
-    terminal = prepared(folder)
+    terminal = prepared(Terminal(folder, "--new"))
     for _ in range(25):
         terminal.resize(
             draw.choice((1, 5, 20, 35, 36, 45, 80, 200)), draw.choice((1, 3, 15, 16, 24, 60))
@@ -83,14 +72,14 @@ def _left(terminal: Terminal, what: str) -> str | None:
 
 def signalled(folder: Path, number: int) -> str | None:
     """Send one signal; return what went wrong."""
-    terminal = prepared(folder)
+    terminal = prepared(Terminal(folder, "--new"))
     os.kill(terminal.pid, number)
     return _ended(terminal, 128 + number, f"signal {number}")
 
 
 def stopped(folder: Path, number: int) -> str | None:
     """Stop by one signal, let a shell set the terminal, go on and leave."""
-    terminal = prepared(folder)
+    terminal = prepared(Terminal(folder, "--new"))
     os.kill(terminal.pid, number)
     terminal.stopped()
     terminal.as_a_shell_sets_it()

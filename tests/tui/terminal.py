@@ -21,7 +21,7 @@ PATIENCE = 30.0  # seconds; a busy machine, not a measure of speed
 
 
 class Terminal:
-    """Runs `launch.py` on a pty of a given size."""
+    """Runs `launch.py` on a pty of a given size, in the folder that holds its interviews."""
 
     def __init__(
         self, state: Path, *words: str, columns: int = 80, rows: int = 24, **environment: str
@@ -45,6 +45,7 @@ class Terminal:
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
             launch = str(Path(__file__).with_name("launch.py"))
+            os.chdir(state)  # a verdict is written where the program runs
             os.execve(sys.executable, [sys.executable, launch, *words], clean)
         self.resize(columns, rows)
 
@@ -161,3 +162,13 @@ class Terminal:
             and sent.rfind(MOUSE_OFF) > sent.rfind(MOUSE_ON)
             and SHOWS_CURSOR in sent[sent.rfind(ENTERS_ALTERNATE) :]
         )
+
+
+def prepared(terminal: Terminal) -> Terminal:
+    """Return a terminal in which the first question stands."""
+    terminal.wait("What have you to hand")
+    terminal.press("\r")
+    terminal.wait("How is the end now")
+    terminal.press("1")
+    terminal.wait("Question 1")
+    return terminal

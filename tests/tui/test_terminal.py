@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.tui.terminal import Terminal
+from tests.tui.terminal import Terminal, prepared
 
 KEY_BYTES = 15_000  # at most 9 kB on a quiet machine; a busy one may draw a frame twice
 Start = Callable[..., Terminal]
@@ -25,15 +25,6 @@ def start(tmp_path: Path) -> Iterator[Start]:
     yield begin
     for terminal in running:
         terminal.end()
-
-
-def prepared(terminal: Terminal) -> Terminal:
-    terminal.wait("What have you to hand")
-    terminal.press("\r")
-    terminal.wait("How is the end now")
-    terminal.press("1")
-    terminal.wait("Question 1")
-    return terminal
 
 
 def measured(terminal: Terminal) -> Terminal:
