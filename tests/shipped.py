@@ -4,7 +4,7 @@ from functools import cache
 
 from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.model.connection import UNASKED, EndConnection
-from identify.model.feature import OF_FIELD
+from identify.model.feature import OF_FIELD, SHARES, Feature
 from identify.reasoning.engine import Engine
 
 
@@ -29,4 +29,6 @@ def figure_of(end: EndConnection, field: str) -> object:
     """Return what a row holds in a field of the end tables, None where it is absent."""
     if field in OF_FIELD:
         return end.sizes.get(OF_FIELD[field])
+    if field in SHARES:
+        return end.shares.get(Feature(field))
     return getattr(end, f"{field}_mm" if field in UNASKED else field)

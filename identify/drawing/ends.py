@@ -63,9 +63,7 @@ def sort_of(end: EndConnection) -> Sort:
     if end.gender == "flange":
         return Sort.FLANGE
     if end.gender == "none":
-        return (
-            Sort.BANJO if end.sizes.get(Feature.EYE_BORE) or "eye" in end.form_key else Sort.WASHER
-        )
+        return Sort.BANJO if end.is_eye else Sort.WASHER
     if end.gender == "female":
         shapes = {seat.shape for seat in end.seats}
         is_port = "port" in end.form or "port" in end.form_key or Shape.CHAMFER in shapes

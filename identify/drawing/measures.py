@@ -11,20 +11,15 @@ from identify.drawing.outline import (
     Side,
 )
 from identify.model.connection import EndConnection
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, Kind
 
 _SHORT: dict[Feature, str] = {Feature.SEAT_ANGLE: "seat"}
 
 _LOOK = frozenset(
-    {
-        Feature.SEAT_SHAPE,
-        Feature.O_RING,
-        Feature.PORT_RIDGE,
-        Feature.TAPER,
-        Feature.HAND,
-        Feature.MARKING,
-    }
-)
+    feature
+    for feature, info in FEATURES.items()
+    if info.kind in (Kind.CHOICE, Kind.TAPER, Kind.TEXT) and feature is not Feature.FLANK_ANGLE
+)  # a thread form is told by a gauge
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,7 +89,7 @@ def _mouth(
         mouth = [(0.0, crest + start), (start, crest)]
         on_seat = (0.0, (crest + spot) / 2)
     face = [(0.0, spot), (sunk, spot), (sunk, _block_radius(end, size))]
-    if end.port_ridge:
+    if end.shares.get(Feature.PORT_RIDGE):
         middle, wide = (mouth[0][1] + spot) / 2, 0.03 * unit
         ridge = [(0.0, middle - wide), (sunk * 0.7, middle - wide), (sunk * 0.7, middle + wide)]
         face = [*ridge, (0.0, middle + wide), *face]
@@ -130,14 +130,14 @@ def _measures(
     face: list[Point],
 ) -> list[Measure]:
     start, _ = places
-    seat = main_seat(end)
+    seat, ridge = main_seat(end), end.shares.get(Feature.PORT_RIDGE)
     found = [
         Measure(Feature.SEAT_SHAPE, on_seat, None, Side.TOP, seat_words(end), always=False),
         Measure(Feature.SEAT_ANGLE, on_seat, None, Side.TOP, angle_words(seat)),
         Measure(Feature.O_RING, (on_seat[0], -on_seat[1]), None, Side.BOTTOM,
                 end.o_ring_size or ""),
         Measure(Feature.PORT_RIDGE, face[min(2, len(face) - 1)], None, Side.TOP,
-                f"on {end.port_ridge:.0%} of such ports" if end.port_ridge else "",
+                f"on {ridge:.0%} of such ports" if ridge else "",
                 "A raised ring on the face round the mouth."),
     ]  # fmt: skip
     if thread is None:

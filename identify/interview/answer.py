@@ -6,7 +6,7 @@ from contextlib import suppress
 from identify.errors import ReadingError
 from identify.interview.session import Observed, SessionState, apply
 from identify.interview.snapshot import Ask
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
 from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
 from identify.reading.choices import split_how
@@ -14,7 +14,6 @@ from identify.reading.consistency import check_spacings, check_trial
 from identify.reading.parse import Threads, reading_from
 
 _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
-_SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
 
 
 def check_answer(state: SessionState, reading: Reading) -> None:
@@ -24,15 +23,15 @@ def check_answer(state: SessionState, reading: Reading) -> None:
         ReadingError: It does; says which of the two to change first.
     """
     check_trial((reading,), state.gender)
-    if reading.feature not in _SPACINGS:
+    if reading.feature not in SPACINGS:
         return
     try:
         check_spacings(apply(state, Observed(reading)).readings)
     except ReadingError:
-        other = _SPACINGS[1 - _SPACINGS.index(reading.feature)]
+        other = SPACINGS[1 - SPACINGS.index(reading.feature)]
         given = state.answer(other)
         entered = {other: given.entered if given else "?", reading.feature: reading.entered}
-        long, short = (entered[each] for each in _SPACINGS)
+        long, short = (entered[each] for each in SPACINGS)
         raise ReadingError(
             f"The shorter spacing, {short}, exceeds the longer one, {long}: measure again. If the "
             "first answer was wrong, press a and change it."

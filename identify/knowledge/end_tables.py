@@ -28,7 +28,7 @@ from identify.model.connection import (
     Family,
     Hexagon,
 )
-from identify.model.feature import GENDERS, MATERIALS, OF_FIELD
+from identify.model.feature import GENDERS, MATERIALS, OF_FIELD, SHARES
 from identify.model.source import Confidence, Provenance
 from identify.model.thread import Thread
 
@@ -197,7 +197,7 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         sizes=sizes,
         **unasked,
         hose_dn=read_bore_of_hose(at.at("hose_dn")),
-        port_ridge=read_share(at.at("port_ridge"), "port_ridge"),
+        shares={of: share for of in SHARES if (share := read_share(at.at(of), of)) is not None},
         left_hand=read_share(at.at("left_hand"), "left_hand") or 0.0,
         hexagons=_hexagons(at, provenance),
         material=at.above("material").choice("material", MATERIALS, "steel"),

@@ -5,7 +5,7 @@ from dataclasses import fields as fields_of
 from identify.knowledge.fields import Faults, Fields
 from identify.knowledge.source_tables import SUPPORTS, cite
 from identify.knowledge.yaml_reader import read_yaml
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, SIZES, Feature, Kind
 from identify.model.observation import (
     Instrument,
     ObservationModel,
@@ -51,12 +51,9 @@ _OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
     "near_bore": (0, 0.5),
     "bore_share": (0, 0.1),
     "hose_pitch_times": (1, 10),
-    "left_unlisted": (0, 1),
-    "ridge_unlisted": (0, 1),
     "mark_right": (0.001, 1),
     "mark_other": (0.001, 1),
     "origin_unknown": (0, 0.99),
-    "heads_alike_mm": (0, 10),
     "made_alike": (0.01, 1),
     "rare_report": (0, 0.5),
 }
@@ -86,6 +83,7 @@ def read_observation(
     tools = open_table(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
     people = open_table(observation, f"{place}/observation.yaml", faults, "observation_table/1")
     leaves, trial = tools.section("pitch_gauge_leaves"), people.section("trial")
+    alike, unlisted = people.section("alike_mm"), people.section("unlisted")
     model = ObservationModel(
         instruments={kind: _instruments(tools, kind) for kind in _KINDS},
         tolerances=_tolerances(people),
@@ -97,12 +95,18 @@ def read_observation(
         trial=TrialHabits(**_figures(trial, _OF_TRIALS)),
         **_figures(tools, _OF_TOOLS),
         **_figures(people, _OF_PEOPLE),
+        alike_mm={size: alike.number(size, low=0, high=10) for size in SIZES if alike.has(size)},
+        unlisted={
+            feature: unlisted.number(feature, low=0, high=1)
+            for feature, info in FEATURES.items()
+            if info.shown
+        },
         answered=_weights(people.section("answered")),
     )
     low, high = model.hose_pitches[0], model.hose_pitches[-1]
     if len(model.hose_pitches) != 2 or sum(low <= leaf <= high for leaf in model.leaves_mm) < 2:
         people.fault("hose_pitches", "is not a pair, from and to, with two metric leaves between")
-    for fields in (leaves, trial, tools, people):
+    for fields in (leaves, trial, alike, unlisted, tools, people):
         fields.close()
     return model
 

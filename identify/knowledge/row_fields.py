@@ -6,7 +6,7 @@ from identify.errors import near_miss
 from identify.knowledge.fields import Fields
 from identify.knowledge.source_tables import cite, named_support
 from identify.model.connection import UNASKED, AlsoSeen, Figure, Rating
-from identify.model.feature import FEATURES, OF_FIELD, Feature
+from identify.model.feature import FEATURES, OF_FIELD, SHARES, Feature
 from identify.model.source import Provenance, Support
 
 LENGTHS = (*OF_FIELD, *UNASKED)
@@ -19,7 +19,7 @@ FIGURE_FIELDS = (
     "seats",
     "mates",
     "rating",
-    "port_ridge",
+    *SHARES,
     "left_hand",
 )
 

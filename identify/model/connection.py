@@ -100,7 +100,8 @@ class EndConnection:
     are table keys, `size` as the trade writes it, `dash` sixteenths of an inch as text. `gender`
     is one of `GENDERS`. `sizes` holds what of `feature.SIZES` the tables know [mm], the three
     fields after it what nobody is asked to measure (`UNASKED` names them), None where the tables
-    do not know it. `seats` has at least one entry. `mates` lists what it is meant for, as
+    do not know it; `shares` what they know of `feature.SHARES` [0..1]. `seats` has at least one
+    entry. `mates` lists what it is meant for, as
     "family:form_key" of the same size or as a full id. `tell_by` is one sentence on how to
     recognise it. `refuse` is empty, or says why this end must not be handled as a hydraulic one.
     `figures` names the fields whose support differs from `provenance`, `also_seen` the values
@@ -132,7 +133,7 @@ class EndConnection:
     bolt_metric: str | None = None
     bolt_inch: str | None = None
     o_ring_size: str | None = None
-    port_ridge: float | None = None  # share of such ports that show the raised ring
+    shares: Mapping[Feature, float] = field(default_factory=dict, hash=False)
     left_hand: float = 0.0  # share of such ends with a left-hand thread
     hexagons: tuple[Hexagon, ...] = ()
     material: str = "steel"
@@ -144,6 +145,16 @@ class EndConnection:
     also_seen: tuple[AlsoSeen, ...] = ()
     usual_name: str = ""
     also_called: tuple[str, ...] = ()
+
+    @property
+    def is_washer(self) -> bool:
+        """Whether it goes between two others."""
+        return Feature.RING_ID in self.sizes
+
+    @property
+    def is_eye(self) -> bool:
+        """Whether a bolt passes through it."""
+        return self.gender == "none" and not self.is_washer
 
     @property
     def title(self) -> str:

@@ -6,6 +6,7 @@ from here. To add a feature see DEVELOPERS.md.
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 
 class Feature(StrEnum):
@@ -59,12 +60,22 @@ class FeatureInfo:
     """What a feature is.
 
     `title` heads its question, `label` names it on a drawing or over a column, `words` says it in
-    full within a sentence. `choices` are the allowed answers of a choice; `low` and `high` bound a
-    possible value [mm, or deg for an angle]: outside them it is a slip of the keyboard or the unit,
-    not a measurement. `genders` names the ends that have the feature, all if empty; where it names
-    one only, a measurement of it tells the gender. `field` is the field of an end table that holds
-    its size [mm], empty for what no row states as one figure. `clue` tells that it only hints,
-    because it is no measurement of the end itself.
+    full within a sentence. `choices` are the allowed answers of a choice, `also` other words for
+    them, several with a blank between. `low` and `high` bound a possible value [mm, or deg for an
+    angle]: outside them it is a slip of the keyboard or the unit, not a measurement. `genders`
+    names the ends that have the feature, all if empty; where it names one only, a measurement of it
+    tells the gender. `clue` tells that it only hints, because it is no measurement of the end
+    itself. `turn` is its place where two ends are told apart: 0 is seen, 1 is measured first, the
+    rest by growing trouble.
+
+    Where the rows of the tables hold it: `field` is the field of a size [mm], empty for what no row
+    states as one figure; `stated` tells that a word for it is the field of its own name; `told` is
+    set for a share of ends that show it, in the field of its own name, and says it on a page as
+    heading and sentence. `shown` is the answer of two that tells of such a share.
+
+    Of a size: `of_none` says which ends of gender none have it (eye, washer), `plain` as what a
+    threadless end that has it is seen (plug, socket), `unstated` what is measured where a row gives
+    no figure (the `bolt` that passes through, the `oil bore`), empty where that is not known.
     """
 
     kind: Kind
@@ -77,11 +88,19 @@ class FeatureInfo:
     genders: tuple[str, ...] = ()
     field: str = ""
     clue: bool = False
+    also: tuple[tuple[str, str], ...] = ()
+    turn: int = 1
+    stated: bool = False
+    told: tuple[str, ...] = ()
+    shown: str = ""
+    of_none: str = ""
+    plain: str = ""
+    unstated: str = ""
 
     @property
-    def unit(self) -> str:
-        """The unit of the bounds."""
-        return "deg" if self.kind is Kind.ANGLE else "mm"
+    def shown_or_not(self) -> tuple[str, str]:
+        """The answers that what is told as a share is there, and that it is not."""
+        return self.shown, next(word for word in self.choices if word != self.shown)
 
 
 GENDERS = ("male", "female", "flange", "none")
@@ -92,6 +111,7 @@ CAPTIVE = (
 )
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
 MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
+_YES_NO, _Y_N = ("yes", "no"), (("yes", "y"), ("no", "n none"))
 _THREADED = ("male", "female")
 _MALE, _FEMALE, _FLANGE, _NONE = ("male",), ("female",), ("flange",), ("none",)
 _PLUGGED = ("male", "female", "none")  # people also say a plain plug has no thread
@@ -105,135 +125,121 @@ def _size(
     low: float,
     high: float,
     genders: tuple[str, ...] = (),
-    *,
-    field: str = "",
+    **more: Any,
 ) -> FeatureInfo:
-    return FeatureInfo(Kind.LENGTH, title, label, words, (), low, high, genders, field)
+    return FeatureInfo(Kind.LENGTH, title, label, words, (), low, high, genders, **more)
 
 
 FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(
         Kind.CHOICE, "Male, female or flange", "gender", "male, female or flange",
-        GENDERS,
-    ),
+        GENDERS, also=(("male", "m external"), ("female", "f internal"))),
     Feature.THREAD_OD: _size(
         "Thread outside diameter", "thread OD", "outside diameter over the thread crests of a male",
-        3, 180, _MALE,
-    ),
+        3, 180, _MALE),
     Feature.THREAD_ID: _size(
         "Bore across the thread", "thread bore", "bore across the thread crests of a female",
-        3, 180, _FEMALE,
-    ),
+        3, 180, _FEMALE),
     Feature.PITCH: FeatureInfo(
         Kind.PITCH, "Thread pitch", "pitch", "thread pitch",
-        low=0.4, high=4.5, genders=_THREADED,
-    ),
+        low=0.4, high=4.5, genders=_THREADED, turn=5),
     Feature.TAPER: FeatureInfo(
         Kind.TAPER, "Parallel or tapered", "taper", "parallel or tapered thread",
-        ("parallel", "tapered"), genders=_THREADED,
-    ),
+        ("parallel", "tapered"), genders=_THREADED, turn=0),
     Feature.FLANK_ANGLE: FeatureInfo(
         Kind.CHOICE, "Thread form", "flank angle", "angle of the thread form",
-        ("55", "60"), genders=_THREADED,
-    ),
+        ("55", "60"), genders=_THREADED, turn=8),
     Feature.HAND: FeatureInfo(
         Kind.CHOICE, "Hand of the thread", "hand of thread", "hand of the thread",
-        ("right", "left"), genders=_THREADED,
-    ),
+        ("right", "left"), genders=_THREADED, turn=7, shown="left",
+        also=(("right", "right-hand right-handed rh"), ("left", "left-hand left-handed lh"))),
     Feature.SEAT_SHAPE: FeatureInfo(
         Kind.CHOICE, "Shape of the seat", "seat", "shape of the seat",
-        SEAT_SHAPES,
-    ),
+        SEAT_SHAPES, turn=0,
+        also=(("convex", "cone-out external-cone"), ("concave", "cone-in internal-cone"),
+              ("none", "no-seat"))),
     Feature.SEAT_ANGLE: FeatureInfo(
         Kind.ANGLE, "Angle of the seat", "seat angle", "angle of the seat",
-        low=5, high=180,
-    ),
+        low=5, high=180, turn=6),
     Feature.O_RING: FeatureInfo(
         Kind.CHOICE, "O-ring", "O-ring", "where an O-ring or its groove sits",
-        O_RINGS,
-    ),
+        O_RINGS, turn=0,
+        also=(("none", "no n no-o-ring"), (CAPTIVE, "form-e profile-ring captive-ring"))),
     Feature.TUBE_OD: _size(
         "Tube outside diameter", "tube OD", "outside diameter of the tube",
-        2, 130, field="tube_od",
-    ),
+        2, 130, field="tube_od", turn=4, of_none="eye"),
     Feature.TUBE_BORE: _size(
         "Step that takes the tube", "tube bore", "bore that takes the tube, inside a male nose",
-        2, 130, _MALE, field="bore",
-    ),
+        2, 130, _MALE, field="bore", turn=3, unstated="oil bore"),
     Feature.PORT_RIDGE: FeatureInfo(
         Kind.CHOICE, "Raised ring round a port", "raised ring",
         "raised ring on the face round a port",
-        ("yes", "no"), genders=_FEMALE,
-    ),
+        _YES_NO, genders=_FEMALE, also=_Y_N, shown="yes",
+        told=("Port", "raised ring on the face of {share} of such ports")),
     Feature.PLUG_OD: _size(
         "Plug or spigot diameter", "plug OD", "outside diameter of a plain plug or spigot",
-        4, 130, _PLUGGED, field="plug_od",
-    ),
+        4, 130, _PLUGGED, field="plug_od", plain="plug"),
     Feature.SOCKET_BORE: _size(
         "Bore of a plain socket", "socket bore",
         "plain bore of a socket that takes a plug or spigot",
-        4, 130, _SOCKETED, field="socket_bore",
-    ),
+        4, 130, _SOCKETED, field="socket_bore", plain="socket"),
     Feature.FLANGE_HEAD_OD: _size(
         "Flange head diameter", "head OD", "outside diameter of the flange head",
-        15, 260, _FLANGE, field="flange_head_od",
-    ),
+        15, 260, _FLANGE, field="flange_head_od"),
     Feature.FLANGE_HEAD_THICKNESS: _size(
         "Flange head thickness", "head thickness", "thickness of the flange head at the rim",
-        3, 60, _FLANGE, field="flange_head_thickness",
-    ),
+        3, 60, _FLANGE, field="flange_head_thickness", turn=2),
     Feature.BOLT_SPACING_LONG: _size(
         "Longer bolt spacing", "long spacing", "larger distance between flange bolt centres",
-        15, 260, _FLANGE, field="bolt_spacing_long",
-    ),
+        15, 260, _FLANGE, field="bolt_spacing_long"),
     Feature.BOLT_SPACING_SHORT: _size(
         "Shorter bolt spacing", "short spacing", "smaller distance between flange bolt centres",
-        8, 260, _FLANGE, field="bolt_spacing_short",
-    ),
+        8, 260, _FLANGE, field="bolt_spacing_short"),
     Feature.EYE_BORE: _size(
         "Bore of the ring eye", "eye bore", "bore of a banjo eye",
-        4, 80, _NONE, field="eye_bore",
-    ),
+        4, 80, _NONE, field="eye_bore", of_none="eye", unstated="bolt"),
     Feature.RING_ID: _size(
         "Washer inside diameter", "ring ID", "inside diameter of a sealing washer",
-        4, 90, _NONE, field="ring_id",
-    ),
+        4, 90, _NONE, field="ring_id", of_none="washer"),
     Feature.RING_OD: _size(
         "Washer outside diameter", "ring OD", "outside diameter of a sealing washer",
-        6, 120, _NONE, field="ring_od",
-    ),
+        6, 120, _NONE, field="ring_od", turn=2, of_none="washer"),
     Feature.RING_THICKNESS: _size(
         "Washer thickness", "ring thickness", "thickness of a sealing washer",
-        0.5, 8, _NONE, field="ring_thickness",
-    ),
-    Feature.HEX: FeatureInfo(
-        Kind.LENGTH, "Hexagon across flats", "across flats", "hexagon across the flats",
-        low=5, high=150, clue=True,
-    ),
-    Feature.HOSE_BORE: FeatureInfo(
-        Kind.LENGTH, "Bore of the hose", "hose bore", "bore of the hose",
-        low=2, high=130, clue=True,
-    ),
+        0.5, 8, _NONE, field="ring_thickness", turn=2, of_none="washer"),
+    Feature.HEX: _size(
+        "Hexagon across flats", "across flats", "hexagon across the flats",
+        5, 150, clue=True),
+    Feature.HOSE_BORE: _size(
+        "Bore of the hose", "hose bore", "bore of the hose",
+        2, 130, clue=True),
     Feature.MATERIAL: FeatureInfo(
         Kind.CHOICE, "Material", "material", "what the end is made of",
-        MATERIALS, clue=True,
-    ),
+        MATERIALS, clue=True, stated=True,
+        also=(("steel", "carbon-steel"), ("stainless", "stainless-steel"))),
     Feature.ORIGIN: FeatureInfo(
         Kind.CHOICE, "Origin of the machine", "origin", "where the machine comes from",
         ORIGINS, clue=True,
-    ),
+        also=(("uk", "united-kingdom britain great-britain"), ("unknown", "not-known"),
+              ("north-america", "usa us america canada"))),
     Feature.MARKING: FeatureInfo(
         Kind.TEXT, "Marks on the end", "marking", "what is stamped on the end",
-        clue=True,
-    ),
+        clue=True),
     Feature.TRIAL_FIT: FeatureInfo(
         Kind.TRIAL, "Trial on a known part", "trial fit",
-        "what happened when it was tried on a known end",
-    ),
+        "what happened when it was tried on a known end"),
 }  # fmt: skip
 
 SIZES = tuple(feature for feature, info in FEATURES.items() if info.field)
 """Features that a row of the tables states as one figure [mm], in the order shown."""
+SHARES = tuple(feature for feature, info in FEATURES.items() if info.told)
+"""Features of which a row tells the share of such ends that show it."""
+STATED = tuple(feature for feature, info in FEATURES.items() if info.stated)
+"""Features for which a row has a word."""
+PLAIN = tuple(feature for feature in SIZES if FEATURES[feature].plain)
+"""Sizes of what goes together without a thread."""
+SPACINGS = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
+"""The two ways of a bolt pattern, which a square one has alike; a rule will do for them."""
 OF_FIELD = {FEATURES[feature].field: feature for feature in SIZES}
 """The same by their field of the end tables."""
 CLUES = tuple(feature for feature, info in FEATURES.items() if info.clue)

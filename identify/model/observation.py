@@ -89,12 +89,13 @@ class ObservationModel:
     another hexagon than the tables name. `near_bore` is the chance that a hose bore one size off
     belongs to an end, `bore_share` what a bore may be off beside its tolerance (relative). Of
     threads in no table, pitches within `hose_pitches` [mm] are `hose_pitch_times` as common as
-    others, `left_unlisted` are left-hand; of ports in no table `ridge_unlisted` have a raised ring.
-    `mark_right` is the chance of a stamped mark where the row would bear it, `mark_other` where it
-    would not; `origin_unknown` that nobody knows where a machine comes from. Two rows made alike in
-    the share `made_alike` of cases cannot be told apart; heads of flanges within `heads_alike_mm`
-    are taken for each other. `trial` is of trial fits. `answered[feature]` is the chance that a
-    person can answer at all, 1 where it is not listed.
+    others; of ends in no table the share `unlisted[feature]` has a left-hand thread or a feature of
+    `SHARES`. `mark_right` is the chance of a stamped mark where the row would bear it, `mark_other`
+    where it would not; `origin_unknown` that nobody knows where a machine comes from. Two rows made
+    alike in the share `made_alike` of cases cannot be told apart; sizes within `alike_mm[feature]`
+    are taken for each other at first, where that is more than a rule leaves open. `trial` is of
+    trial fits. `answered[feature]` is the chance that a person can answer at all, 1 where it is not
+    listed.
     """
 
     instruments: dict[str, dict[str, Instrument]]
@@ -122,7 +123,7 @@ class ObservationModel:
     tolerances: dict[str, Tolerance]
     reports: dict[str, dict[str, dict[str, float]]]
     rare_report: float
-    heads_alike_mm: float
+    alike_mm: dict[str, float]
     made_alike: float
     chamfer_angled: float
     no_cone_angled: float
@@ -136,8 +137,7 @@ class ObservationModel:
     bore_share: float
     hose_pitches: tuple[float, ...]
     hose_pitch_times: float
-    left_unlisted: float
-    ridge_unlisted: float
+    unlisted: dict[str, float]
     mark_right: float
     mark_other: float
     origin_unknown: float

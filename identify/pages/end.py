@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 from identify.pages.blocks import BLANK, Block, Tone, labelled
@@ -78,8 +78,9 @@ def _entries(catalogue: Catalogue, end: EndConnection, mates: Mates) -> Iterator
     for hexagon in end.hexagons:
         who = cited(catalogue, hexagon.provenance)
         yield "Hexagon", f"{hexagon.part} {length_words(hexagon.mm)} across flats; {who}"
-    if end.port_ridge is not None:
-        yield "Port", f"raised ring on the face of {end.port_ridge:.0%} of such ports"
+    for feature, part in end.shares.items():
+        heading, sentence = FEATURES[feature].told
+        yield heading, sentence.format(share=f"{part:.0%}")
     if end.left_hand:
         yield "Hand", f"left-hand thread on {end.left_hand:.0%} of such ends"
     for other in catalogue.mates_of(end):

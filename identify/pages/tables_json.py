@@ -5,6 +5,7 @@ from typing import Any
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family, Seat
+from identify.model.feature import SHARES
 from identify.model.rulebook import RuleBook
 from identify.model.source import Provenance
 from identify.model.thread import Band, Limits, Thread
@@ -55,7 +56,7 @@ def end_json(catalogue: Catalogue, end: EndConnection, mates: Mates) -> dict[str
         "o_ring_size": end.o_ring_size,
         "hose_dn": end.hose_dn,
         "material": end.material,
-        "port_ridge_share": end.port_ridge,
+        **{f"{feature}_share": end.shares.get(feature) for feature in SHARES},
         "left_hand_share": end.left_hand,
         "rating": {
             "bar": end.rating.bar,

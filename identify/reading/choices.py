@@ -29,44 +29,6 @@ _NOT_HOW = {  # what a way of measuring cannot give
     Kind.CHOICE: (How.COUNTED,),
     Kind.TAPER: (How.COUNTED,),
 }
-_SYNONYMS = {
-    Feature.GENDER: {"m": "male", "external": "male", "f": "female", "internal": "female"},
-    Feature.HAND: {
-        "right-hand": "right",
-        "right-handed": "right",
-        "rh": "right",
-        "left-hand": "left",
-        "left-handed": "left",
-        "lh": "left",
-    },
-    Feature.SEAT_SHAPE: {
-        "cone-out": "convex",
-        "external-cone": "convex",
-        "cone-in": "concave",
-        "internal-cone": "concave",
-        "no-seat": "none",
-    },
-    Feature.O_RING: {
-        "no": "none",
-        "n": "none",
-        "no-o-ring": "none",
-        "form-e": "captive",
-        "profile-ring": "captive",
-        "captive-ring": "captive",
-    },
-    Feature.PORT_RIDGE: {"y": "yes", "n": "no", "none": "no"},
-    Feature.MATERIAL: {"stainless-steel": "stainless", "carbon-steel": "steel"},
-    Feature.ORIGIN: {
-        "united-kingdom": "uk",
-        "britain": "uk",
-        "great-britain": "uk",
-        "usa": "north-america",
-        "us": "north-america",
-        "america": "north-america",
-        "canada": "north-america",
-        "not-known": "unknown",
-    },
-}
 _WHERE = (
     "on the face, the nose, loose behind the thread, sunk in the shoulder or in the flange: write "
     "face, nose, boss, captive or flange"
@@ -160,8 +122,8 @@ def parse_choice(feature: Feature, text: str) -> Choice:
     word = re.sub("[ _]", "-", clean(text).lower())
     if feature is Feature.FLANK_ANGLE:
         word = re.sub(r"-?(?:°|deg|degrees)$", "", word)
-    word = _SYNONYMS.get(feature, {}).get(word, word)
     choices = FEATURES[feature].choices
+    word = next((answer for answer, also in FEATURES[feature].also if word in also.split()), word)
     if word in choices:
         return Choice(word)
     if question := _QUESTIONS.get((feature, word)):

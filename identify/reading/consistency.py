@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 
 from identify.errors import ReadingError
-from identify.model.feature import Feature, gender_told
+from identify.model.feature import SPACINGS, Feature, gender_told
 from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reading.numbers import quoted
 
@@ -66,15 +66,12 @@ def check_spacings(readings: Iterable[Reading]) -> None:
         ReadingError: They stand the wrong way round.
     """
     by_feature = {reading.feature: reading for reading in readings}
-    long, short = (
-        by_feature.get(feature)
-        for feature in (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
-    )
+    long, short = map(by_feature.get, SPACINGS)
     if not (long and short and isinstance(long.value, Length) and isinstance(short.value, Length)):
         return
     if short.value.mm > long.value.mm:
         raise ReadingError(
-            f"bolt_spacing_short ({quoted(short.entered)}) is larger than bolt_spacing_long "
+            f"{short.feature} ({quoted(short.entered)}) is larger than {long.feature} "
             f"({quoted(long.entered)}); exchange the two."
         )
 

@@ -23,28 +23,35 @@ Threads = Mapping[str, Thread]
 """By designation, as a catalogue holds them."""
 
 _NO_THREADS: Threads = {}
-_DIAMETERS = (
-    "thread_od (over the crests of a male), thread_id (the bore of a female), tube_od, plug_od, "
-    "flange_head_od or hex"
-)
-_BORES = (
-    "thread_id (the bore of a female thread), tube_bore, socket_bore, hose_bore, eye_bore or "
-    "ring_id"
-)
+_CRESTS = {
+    Feature.THREAD_OD: "thread_od (over the crests of a male)",
+    Feature.THREAD_ID: "thread_id (the bore of a female thread)",
+}
+
+
+def _names(like: str) -> str:
+    """Return the names of readings that are like a pattern, as a person is asked to choose."""
+    found = [_CRESTS.get(name, name) for name in FEATURES if re.search(like, name)]
+    return f"{', '.join(found[:-1])} or {found[-1]}"
+
+
 _ASK = {
-    **dict.fromkeys(("diameter", "dia", "d", "size"), f"which size is meant: write {_DIAMETERS}"),
     **dict.fromkeys(
-        ("od", "outside_diameter"),
-        "which outside diameter is meant: write thread_od (over the crests of a male), tube_od, "
-        "plug_od, flange_head_od or ring_od",
+        ("diameter", "dia", "d", "size"),
+        f"which size is meant: write {_names('_od$|^thread_|^hex$')}",
     ),
-    **dict.fromkeys(("id", "bore", "inside_diameter"), f"which bore is meant: write {_BORES}"),
+    **dict.fromkeys(
+        ("od", "outside_diameter"), f"which outside diameter is meant: write {_names('_od$')}"
+    ),
+    **dict.fromkeys(
+        ("id", "bore", "inside_diameter"), f"which bore is meant: write {_names('_(id|bore)$')}"
+    ),
     "angle": "which angle is meant: write seat_angle, or flank_angle for that of the thread form",
     "seat": "what of the seat is meant: write seat_shape or seat_angle",
     "thread": "what of the thread is meant: write thread_od, thread_id or pitch",
     "tpi": 'which feature is meant: write pitch="14 tpi"',
-    "thickness": "which thickness is meant: write flange_head_thickness or ring_thickness",
-    "bolt_spacing": "which spacing is meant: write bolt_spacing_long or bolt_spacing_short",
+    "thickness": "which thickness is meant: write " + _names("_thickness$"),
+    "bolt_spacing": "which spacing is meant: write " + _names("^bolt_spacing"),
 }
 _PARSERS: dict[Kind, Callable[[str], Value]] = {
     Kind.LENGTH: parse_length,

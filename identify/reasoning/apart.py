@@ -23,10 +23,7 @@ from identify.reasoning.weigh_pitch import COUNTED
 from identify.reasoning.weight import instrument_of
 
 MOST = 0.5  # of the narrower of two spans, or of the answers given of two ends: so much is "alike"
-_FIRST_SIZES = (
-    Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT,
-    Feature.PLUG_OD, Feature.SOCKET_BORE, Feature.EYE_BORE, Feature.RING_ID,
-)  # fmt: skip
+_FIRST_SIZES = tuple(feature for feature in SIZES if FEATURES[feature].turn == 1)
 
 
 def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
@@ -134,9 +131,7 @@ def alike(
         return "caliper on the crests and a pitch gauge" if close else ""
     for feature in _FIRST_SIZES:
         here, there = one.sizes.get(feature), other.sizes.get(feature)
-        near = between_sizes(feature, How.RULE, model)
-        if feature is Feature.FLANGE_HEAD_OD:
-            near = model.heads_alike_mm
+        near = max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
         if here is not None and there is not None and abs(here - there) <= near:
             return f"{FEATURES[feature].label} by rule"
     return ""

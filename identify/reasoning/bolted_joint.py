@@ -19,7 +19,7 @@ def washered(
     """Return what a sealing washer does on the thread of `other`."""
     made = Mating(washer.id, other.id, Outcome.APART, Hazard.LOW, "")
     thread, hole = catalogue.thread_of(other), washer.sizes.get(Feature.RING_ID)
-    if thread is None or hole is None or Feature.RING_ID in other.sizes:
+    if thread is None or hole is None or other.is_washer:
         return replace(made, reason="A washer goes between a thread's shoulder and a face.")
     play = hole - thread.major_mm
     if play < 0:

@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, SIZES, SPACINGS, Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import How
 from identify.reasoning.apart import between_sizes, gap, resolves
@@ -17,18 +17,6 @@ T = TypeVar("T")
 _WORD_TIMES = 4.0  # two words that differ count as so many times what a tool resolves
 _ROUNDING = 1e-6  # two pitches nearer than this are one [mm]
 _PLAIN_TIMES = 2.0  # a difference so many times what a tool resolves is looked at first
-_SIZES = (
-    Feature.PLUG_OD, Feature.SOCKET_BORE, Feature.FLANGE_HEAD_OD, Feature.BOLT_SPACING_LONG,
-    Feature.BOLT_SPACING_SHORT,
-    Feature.FLANGE_HEAD_THICKNESS, Feature.EYE_BORE, Feature.RING_ID, Feature.RING_OD,
-    Feature.RING_THICKNESS, Feature.TUBE_BORE, Feature.TUBE_OD,
-)  # fmt: skip
-_BY_RULE = (Feature.BOLT_SPACING_LONG, Feature.BOLT_SPACING_SHORT)
-# Least trouble first: what the eye sees, then one jaw setting, then the slower ones.
-_EASE = (
-    Feature.SEAT_SHAPE, Feature.O_RING, Feature.TAPER, Feature.THREAD_OD, Feature.THREAD_ID,
-    *_SIZES, Feature.PITCH, Feature.SEAT_ANGLE, Feature.HAND, Feature.FLANK_ANGLE,
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +65,7 @@ def differences(
 
 def _look_first(difference: Difference) -> tuple[int, int]:
     strong = 0 if difference.times >= _PLAIN_TIMES else 1 if difference.resolved else 2
-    return strong, _EASE.index(difference.feature)
+    return strong, FEATURES[difference.feature].turn
 
 
 def _both(say: Callable[[T], str], one: T, other: T) -> tuple[str, str]:
@@ -149,7 +137,7 @@ def _or(words: set[Shape] | set[str]) -> str:
 def _size_differences(
     one: EndConnection, other: EndConnection, model: ObservationModel
 ) -> Iterator[Difference]:
-    for feature in _SIZES:
+    for feature in SIZES:
         here, there = one.sizes.get(feature), other.sizes.get(feature)
         if here is None or there is None or here == there:
             continue
@@ -158,7 +146,7 @@ def _size_differences(
             Difference(
                 feature, *words, str(how), abs(here - there), between_sizes(feature, how, model)
             )
-            for how in ((How.RULE, How.CALIPER) if feature in _BY_RULE else (How.CALIPER,))
+            for how in ((How.RULE, How.CALIPER) if feature in SPACINGS else (How.CALIPER,))
         ]  # fmt: skip
         yield next((each for each in found if each.times >= _PLAIN_TIMES), found[-1])
 

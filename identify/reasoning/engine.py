@@ -9,7 +9,7 @@ from operator import mul
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
-from identify.model.feature import CLUES, FEATURES, Feature
+from identify.model.feature import CLUES, FEATURES, SPACINGS, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
@@ -41,7 +41,6 @@ REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that com
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
-_ONE_FIGURE = {Feature.BOLT_SPACING_SHORT: Feature.BOLT_SPACING_LONG}  # of a square flange
 _NO_FIGURE = frozenset(CLUES) | {Feature.GENDER}
 _THIN = (
     "Its row in the tables has weak support and one reading alone fits it. Measure another part "
@@ -167,7 +166,7 @@ class Engine:
         if self.catalogue.ends[row].confidence is not Confidence.LOW:
             return ""
         for_it = {
-            _ONE_FIGURE.get(each.feature, each.feature)
+            SPACINGS[0] if each.feature in SPACINGS else each.feature  # one of a square flange
             for each in self.evidence(state, row)
             if each.side > 0 and each.feature not in _NO_FIGURE
         }

@@ -152,7 +152,7 @@ def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
         case ThreadTaper():
             return trait.word
         case Share(share):
-            yes, no = ("left", "right") if feature is Feature.HAND else ("yes", "no")
+            yes, no = FEATURES[feature].shown_or_not
             return yes if share >= 0.5 else no
         case Word(name):
             return subject.gender if feature is Feature.GENDER else _SHOWN.get(name, name)

@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
@@ -120,7 +119,7 @@ def _joinable(
     for (gender, name), ends in by_kind.items():
         if gender != truth.gender:
             continue
-        if gender == "none" or Feature.RING_ID in partner.sizes or not name or not threads:
+        if gender == "none" or partner.is_washer or not name or not threads:
             yield from ends
             continue
         variants = {name, *(seat.thread for end in ends for seat in end.seats if seat.thread)}

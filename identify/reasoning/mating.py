@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
 from identify.reasoning.joint import Mating, Outcome
@@ -46,8 +45,8 @@ def mate(
     genders = {a.gender, b.gender}
     if a.gender == b.gender == "flange":
         found = flanged(a, b, meant)
-    elif Feature.RING_ID in a.sizes or Feature.RING_ID in b.sizes:
-        washer, other = (a, b) if Feature.RING_ID in a.sizes else (b, a)
+    elif a.is_washer or b.is_washer:
+        washer, other = (a, b) if a.is_washer else (b, a)
         found = washered(catalogue, washer, other, meant)
     elif "female" in genders and genders & {"male", "none"}:
         male, female = (b, a) if a.gender == "female" else (a, b)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, SIZES, Feature
+from identify.model.feature import FEATURES, PLAIN, SHARES, SIZES, STATED, Feature, applies
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 from identify.reading.names import size_names
@@ -42,10 +42,6 @@ class Subject(NamedTuple):
 
 
 UNLISTED = "unlisted"  # a seat nobody lists, in the tables of reports
-_OF_NONE = {
-    True: (Feature.EYE_BORE, Feature.TUBE_OD),
-    False: (Feature.RING_ID, Feature.RING_OD, Feature.RING_THICKNESS),
-}  # of an eye, of a washer
 
 
 def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
@@ -54,10 +50,9 @@ def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 
 
 def _gender(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    if subject.end and subject.thread is None and subject.end.sizes.get(Feature.PLUG_OD):
-        return Word("plug")
-    if subject.end and subject.thread is None and subject.end.sizes.get(Feature.SOCKET_BORE):
-        return Word("socket")
+    if subject.end and subject.thread is None:
+        plain = (FEATURES[each].plain for each in PLAIN if each in subject.end.sizes)
+        return Word(next(plain, subject.gender))
     return Word(subject.gender)
 
 
@@ -78,22 +73,21 @@ def _crest(feature: Feature, subject: Subject, model: ObservationModel) -> Trait
 
 
 def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
-    genders = FEATURES[feature].genders
-    if genders and subject.gender not in genders:
+    info = FEATURES[feature]
+    if not applies(feature, subject.gender):
         return ABSENT
     end = subject.end
-    plain = feature in (Feature.PLUG_OD, Feature.SOCKET_BORE)
-    if plain and subject.thread and not (end and end.sizes.get(feature)):
+    if info.plain and subject.thread and not (end and end.sizes.get(feature)):
         return ABSENT  # a thread is no plain plug and no plain socket
     if end is None:
         return UNKNOWN
-    if end.gender == "none" and feature not in _OF_NONE["eye" in end.form_key]:
+    if end.gender == "none" and info.of_none != ("eye" if end.is_eye else "washer"):
         return ABSENT  # a washer is no eye, an eye no washer
     figure = end.sizes.get(feature)
-    if figure is None and feature is Feature.EYE_BORE and subject.thread:
-        figure = subject.thread.major_mm  # the bolt passes through the eye
-    if figure is None and feature is Feature.TUBE_BORE and subject.thread:
-        return OilBore(subject.thread.major_mm)
+    if figure is None and info.unstated and subject.thread:
+        figure = subject.thread.major_mm
+        if info.unstated == "oil bore":
+            return OilBore(figure)
     if figure is None:
         return UNKNOWN
     slack = model.tolerances[feature]
@@ -109,9 +103,9 @@ def _threaded(show: Callable[[Thread], Trait]) -> Callable[..., Trait]:
     return look
 
 
-def _hand(_f: Feature, subject: Subject, model: ObservationModel) -> Trait:
+def _hand(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
     if subject.end is None:
-        return Share(model.left_unlisted)
+        return Share(model.unlisted[feature])
     return ABSENT if subject.thread is None else Share(round(subject.end.left_hand, 3))
 
 
@@ -131,10 +125,10 @@ def _o_ring(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     return Word(subject.seat.o_ring if subject.seat else UNLISTED)
 
 
-def _ridge(_f: Feature, subject: Subject, model: ObservationModel) -> Trait:
+def _share(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
     if subject.end is None:
-        return Share(model.ridge_unlisted)
-    return Share(subject.end.port_ridge or 0.0)
+        return Share(model.unlisted[feature])
+    return Share(subject.end.shares.get(feature, 0.0))
 
 
 def _hexagon(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
@@ -148,8 +142,8 @@ def _hose(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     return HoseBore(end.hose_dn) if end and end.hose_dn else UNKNOWN
 
 
-def _material(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    return Word(subject.end.material) if subject.end else UNKNOWN
+def _stated(feature: Feature, subject: Subject, _m: ObservationModel) -> Trait:
+    return Word(getattr(subject.end, feature)) if subject.end else UNKNOWN
 
 
 def _family(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
@@ -171,6 +165,8 @@ def _identity(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
 
 _TRAITS: dict[Feature, Callable[[Feature, Subject, ObservationModel], Trait]] = {
     **dict.fromkeys(SIZES, _length),
+    **dict.fromkeys(SHARES, _share),
+    **dict.fromkeys(STATED, _stated),
     Feature.GENDER: _gender,
     Feature.THREAD_OD: _crest,
     Feature.THREAD_ID: _crest,
@@ -181,10 +177,8 @@ _TRAITS: dict[Feature, Callable[[Feature, Subject, ObservationModel], Trait]] = 
     Feature.SEAT_SHAPE: _shape,
     Feature.SEAT_ANGLE: _angle,
     Feature.O_RING: _o_ring,
-    Feature.PORT_RIDGE: _ridge,
     Feature.HEX: _hexagon,
     Feature.HOSE_BORE: _hose,
-    Feature.MATERIAL: _material,
     Feature.ORIGIN: _family,
     Feature.MARKING: _marks,
     Feature.TRIAL_FIT: _identity,

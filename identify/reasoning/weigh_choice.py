@@ -7,7 +7,6 @@ from identify.reasoning.traits import UNKNOWN, Missing, Share, ThreadTaper, Trai
 from identify.reasoning.weight import Weight, misfit
 
 LEAST_CHANCE = 1e-4  # so that no answer rules anything out
-_SHOWN_OR_NOT = {Feature.HAND: ("left", "right"), Feature.PORT_RIDGE: ("yes", "no")}
 
 
 def weigh_choice(feature: Feature, word: str, trait: Trait, model: ObservationModel) -> Weight:
@@ -22,7 +21,7 @@ def weigh_choice(feature: Feature, word: str, trait: Trait, model: ObservationMo
         case ThreadTaper():
             chance = reports[trait.word][word]
         case Share(share):
-            yes, no = _SHOWN_OR_NOT[feature]
+            yes, no = FEATURES[feature].shown_or_not
             chance = share * reports[yes][word] + (1 - share) * reports[no][word]
         case _:
             raise misfit(feature, trait)

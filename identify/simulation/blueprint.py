@@ -9,7 +9,16 @@ from typing import NamedTuple, TypeVar
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, SIZES, Feature
+from identify.model.feature import (
+    FEATURES,
+    PLAIN,
+    SHARES,
+    SIZES,
+    STATED,
+    Feature,
+    applies,
+    gender_told,
+)
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.weigh_length import BORES
@@ -61,10 +70,6 @@ class Hexagons(NamedTuple):
 
 
 Figure = Size | Span | Options | Hexagons
-FLANGE_FIELDS = (
-    Feature.FLANGE_HEAD_OD, Feature.FLANGE_HEAD_THICKNESS, Feature.BOLT_SPACING_LONG,
-    Feature.BOLT_SPACING_SHORT,
-)  # fmt: skip
 LONGEST_MM = 100.0  # what nothing is known of, or is measured by mistake, lies within a caliper
 ANY_HOSE = Options(tuple(map(float, BORES)), (1 / len(BORES),) * len(BORES))
 T = TypeVar("T")
@@ -102,22 +107,18 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     """Return what a row shows when it is made with one of its seats."""
     model = book.observation
     thread = catalogue.thread_of(end, seat.thread)
-    plug = thread is None and Feature.PLUG_OD in end.sizes
-    socket = thread is None and Feature.SOCKET_BORE in end.sizes
-    looks = "plug" if plug else "socket" if socket else end.gender
-    figures: dict[Feature, Figure] = {Feature.GENDER: certain(looks)}
+    plain = [FEATURES[each].plain for each in PLAIN if thread is None and each in end.sizes]
+    figures: dict[Feature, Figure] = {Feature.GENDER: certain([*plain, end.gender][0])}
     for feature in SIZES:
         figure = end.sizes.get(feature)
-        if figure is not None and _has(feature, end.gender):
+        if thread and end.is_eye and FEATURES[feature].unstated == "bolt":
+            figure = figure or thread.major_mm
+        if figure is not None and applies(feature, end.gender):
             slack = model.tolerances[feature]
             figures[feature] = Size(figure, figure, slack.below_mm, slack.above_mm)
-    if thread is not None and "eye" in end.form_key and Feature.EYE_BORE not in figures:
-        slack = model.tolerances[Feature.EYE_BORE]
-        figures[Feature.EYE_BORE] = Size(
-            thread.major_mm, thread.major_mm, slack.below_mm, slack.above_mm
-        )
     if end.gender == "flange":  # what the tables do not know can be measured all the same
-        figures = {each: anywhere(each) for each in FLANGE_FIELDS} | figures
+        own = (feature for feature in SIZES if gender_told(feature) == "flange")
+        figures = {feature: anywhere(feature) for feature in own} | figures
     if end.hose_dn:
         figures[Feature.HOSE_BORE] = certain(float(end.hose_dn))
     elif end.gender == "male":  # a port has no hose
@@ -125,10 +126,11 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     if end.hexagons or thread:
         known = tuple(sorted({each.mm for each in end.hexagons}))
         figures[Feature.HEX] = Hexagons(known, thread.major_mm if thread else known[0])
-    figures[Feature.MATERIAL] = certain(end.material)
-    if end.gender == "female":
-        ridge = end.port_ridge or 0.0
-        figures[Feature.PORT_RIDGE] = Options(("yes", "no"), (ridge, 1 - ridge))
+    figures |= {feature: certain(getattr(end, feature)) for feature in STATED}
+    for feature in SHARES:
+        if applies(feature, end.gender):
+            share = end.shares.get(feature, 0.0)
+            figures[feature] = Options(FEATURES[feature].shown_or_not, (share, 1 - share))
     if thread is not None and end.gender in ("male", "female"):
         figures = thread_figures(end.gender, thread, book) | figures
         figures[Feature.HAND] = Options(("left", "right"), (end.left_hand, 1 - end.left_hand))
@@ -153,10 +155,8 @@ def thread_figures(gender: str, thread: Thread, book: RuleBook) -> dict[Feature,
         )
     if male:  # asked for a step that is not there, people measure the oil bore
         low, high = OIL_BORE
-        figures.setdefault(
-            Feature.TUBE_BORE,
-            Span(low * thread.major_mm, high * thread.major_mm, book.observation.elsewhere),
-        )
+        oil = Span(low * thread.major_mm, high * thread.major_mm, book.observation.elsewhere)
+        figures |= {each: oil for each in SIZES if FEATURES[each].unstated == "oil bore"}
     return figures
 
 
@@ -169,8 +169,3 @@ def seat_figures(shape: str, half_deg: float | None, o_ring: str) -> dict[Featur
     if half_deg is not None:
         figures[Feature.SEAT_ANGLE] = certain(Cone(half_deg, shape == "chamfer"))
     return figures
-
-
-def _has(feature: Feature, gender: str) -> bool:
-    genders = FEATURES[feature].genders
-    return not genders or gender in genders

@@ -7,7 +7,7 @@ from itertools import accumulate
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat
-from identify.model.feature import FEATURES, GENDERS, SIZES, Feature
+from identify.model.feature import FEATURES, GENDERS, SHARES, SIZES, Feature, applies
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.hypotheses import NONE, row_weights
@@ -37,7 +37,6 @@ STRANGER_RINGS = Options(
 )
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
-_NOT_OF_STRANGERS = (Feature.PLUG_OD, Feature.SOCKET_BORE, Feature.TUBE_BORE)
 
 
 @dataclass(frozen=True)
@@ -228,16 +227,16 @@ def _common(gender: str) -> dict[Feature, Figure]:
     }
     if gender in ("male", "female"):
         figures[Feature.HAND] = certain("right")
-    if gender == "female":
-        figures[Feature.PORT_RIDGE] = certain("no")
-    return figures
+    shares = (feature for feature in SHARES if applies(feature, gender))
+    return figures | {feature: certain(FEATURES[feature].shown_or_not[1]) for feature in shares}
 
 
 def _unlike(gender: str) -> dict[Feature, Figure]:
     """Return the figures of an end unlike any in the tables: sizes anywhere hoses go."""
     figures: dict[Feature, Figure] = {}
     for feature in (*SIZES, Feature.THREAD_OD, Feature.THREAD_ID):
-        if gender in FEATURES[feature].genders and feature not in _NOT_OF_STRANGERS:
+        info = FEATURES[feature]
+        if gender in info.genders and not info.plain and info.unstated != "oil bore":
             figures[feature] = anywhere(feature)
     if gender in ("male", "female"):
         figures[Feature.HEX] = anywhere(Feature.HEX)

@@ -90,16 +90,18 @@ def metric_port_follows_its_pitch(tables: Catalogue) -> Iterator[str]:
             mouth = end.seat_mouth_mm
             if mouth and not isclose(mouth, thread.major_mm + more):
                 yield f"{end.id} mouth {mouth:g}"
-            if end.port_ridge is not None and not 0.5 < end.port_ridge < 1:
-                yield f"{end.id} ridge {end.port_ridge:g}"  # optional in ISO 6149, yet usual
+            ridge = end.shares.get(Feature.PORT_RIDGE)
+            if ridge is not None and not 0.5 < ridge < 1:
+                yield f"{end.id} ridge {ridge:g}"  # optional in ISO 6149, yet usual
 
 
 @law
 def only_iso_6149_ports_have_a_ridge(tables: Catalogue) -> Iterator[str]:
     """The raised ring marks the metric O-ring port; that is what it is for (ISO 6149-1)."""
     for end in tables.ends:
-        if end.port_ridge and end.family not in ("orb_metric", "diagnostic_port"):
-            yield f"{end.id} ridge {end.port_ridge:g}"
+        ridge = end.shares.get(Feature.PORT_RIDGE)
+        if ridge and end.family not in ("orb_metric", "diagnostic_port"):
+            yield f"{end.id} ridge {ridge:g}"
 
 
 METRIC_WRENCHES = (

@@ -164,11 +164,12 @@ REFUSALS = {
     "thred_od=20 mm": '"thred_od" is not the name of a reading; did you mean "thread_od"?',
     "zzz=20 mm": f'"zzz" is not the name of a reading; the names are {NAMES}.',
     "diameter=20 mm": '"diameter" does not say which size is meant: write thread_od (over the '
-    "crests of a male), thread_id (the bore of a female), tube_od, plug_od, flange_head_od or hex.",
+    "crests of a male), thread_id (the bore of a female thread), tube_od, plug_od, flange_head_od, "
+    "ring_od or hex.",
     "OD=20 mm": '"OD" does not say which outside diameter is meant: write thread_od (over the '
     "crests of a male), tube_od, plug_od, flange_head_od or ring_od.",
     "id=20 mm": '"id" does not say which bore is meant: write thread_id (the bore of a female '
-    "thread), tube_bore, socket_bore, hose_bore, eye_bore or ring_id.",
+    "thread), tube_bore, socket_bore, eye_bore, ring_id or hose_bore.",
     "angle=37": '"angle" does not say which angle is meant: write seat_angle, or flank_angle for '
     "that of the thread form.",
     "tpi=14": '"tpi" does not say which feature is meant: write pitch="14 tpi".',
