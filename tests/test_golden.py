@@ -17,7 +17,7 @@ from identify.knowledge.yaml_reader import read_yaml
 from identify.model.connection import EndConnection
 from identify.model.verdict import Effect, Ranked, Verdict
 from identify.reading.consistency import with_gender
-from identify.reading.parse import once, reading_from
+from identify.reading.parse import gathered, reading_from
 from identify.reasoning.engine import Engine
 from tests.shipped import knowledge
 
@@ -61,13 +61,13 @@ REFUSED = [case for case in CASES if "error" in case.expect]
 
 def conclude(case: Case, engine: Engine) -> Verdict:
     """Rank what was typed, as the command does."""
-    typed = once(reading_from(name, value) for name, value in case.readings.items())
+    typed = gathered(reading_from(name, value) for name, value in case.readings.items())
     return engine.conclude(with_gender(typed), limit=DEEP)
 
 
 def members(ranked: Ranked) -> tuple[EndConnection, ...]:
     """Return the ends that one line of the ranking stands for."""
-    return (ranked.end, *ranked.twins)
+    return (ranked.end, *ranked.others)
 
 
 def matches(end: EndConnection, name: str) -> bool:

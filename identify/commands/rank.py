@@ -15,7 +15,7 @@ from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import with_gender
 from identify.reading.numbers import quoted
-from identify.reading.parse import once, parse_readings, reading_from
+from identify.reading.parse import gathered, parse_readings, reading_from
 from identify.reasoning.engine import Engine
 
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
@@ -121,15 +121,25 @@ def answers(lines: Iterator[bytes] | IO[bytes], engine: Engine, limit: int) -> I
             if faults:
                 raise ReadingError(faults[0])
             readings = with_gender(
-                once(
-                    reading_from(name, value, threads=threads)
+                gathered(
+                    reading_from(name, each, threads=threads)
                     for name, value in sample["readings"].items()
+                    for each in _several(name, value)
                 )
             )
             answer = verdict_json(engine.conclude(readings, limit=limit))
         except WhichendError as error:
             answer = {"error": f"line {number}: {error}"}
         yield {**name, **answer}
+
+
+def _several(name: str, value: object) -> list[object]:
+    """Return the readings of one name: a list holds several, all else is one."""
+    if not isinstance(value, list):
+        return [value]
+    if not value:
+        raise ReadingError(f"{quoted(name)} lists no reading; leave it out.")
+    return value
 
 
 def _read(lines: Iterator[bytes] | IO[bytes]) -> Iterator[bytes]:

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from contextlib import suppress
 
 from identify.errors import ReadingError
-from identify.interview.session import Observed, SessionState, apply
+from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
 from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
 from identify.model.reading import USUAL, How, Reading
@@ -14,6 +14,16 @@ from identify.reading.consistency import check_spacings, check_trial
 from identify.reading.parse import Threads, reading_from
 
 _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
+
+
+def answered(ask: Ask, reading: Reading) -> Observed | Again:
+    """Return the event of an answer: a reading more if it was asked for once more."""
+    return Again(reading) if ask.again else Observed(reading)
+
+
+def declined(ask: Ask) -> Enough | GivenUp:
+    """Return the event of "cannot tell": what was read before still counts."""
+    return Enough(ask.text.feature) if ask.again else GivenUp(ask.text.feature)
 
 
 def check_answer(state: SessionState, reading: Reading) -> None:

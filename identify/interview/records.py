@@ -1,11 +1,19 @@
 """Interview events <-> plain JSON values that name every field, so that old files stay readable."""
 
 import dataclasses
-from math import isfinite
 from typing import Any
 
 from identify.errors import ReadingError, RecordError
-from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
+from identify.interview.session import (
+    Again,
+    Enough,
+    Equipped,
+    Event,
+    GivenUp,
+    Observed,
+    Reached,
+    Withdrawn,
+)
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import (
     Angle,
@@ -22,12 +30,12 @@ from identify.model.reading import (
     Value,
 )
 from identify.model.rule import Access, Tool
-from identify.reading.choices import MOST_TURNS, check_how
+from identify.reading.bounds import possible
+from identify.reading.choices import check_how
 from identify.reading.numbers import MAX_CHARS, quoted
-from identify.reading.units import STEEPEST_TAPER
 
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
-ROUNDING = 1e-9  # of a bound, for figures that went through text
+
 _VALUES: dict[str, type[Any]] = {
     "length": Length,
     "pitch": Pitch,
@@ -38,35 +46,32 @@ _VALUES: dict[str, type[Any]] = {
     "trial": Trial,
 }
 _NAMES = {kind: name for name, kind in _VALUES.items()}
-_KINDS: dict[Kind, tuple[type[Any], ...]] = {
-    Kind.LENGTH: (Length,),
-    Kind.PITCH: (Pitch,),
-    Kind.ANGLE: (Angle,),
-    Kind.TAPER: (Choice, Slope),
-    Kind.CHOICE: (Choice,),
-    Kind.TEXT: (Marking,),
-    Kind.TRIAL: (Trial,),
+_PLAIN: dict[str, type[Enough | GivenUp | Withdrawn]] = {
+    "enough": Enough,
+    "given_up": GivenUp,
+    "withdrawn": Withdrawn,
 }
+_PLAIN_NAMES = {kind: name for name, kind in _PLAIN.items()}
 
 
 def record_of(event: Event) -> dict[str, Any]:
     """Return an event as a JSON object."""
-    if isinstance(event, Observed):
+    if isinstance(event, Observed | Again):
         reading = event.reading
         value = {"kind": _NAMES[type(reading.value)], **dataclasses.asdict(reading.value)}
         return {
-            "event": "observed",
+            "event": "observed" if isinstance(event, Observed) else "again",
             "feature": reading.feature,
             "entered": reading.entered,
             "how": reading.how,
             "value": value,
+            **({"other_person": True} if reading.other_person else {}),
         }
     if isinstance(event, Equipped):
         return {"event": "equipped", "tools": sorted(event.tools)}
     if isinstance(event, Reached):
         return {"event": "reached", "access": event.access}
-    name = "given_up" if isinstance(event, GivenUp) else "withdrawn"
-    return {"event": name, "feature": event.feature}
+    return {"event": _PLAIN_NAMES[type(event)], "feature": event.feature}
 
 
 def event_of(record: dict[str, Any]) -> Event:
@@ -77,16 +82,15 @@ def event_of(record: dict[str, Any]) -> Event:
     """
     try:
         name = record["event"]
-        if name == "observed":
-            return Observed(_reading(record))
+        if name in ("observed", "again"):
+            reading = _reading(record)
+            return Observed(reading) if name == "observed" else Again(reading)
         if name == "equipped":
             return Equipped(frozenset(Tool(tool) for tool in record["tools"]))
         if name == "reached":
             return Reached(Access(record["access"]))
-        if name == "given_up":
-            return GivenUp(Feature(record["feature"]))
-        if name == "withdrawn":
-            return Withdrawn(Feature(record["feature"]))
+        if name in _PLAIN:
+            return _PLAIN[name](Feature(record["feature"]))
     except (KeyError, TypeError, ValueError, OverflowError, ReadingError) as error:
         raise RecordError(f"a saved answer cannot be read ({quoted(str(error))}).") from None
     raise RecordError(f"a saved answer is of an unknown kind, {quoted(str(name))}.")
@@ -102,7 +106,7 @@ def _reading(record: dict[str, Any]) -> Reading:
         raise ValueError(f"{feature} does not say what was typed")
     if FEATURES[feature].kind not in (Kind.TEXT, Kind.TRIAL):
         check_how(feature, how)
-    return Reading(feature, value, how, entered)
+    return Reading(feature, value, how, entered, record.get("other_person") is True)
 
 
 def _value(fields: dict[str, Any]) -> Value:
@@ -113,41 +117,3 @@ def _value(fields: dict[str, Any]) -> Value:
         fields["outcome"] = Outcome(fields["outcome"])
     value: Value = kind(**fields)
     return value
-
-
-def possible(feature: Feature, value: Value) -> bool:
-    """Tell whether a feature can have a value: kind, words, bounds, every figure finite.
-
-    Values made by the readers always are; those from a file of another hand need not be.
-    """
-    if not isinstance(value, _KINDS[FEATURES[feature].kind]):
-        return False
-    match value:
-        case Length(mm, spread) | Pitch(mm, _, spread):
-            counted = value.pitches if isinstance(value, Pitch) else 0.0
-            return (
-                _number(mm, spread, counted) and _within(feature, mm) and spread <= mm
-            ) and counted <= 1000
-        case Angle(deg):
-            return _number(deg) and _within(feature, deg)
-        case Choice(word):
-            return word in FEATURES[feature].choices
-        case Slope(rise, over):
-            return _number(rise, over) and 0 <= rise <= over * float(STEEPEST_TAPER) * (
-                1 + ROUNDING
-            )
-        case Marking(text):
-            return isinstance(text, str) and len(text) <= MAX_CHARS
-        case Trial(known, _, turns):
-            named = isinstance(known, str) and 0 < len(known) <= MAX_CHARS
-            return named and (turns is None or (_number(turns) and 0 < turns <= MOST_TURNS))
-    return False
-
-
-def _number(*values: object) -> bool:
-    return all(type(each) in (int, float) and isfinite(each) for each in values)  # type: ignore[arg-type]
-
-
-def _within(feature: Feature, size: float) -> bool:
-    info = FEATURES[feature]
-    return info.low * (1 - ROUNDING) <= size <= info.high * (1 + ROUNDING)

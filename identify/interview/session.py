@@ -1,10 +1,9 @@
 """An interview as a list of events; the state is what the events add up to.
 
 Any answer may be given out of turn, changed, withdrawn or given up: the state is then the same
-as if it had been so from the start, because it keeps one answer a feature, in feature order.
+as if it had been so from the start, because it keeps answers in feature order.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from identify.model.feature import FEATURES, Feature, applies
@@ -35,6 +34,20 @@ class Observed:
 
 
 @dataclass(frozen=True, slots=True)
+class Again:
+    """The feature was read once more; what was read before still counts."""
+
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Enough:
+    """The feature is not read once more; what was read still counts."""
+
+    feature: Feature
+
+
+@dataclass(frozen=True, slots=True)
 class GivenUp:
     """The person cannot tell."""
 
@@ -62,15 +75,16 @@ class Reached:
     access: Access
 
 
-Event = Observed | GivenUp | Withdrawn | Equipped | Reached
+Event = Observed | Again | Enough | GivenUp | Withdrawn | Equipped | Reached
 
 
 @dataclass(frozen=True, slots=True)
 class SessionState:
     """Where an interview stands.
 
-    `answers` holds every reading given, in feature order; `readings` those of them that apply to
-    an end of the gender given. The others wait in case the gender was the slip.
+    `answers` holds every reading given, in feature order, those of one feature in the order given;
+    `readings` those of them that apply to an end of the gender given. The others wait in case the
+    gender was the slip.
     """
 
     events: tuple[Event, ...] = ()
@@ -104,8 +118,17 @@ class SessionState:
         return Situation(self.tools, self.access, self.given_up | aside)
 
     def answer(self, feature: Feature) -> Reading | None:
-        """Return the reading given for a feature."""
-        return next((each for each in self.answers if each.feature is feature), None)
+        """Return the last reading given for a feature."""
+        return next((each for each in reversed(self.answers) if each.feature is feature), None)
+
+    def entered(self, feature: Feature) -> tuple[str, ...]:
+        """Return what was typed for a feature, reading by reading."""
+        return tuple(each.entered for each in self.answers if each.feature is feature)
+
+
+def start(tools: frozenset[Tool] = ALL_TOOLS, access: Access = Access.END_OFF) -> SessionState:
+    """Return an interview with nothing answered."""
+    return SessionState(tools=tools, access=access)
 
 
 def apply(state: SessionState, event: Event) -> SessionState:
@@ -113,17 +136,17 @@ def apply(state: SessionState, event: Event) -> SessionState:
     return _fold(state, event, (*state.events, event))
 
 
-def replay(events: Iterable[Event]) -> SessionState:
+def replay(events: tuple[Event, ...], begin: SessionState | None = None) -> SessionState:
     """Return the state that a list of events adds up to."""
-    state = SessionState()
+    state = begin or start()
     for event in events:
         state = apply(state, event)
     return state
 
 
-def back(state: SessionState) -> SessionState:
+def back(state: SessionState, begin: SessionState | None = None) -> SessionState:
     """Return the state before the last event; the start stays the start."""
-    return replay(state.events[:-1])
+    return replay(state.events[:-1], begin)
 
 
 def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
@@ -139,13 +162,19 @@ def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> Sessi
     elif isinstance(event, Reached):
         access = event.access
     else:
-        feature = event.reading.feature if isinstance(event, Observed) else event.feature
-        kept = [each for each in answers if each.feature is not feature]
+        feature = feature_of(event)
+        keeps = isinstance(event, Again | Enough)
+        kept = [each for each in answers if keeps or each.feature is not feature]
         given_up = given_up - {feature}
-        if isinstance(event, Observed):
+        if isinstance(event, Observed | Again):
             kept.append(event.reading)
-        elif isinstance(event, GivenUp):
+        elif isinstance(event, Enough | GivenUp):
             given_up = given_up | {feature}
         order = list(FEATURES)
         answers = tuple(sorted(kept, key=lambda each: order.index(each.feature)))
     return SessionState(events, answers, given_up, tools, access)
+
+
+def feature_of(event: Observed | Again | Enough | GivenUp | Withdrawn) -> Feature:
+    """Return what an event is about."""
+    return event.reading.feature if isinstance(event, Observed | Again) else event.feature

@@ -8,6 +8,7 @@ from identify.model.reading import How, Reading
 from identify.model.rule import ChoiceText, QuestionText, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict, VerdictKind
+from identify.reasoning.sentences import AGAIN_WHY, once_more
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
 _TYPED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TAPER)
@@ -17,7 +18,8 @@ _TYPED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TAPER)
 class Snapshot:
     """Where the interview stands, as the screens need to know it.
 
-    `asking` is a question taken out of turn, None for the one the engine offers. `problem` is the
+    `asking` is a question taken out of turn, None for the one the engine offers; `once_more` tells
+    that its answer is one more reading beside those given. `problem` is the
     sentence about the last answer that could not be read, `saved` what became of the last answer
     on the disk. `inch` is the unit in which lengths are typed,
     `trouble` says why answers are not kept, `note` what the last key did that no screen shows.
@@ -26,6 +28,7 @@ class Snapshot:
     state: SessionState = field(default_factory=SessionState)
     verdict: Verdict = EMPTY_VERDICT
     asking: Feature | None = None
+    once_more: bool = False
     problem: str = ""
     saved: str = ""
     inch: bool = False
@@ -39,7 +42,8 @@ class Ask:
 
     `tools` are those with which it can be taken, the one to use first; `reasons` says why now and
     what it separates; `given` is the answer that stands, if it is asked again;
-    `known` the part on which a trial fit is to be made; `said` the question in words that name it.
+    `known` the part on which a trial fit is to be made; `said` the question in words that name it;
+    `again` tells that the answer is one more reading, beside those given.
     """
 
     text: QuestionText
@@ -48,6 +52,7 @@ class Ask:
     given: Reading | None = None
     known: str = ""
     said: str = ""
+    again: bool = False
 
     @property
     def words(self) -> str:
@@ -88,8 +93,11 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
             return None
         given = snapshot.state.answer(snapshot.asking)
         best = Tool(offered.how) if offered and offered.feature is snapshot.asking else None
-        reasons = ("You chose this question yourself.", text.why)
-        return Ask(text, _tools(text, snapshot, best), reasons, given)
+        again = snapshot.once_more and given is not None
+        reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)
+        so_far = snapshot.state.entered(snapshot.asking)
+        said = once_more(text.question, so_far) if again else ""
+        return Ask(text, _tools(text, snapshot, best), reasons, given, said=said, again=again)
     if offered is None:
         return None
     text = book.question(offered.feature)
@@ -98,7 +106,7 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     tools = _tools(text, snapshot, Tool(offered.how))
     reasons = (offered.why, offered.separates)
     given = snapshot.state.answer(offered.feature)
-    return Ask(text, tools, reasons, given, offered.known, offered.text)
+    return Ask(text, tools, reasons, given, offered.known, offered.text, offered.again)
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:

@@ -55,6 +55,9 @@ _OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
     "mark_other": (0.001, 1),
     "origin_unknown": (0, 0.99),
     "made_alike": (0.01, 1),
+    "repeats_same": (0, 0.99),
+    "repeats_other_tool": (0, 0.99),
+    "repeats_other_person": (0, 0.99),
     "rare_report": (0, 0.5),
 }
 _OF_TRIALS: dict[str, tuple[float, float]] = {

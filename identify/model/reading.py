@@ -130,9 +130,13 @@ Value = Length | Pitch | Angle | Choice | Slope | Marking | Trial
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One observation. `entered` keeps the person's own words so that a report can quote them."""
+    """One observation. `entered` keeps the person's own words so that a report can quote them.
+
+    `other_person` tells that somebody else took it than whoever took the others.
+    """
 
     feature: Feature
     value: Value
     how: How
     entered: str
+    other_person: bool = False

@@ -46,11 +46,21 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True)
-class Ranked:
-    """A candidate with what cannot be told from it.
+class Form:
+    """Another form of an answer that takes the same mates, with its own probability [0..1]."""
 
-    `probability` is of the whole group (`end` and `twins`), `own_probability` of `end` alone;
-    `seat` is the way the seat is made that fits the readings best.
+    end: EndConnection
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A candidate with what is one answer with it.
+
+    `probability` is of the whole answer (`end`, `twins` and `forms`), `own_probability` of `end`
+    alone; `seat` is the way the seat is made that fits the readings best. `twins` cannot be told
+    from `end` by any measurement; `forms` can, but take the same mates and are the same size of
+    the same family.
     """
 
     end: EndConnection
@@ -59,6 +69,46 @@ class Ranked:
     seat: Seat
     twins: tuple[EndConnection, ...]
     evidence: tuple[Evidence, ...]
+    forms: tuple[Form, ...] = ()
+
+    @property
+    def others(self) -> tuple[EndConnection, ...]:
+        """All that is one answer with `end`."""
+        return (*self.twins, *(form.end for form in self.forms))
+
+
+SHOWN_FORM = 0.02  # a form less likely than this is not called open
+
+
+def open_forms(ranked: Ranked) -> tuple[Form, ...]:
+    """Return the forms of an answer that may still be there, likeliest first; empty if one."""
+    own = Form(ranked.end, ranked.own_probability + _alike(ranked))
+    found = [each for each in (own, *ranked.forms) if each.probability >= SHOWN_FORM]
+    return tuple(sorted(found, key=lambda each: -each.probability)) if len(found) > 1 else ()
+
+
+def _alike(ranked: Ranked) -> float:
+    """Return the probability of the rows that cannot be told from the first."""
+    apart = sum(form.probability for form in ranked.forms)
+    return ranked.probability - apart - ranked.own_probability
+
+
+class Level(StrEnum):
+    """How far an end is known."""
+
+    THREAD = "thread"
+    FAMILY = "family"
+    SIZE = "size"
+    FORM = "form"
+
+
+@dataclass(frozen=True, slots=True)
+class Certain:
+    """The most probable value of one level, whatever the levels below it are."""
+
+    level: Level
+    value: str
+    probability: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +192,8 @@ class Question:
     """The next measurement: what to ask, why now, what it would separate.
 
     `bits` is the expected information, `minutes` what the measurement takes with the tool `how`.
-    `known` is the part on which a trial fit is to be made, empty for all other questions.
+    `known` is the part on which a trial fit is to be made, empty for all other questions; `again`
+    tells that it was read before and would be read once more, beside what was read.
     """
 
     feature: Feature
@@ -153,14 +204,16 @@ class Question:
     minutes: float
     separates: str
     known: str = ""
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """The whole conclusion.
 
-    `none_of_these` is the probability that no row of the tables fits. `dangers` are lookalikes
-    that still stand beside the leading end, likeliest first; `lookalikes` those that the tables
+    `none_of_these` is the probability that no row of the tables fits. `certain` tells level by
+    level what is most probable. `dangers` are lookalikes that still stand beside the leading end,
+    likeliest first; `lookalikes` those that the tables
     name for it whatever was read, worst first.
     """
 
@@ -169,6 +222,7 @@ class Verdict:
     ranking: tuple[Ranked, ...]
     none_of_these: float
     readings: tuple[Reading, ...]
+    certain: tuple[Certain, ...] = ()
     suspects: tuple[Suspect, ...] = ()
     dangers: tuple[Danger, ...] = ()
     lookalikes: tuple[Danger, ...] = ()

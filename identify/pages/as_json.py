@@ -16,6 +16,14 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "sentence": verdict.sentence,
         "candidates": [candidate_json(ranked) for ranked in verdict.ranking],
         "none_of_these": chance(verdict.none_of_these),
+        "certain": [
+            {
+                "level": str(each.level),
+                "value": each.value,
+                "probability": chance(each.probability),
+            }
+            for each in verdict.certain
+        ],
         "suspect_readings": [suspect_json(suspect) for suspect in verdict.suspects],
         "lookalikes": [
             danger_json(danger)
@@ -67,6 +75,9 @@ def candidate_json(ranked: Ranked) -> dict[str, Any]:
         "probability": chance(ranked.probability),
         "own_probability": chance(ranked.own_probability),
         "cannot_be_told_from": [_name(twin) for twin in ranked.twins],
+        "other_forms": [
+            {**_name(form.end), "probability": chance(form.probability)} for form in ranked.forms
+        ],
         "rating_bar": end.rating.bar,
         "basis": str(end.provenance.basis),
         "confidence": str(end.confidence),
@@ -119,6 +130,7 @@ def question_json(question: Question) -> dict[str, Any]:
         "minutes": question.minutes,
         "bits": round(question.bits, 3),
         "separates": question.separates,
+        "again": question.again,
     }
 
 

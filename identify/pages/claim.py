@@ -17,6 +17,7 @@ from identify.pages.blocks import BLANK, Block, dashed
 from identify.pages.words import (
     LEGEND,
     end_words,
+    forms_words,
     reason_words,
     sentence,
     suspect_words,
@@ -52,6 +53,8 @@ def claim_blocks(claim: Claim, gender_from_claim: str = "") -> list[Block]:
         parts.append([Block(f"Fits best: {best}; {lead.end.id}")])
     if twins:
         parts.append([Block(sentence(twins_words(twins, len(twins))))])
+    if forms := forms_words(claim.claimed):
+        parts.append([Block(sentence(forms))])
     if claim.standing is not Standing.REFUTED:
         parts.append(_rivals(claim.rivals))
     parts += [[Block(_check(claim))], [Block(NO_PROOF)]]

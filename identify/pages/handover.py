@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from identify.model.catalogue import Catalogue
@@ -9,11 +10,12 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Ranked, Verdict, VerdictKind, percent
+from identify.model.verdict import Form, Ranked, Verdict, VerdictKind, open_forms, percent
 from identify.pages.blocks import Block, Tone, dashed
 from identify.pages.words import (
     HAZARDS,
     end_words,
+    forms_words,
     likely_words,
     rating_words,
     sentence,
@@ -42,6 +44,8 @@ def what_it_is(lead: Ranked) -> list[Block]:
     if lead.twins:
         twins = sentence(twins_words(lead.twins, len(lead.twins)))
         blocks.append(Block(twins, Tone.WARN, mark="! "))
+    if forms := forms_words(lead):
+        blocks.append(Block(sentence(forms)))
     if end.refuse:
         blocks.append(Block(f"Leave it alone. {end.refuse}", Tone.WARN, mark="!!! "))
     if end.provenance.caveat:
@@ -49,18 +53,31 @@ def what_it_is(lead: Ranked) -> list[Block]:
     return blocks
 
 
-def order_blocks(end: EndConnection, book: RuleBook) -> list[Block]:
+def order_blocks(lead: Ranked, book: RuleBook) -> list[Block]:
     """Return what to ask for over a counter, and what a replacement must mind."""
+    end = lead.end
     if end.refuse:
         return []
     blocks = [Block("What to order, in words", Tone.HEAD)]
     blocks.append(dashed(f"The same end: {order_words(end)}."))
+    blocks += [dashed(text) for text in _either(open_forms(lead))]
     if end.o_ring_size:
         blocks.append(dashed(f"A new seal with it: O-ring {end.o_ring_size}."))
     blocks.append(
         dashed("Give the hose bore and the working pressure too. Take the old end along.")
     )
     return [*blocks, *(Block(each, mark="! ") for each in book.cautions_at(Moment.REPLACEMENT))]
+
+
+def _either(forms: tuple[Form, ...]) -> Iterator[str]:
+    """Yield what else may be ordered where the form is open."""
+    if not forms:
+        return
+    names = " or ".join(form.end.form for form in forms)
+    yield f"Any of these goes on the same mates: {names}."
+    ringed = [form.end for form in forms if any(s.o_ring != "none" for s in form.end.seats)]
+    if ringed and len(ringed) < len(forms):
+        yield "If you can choose, take the one with an O-ring (common practice)."
 
 
 def order_words(end: EndConnection) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from identify.interview.journal import Saved
-from identify.interview.session import ASKED, Equipped, Event, Observed, Reached, replay
+from identify.interview.session import ASKED, Equipped, Event, Reached, feature_of, replay
 from identify.interview.snapshot import Snapshot
 from identify.model.feature import FEATURES, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
@@ -142,8 +142,7 @@ def event_words(event: Event) -> str:
         return "the tools to hand"
     if isinstance(event, Reached):
         return "how the end is"
-    feature = event.reading.feature if isinstance(event, Observed) else event.feature
-    return f"the last answer to {FEATURES[feature].title.lower()}"
+    return f"the last answer to {FEATURES[feature_of(event)].title.lower()}"
 
 
 # ---- an interview that was broken off

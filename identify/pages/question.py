@@ -36,6 +36,8 @@ def standing_answer(ask: Ask) -> str:
     """Return the answer that stands where a question is asked again, empty where none does."""
     if ask.given is None:
         return ""
+    if ask.again:
+        return ""  # the question itself says what was read so far, and that it stays
     return f"Your answer stands: {said(ask.given, ask.text)}. A new one replaces it."
 
 
@@ -115,7 +117,7 @@ def names_text(book: RuleBook) -> str:
     """Return every name of a reading with an example, for a command line."""
     examples = {text.feature: text.example for text in book.questions}
     wide = max(map(len, FEATURES))
-    lines = ["readings (each at most once, in any order):"]
+    lines = ["readings (in any order; a name given twice is a second reading of the same thing):"]
     for feature, info in FEATURES.items():
         said = " | ".join(info.choices) or f'"{examples.get(feature, "")}"'
         lines += wrap(said, head=f"  {feature.ljust(wide)}  ")

@@ -9,6 +9,7 @@ from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import (
     bar,
     end_words,
+    forms_words,
     likely_words,
     reason_words,
     sentence,
@@ -45,6 +46,8 @@ def why_blocks(verdict: Verdict) -> list[Block]:
         if ranked.twins:
             twins = sentence(twins_words(ranked.twins, len(ranked.twins)))
             blocks.append(Block(twins, mark="   "))
+        if forms := forms_words(ranked):
+            blocks.append(Block(sentence(forms), mark="   "))
         blocks.append(BLANK)
     none = verdict.none_of_these
     blocks.append(Block(f"None of these: {percent(none)} {likely_words(none)}", Tone.HEAD))

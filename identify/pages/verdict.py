@@ -27,6 +27,7 @@ from identify.pages.text import text_of
 from identify.pages.words import (
     LEGEND,
     end_words,
+    forms_words,
     nothing_left,
     rating_words,
     reason_words,
@@ -81,7 +82,7 @@ def rank_blocks(
     if whole and verdict.kind is VerdictKind.IDENTIFIED:
         lead = verdict.ranking[0].end
         parts += [
-            order_blocks(lead, engine.book),
+            order_blocks(verdict.ranking[0], engine.book),
             goes_on(lead, mates, engine.catalogue),
             after_fitting(lead, engine.book),
         ]
@@ -106,7 +107,7 @@ def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> lis
         lead = verdict.ranking[0]
         parts.append(what_it_is(lead))
         if verdict.kind is VerdictKind.IDENTIFIED:
-            parts.append(order_blocks(lead.end, engine.book))
+            parts.append(order_blocks(lead, engine.book))
         parts.append(goes_on(lead.end, mates, engine.catalogue))
         if verdict.kind is VerdictKind.IDENTIFIED:
             parts.append(after_fitting(lead.end, engine.book))
@@ -161,6 +162,8 @@ def _entry(number: int, ranked: Ranked) -> Iterator[Block]:
     yield Block("; ".join(filter(None, facts)), mark=_UNDER)
     if ranked.twins:
         yield Block(twins_words(ranked.twins, SHOWN_TWINS), mark=_UNDER)
+    if forms := forms_words(ranked):
+        yield Block(forms, mark=_UNDER)
 
 
 def _reasons(ranked: Ranked, first: Ranked | None) -> list[Block]:

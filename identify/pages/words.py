@@ -7,7 +7,16 @@ from identify.model.reading import Angle, Basis, Choice, Marking, Reading, Trial
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.source import Provenance
 from identify.model.thread import Band, Thread
-from identify.model.verdict import NEITHER_NATS, Evidence, Hazard, Suspect, VerdictKind
+from identify.model.verdict import (
+    NEITHER_NATS,
+    Evidence,
+    Hazard,
+    Ranked,
+    Suspect,
+    VerdictKind,
+    open_forms,
+    percent,
+)
 from identify.reading.choices import how_words
 from identify.reading.units import words_angle, words_length
 
@@ -152,6 +161,14 @@ def twins_words(twins: tuple[EndConnection, ...], shown: int) -> str:
     names = " or ".join(end_words(twin) for twin in twins[:shown])
     more = f" and {len(twins) - shown} more" if len(twins) > shown else ""
     return f"no measurement of the end tells it from {names}{more}"
+
+
+def forms_words(ranked: Ranked) -> str:
+    """Return which forms of one size are still open, empty where none is."""
+    if not (forms := open_forms(ranked)):
+        return ""
+    found = [f"{percent(each.probability)} {each.end.form}" for each in forms]
+    return f"the form is open ({', '.join(found)}); the same mates take each"
 
 
 def rating_words(rating: Rating, *, noted: bool = True) -> str:

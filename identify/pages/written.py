@@ -3,6 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
+from identify.errors import RecordError
 from identify.files import reason, write_new
 from identify.interview.session import SessionState
 from identify.model.feature import FEATURES
@@ -15,28 +16,38 @@ from identify.reasoning.engine import Engine
 from identify.transliterate import inert
 
 
-def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
-    """Write what was answered and what follows from it beside where the program was started.
+def write_verdict(
+    engine: Engine, state: SessionState, verdict: Verdict, folder: Path, now: datetime
+) -> Path:
+    """Write what was answered and what follows from it; return the path of the new file.
 
-    Returns:
-        Where the new file lies, or why it could not be written, in a sentence.
+    Args:
+        engine: Tables and rules.
+        state: The answers.
+        verdict: What was concluded from them.
+        folder: Where the file is to lie.
+        now: The time that the file bears.
+
+    Raises:
+        RecordError: The file cannot be written there.
     """
-    now = datetime.now().astimezone()
     answers = [
         dashed(f"{FEATURES[each.feature].title}: {said(each, engine.book.question(each.feature))}")
         for each in state.readings
     ] or [dashed("none")]
     head = [Block(f"whichend, {now:%Y-%m-%d %H:%M}"), BLANK, Block("Answers"), *answers, BLANK]
     text = text_of(head) + verdict_text(engine, verdict, whole=True)
-    first = path = Path.cwd() / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
+    first = path = folder / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
     while True:
         try:
             write_new(path, inert(text))
-            return f"Written: {path}"
+            return path
         except FileExistsError:
             number += 1
             path = first.with_stem(f"{first.stem}-{number}")
         except OSError as error:
-            why = reason(error)
-            return f"{path} cannot be written ({why}). Start whichend in a folder of your own."
+            raise RecordError(
+                f"{path} cannot be written ({reason(error)}). Start whichend in a folder of your "
+                "own."
+            ) from None

@@ -62,6 +62,10 @@ _PARSERS: dict[Kind, Callable[[str], Value]] = {
 }
 
 
+MOST_READINGS = 5  # of one feature that are weighed together
+_ONCE = (Feature.GENDER, Feature.ORIGIN)
+
+
 def parse_reading(text: str, threads: Threads = _NO_THREADS) -> Reading:
     """Read `name=value` or `name: value`, such as "thread_od=20.9 mm by rule".
 
@@ -86,12 +90,12 @@ def parse_reading(text: str, threads: Threads = _NO_THREADS) -> Reading:
 
 
 def parse_readings(texts: Iterable[str], threads: Threads = _NO_THREADS) -> tuple[Reading, ...]:
-    """Read several `name=value`; an exact repeat counts once.
+    """Read several `name=value`; a name given twice is a second reading of the same thing.
 
     Raises:
-        ReadingError: As `parse_reading`; or one feature with two different values.
+        ReadingError: As `parse_reading` and `gathered`.
     """
-    return once(parse_reading(text, threads) for text in texts)
+    return gathered(parse_reading(text, threads) for text in texts)
 
 
 def reading_from(
@@ -120,21 +124,29 @@ def reading_from(
         raise ReadingError(error.problem, feature) from None
 
 
-def once(readings: Iterable[Reading]) -> tuple[Reading, ...]:
-    """Return readings with exact repeats dropped.
+def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Return readings that may stand beside each other; several of one feature all count.
 
     Raises:
-        ReadingError: One feature has two values, or was taken in two ways.
+        ReadingError: Gender or origin has two answers, or a feature more readings than are weighed.
     """
-    kept: dict[Feature, Reading] = {}
+    kept: dict[Feature, list[Reading]] = {}
     for reading in readings:
-        first = kept.setdefault(reading.feature, reading)
-        if (first.value, first.how) != (reading.value, reading.how):
+        own = kept.setdefault(reading.feature, [])
+        if own and reading.feature in _ONCE:
+            if own[0].value != reading.value:
+                raise ReadingError(
+                    f"{reading.feature} is given twice, as {quoted(own[0].entered)} and as "
+                    f"{quoted(reading.entered)}; keep the one that is true."
+                )
+            continue
+        own.append(reading)
+        if len(own) > MOST_READINGS:
             raise ReadingError(
-                f"{reading.feature} is given twice, as {quoted(first.entered)} and as "
-                f"{quoted(reading.entered)}; keep one (only an exact repeat is let pass)."
+                f"{reading.feature} is given {len(own)} times; keep the {MOST_READINGS} readings "
+                "you trust most."
             )
-    return tuple(kept.values())
+    return tuple(reading for own in kept.values() for reading in own)
 
 
 def _feature(name: str) -> Feature:

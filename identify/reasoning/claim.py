@@ -13,7 +13,9 @@ from identify.model.reading import How, Reading
 from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
 from identify.reasoning.answers import Answers, information, mixed
-from identify.reasoning.engine import LEAST, Engine, Group, Situation
+from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.evidence import suspects as suspects_of
+from identify.reasoning.naming import LEAST, Group, kind_of
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
@@ -33,7 +35,7 @@ def hold(
     Args:
         engine: Tables and rules.
         end: The claimed end, a row of the engine's catalogue.
-        readings: At most one of each feature.
+        readings: Several of one feature stand for readings of the same size.
         situation: Tools and access, for the check that would tell.
     """
     state = engine.posterior(readings)
@@ -48,7 +50,7 @@ def hold(
     )
     best = engine.groups(state, 1)[:1]
     leader = engine.ranked(state, best[0]) if best else claimed
-    suspects = engine.suspects(state)
+    suspects = suspects_of(state, engine.book.limits.suspect, engine.posterior)
     worse = _log_ratio(claimed, leader) <= math.log(engine.book.limits.against)
     standing = _standing(engine, state, group, worse, bool(suspects))
     same = {row, *group[2]}
@@ -77,13 +79,13 @@ def _log_ratio(claimed: Ranked, leader: Ranked) -> float:
 
 
 def _group(engine: Engine, state: Posterior, row: int) -> Group:
-    """Return the claimed row with all rows that no measurement can tell from it."""
-    twins = tuple(
+    """Return the claimed row with all rows that are one answer with it."""
+    joined = tuple(
         other
         for other, p in enumerate(state.rows)
-        if p > LEAST and other != row and engine.twins.same(row, other)
+        if p > LEAST and other != row and engine.one_answer(row, other)
     )
-    return row, state.rows[row] + sum(state.rows[other] for other in twins), twins
+    return row, state.rows[row] + sum(state.rows[other] for other in joined), joined
 
 
 def _standing(
@@ -91,7 +93,7 @@ def _standing(
 ) -> Standing:
     if group[1] < engine.book.limits.refuted and worse:
         return Standing.REFUTED
-    identified = engine.kind_of(state, [group]) is VerdictKind.IDENTIFIED
+    identified = kind_of(state, [group], engine.book, engine.risk) is VerdictKind.IDENTIFIED
     return Standing.STANDS if identified and not worse and not suspects else Standing.DOUBTFUL
 
 

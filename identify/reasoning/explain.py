@@ -1,5 +1,7 @@
 """Say what a reading means for a candidate, from the very numbers it was weighed with."""
 
+from collections.abc import Sequence
+
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import (
     Angle,
@@ -30,14 +32,23 @@ from identify.reasoning.traits import (
 )
 
 
-def sentence(reading: Reading, trait: Trait, subject: Subject) -> str:
-    """Return what one reading says of one candidate, but for how strongly.
+def sentence(readings: Sequence[Reading], trait: Trait, subject: Subject) -> str:
+    """Return what the readings of one feature say of one candidate, but for how strongly.
 
     Args:
-        reading: What was observed.
+        readings: What was observed, in the order it was.
         trait: What this candidate shows of the feature.
         subject: The candidate, for its names.
     """
+    said = list(dict.fromkeys(_one(each, trait, subject) for each in readings))
+    read = f" (read {_TIMES.get(len(readings), f'{len(readings)} times')})"
+    return "; ".join(said) + (read if len(readings) > 1 else "")
+
+
+_TIMES = {2: "twice"}
+
+
+def _one(reading: Reading, trait: Trait, subject: Subject) -> str:
     words = FEATURES[reading.feature].words
     if trait is ABSENT:
         return f"it has no {words}"

@@ -1,33 +1,50 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from operator import mul
 from typing import NamedTuple
 
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
-from identify.model.reading import Choice, Reading, Trial
+from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import weigh
+from identify.reasoning.repeated import copied
 from identify.reasoning.traits import Trait
+from identify.reasoning.weigh_length import weigh_lengths
 from identify.reasoning.weigh_origin import weigh_origin
-from identify.reasoning.weight import Weight
+from identify.reasoning.weight import Joint, Weight
 
 
 class Weighed(NamedTuple):
-    """One reading against everything.
+    """The readings of one feature against everything.
 
-    `table` holds the weight of each distinct trait of its feature, `column` the likelihood of
-    each hypothesis, `mean` that of an end drawn from the prior, `mistaken` for each hypothesis of
-    a listed row the chance [0..1] that the reading is a plain mistake if that row is there.
+    `table` holds the weight of each distinct trait of the feature, `of` the number of the trait of
+    each hypothesis, `column` the likelihood of each, `mean` that of an end drawn from the prior.
+    `mistaken` is for each hypothesis of a listed row the chance [0..1] that every one of the
+    readings is a plain mistake if that row is there.
     """
 
-    reading: Reading
-    table: tuple[Weight, ...]
+    readings: tuple[Reading, ...]
+    table: tuple[Weight, ...] | tuple[Joint, ...]
+    of: Sequence[int]
     column: tuple[float, ...]
     mean: float
     mistaken: tuple[float, ...]
+
+    @property
+    def feature(self) -> Feature:
+        """The feature that was read."""
+        return self.readings[0].feature
+
+    def mistaken_of(self, place: int) -> tuple[float, ...]:
+        """Return `mistaken` of one of the readings alone."""
+        joint = [weight for weight in self.table if isinstance(weight, Joint)]
+        if not joint:
+            return self.mistaken
+        wrong = [weight.each[place] / weight.likelihood for weight in joint]
+        return tuple(map(wrong.__getitem__, self.of[: len(self.mistaken)]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,19 +63,30 @@ class Posterior:
     weighed: tuple[Weighed, ...]
 
 
-def weigh_all(reading: Reading, space: Hypotheses, priors: PriorTable) -> Weighed:
-    """Weigh one reading against every hypothesis, by way of the distinct traits of its feature."""
-    spread = space.spread(reading.feature)
+def weigh_all(readings: tuple[Reading, ...], space: Hypotheses, priors: PriorTable) -> Weighed:
+    """Weigh the readings of one feature against every hypothesis, by way of its distinct traits."""
+    spread = space.spread(readings[0].feature)
     of = spread.of
-    table = tuple(_table(reading, spread.traits[: max(of) + 1], space, priors))
+    table = _table(readings, spread.traits[: max(of) + 1], space, priors)
     likely = [weight.likelihood for weight in table]
     wrong = [weight.mistake / weight.likelihood for weight in table]
     column = tuple(map(likely.__getitem__, of))
     mistaken = tuple(map(wrong.__getitem__, of[: space.listed]))
-    return Weighed(reading, table, column, sum(map(mul, space.prior, column)), mistaken)
+    return Weighed(readings, table, of, column, sum(map(mul, space.prior, column)), mistaken)
 
 
 def _table(
+    readings: tuple[Reading, ...], traits: list[Trait], space: Hypotheses, priors: PriorTable
+) -> tuple[Weight, ...] | tuple[Joint, ...]:
+    if len(readings) == 1:
+        return tuple(_of_one(readings[0], traits, space, priors))
+    if all(isinstance(each.value, Length) for each in readings):
+        return tuple(weigh_lengths(readings, each, space.model) for each in traits)
+    columns = [_of_one(each, traits, space, priors) for each in readings]
+    return tuple(copied(readings, singles, space.model) for singles in zip(*columns, strict=True))
+
+
+def _of_one(
     reading: Reading, traits: list[Trait], space: Hypotheses, priors: PriorTable
 ) -> Iterator[Weight]:
     value, model, catalogue = reading.value, space.model, space.catalogue
@@ -72,12 +100,19 @@ def _table(
     return (weigh(reading, each, model) for each in traits)
 
 
+_CARE = (How.EYE, How.COMBS, How.RULE, How.PROTRACTOR, How.GAUGE, How.CALIPER, How.COUNTED)
+
+
+def sharpest(readings: Sequence[Reading]) -> Reading:
+    """Return the reading of a feature that was taken with most care, of two alike the later."""
+    return max(readings, key=lambda each: (_CARE.index(each.how), readings.index(each)))
+
+
 def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     """Return the posterior over every row and "none of these".
 
     Args:
-        weighed: Readings against everything, at most one of each feature; their order does not
-            matter.
+        weighed: Readings against everything, each feature once; their order does not matter.
         space: The hypotheses.
 
     Returns:
@@ -85,7 +120,7 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     """
     weighed = tuple(weighed)
     product: Iterable[float] = space.prior
-    for each in sorted(weighed, key=lambda each: each.reading.feature):  # so rounding is the same
+    for each in sorted(weighed, key=lambda each: each.feature):  # so rounding is the same
         product = map(mul, product, each.column)
     raw = tuple(product)
     total = sum(raw)
@@ -95,5 +130,5 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     for number in range(first, space.listed):
         rows[space.rows[number]] += weights[number]
     none = sum(weights[space.listed :])
-    readings = tuple(each.reading for each in weighed)
+    readings = tuple(reading for each in weighed for reading in each.readings)
     return Posterior(space, readings, weights, tuple(rows), none, weighed)

@@ -1,13 +1,14 @@
 """Which measurement tells most a minute, given what is known and the tools at hand."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable, VerdictLimits
-from identify.model.reading import How
+from identify.model.reading import How, Reading
 from identify.model.rule import Access, QuestionText, Tool
-from identify.reasoning.answers import Answers, entropy, information
+from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.likelihood import answers
@@ -16,6 +17,7 @@ from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
+OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
@@ -23,7 +25,8 @@ COVER = 0.9995  # hypotheses that hold this much of the probability are looked a
 class Offer:
     """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
 
-    `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag.
+    `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag;
+    `before` are the readings of the feature that this one would be added to.
     """
 
     text: QuestionText
@@ -33,6 +36,7 @@ class Offer:
     minutes: float
     known: str = ""
     gauges: frozenset[Tool] = GAUGES
+    before: tuple[Reading, ...] = ()
 
     @property
     def rate(self) -> float:
@@ -62,11 +66,12 @@ class Chooser:
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
+        self._again = lru_cache(maxsize=4096)(self._expect_again)
 
     def offers(
         self,
         state: Posterior,
-        asked: Collection[Feature],
+        given_up: Collection[Feature],
         tools: Collection[Tool],
         access: Access,
         needed: Collection[Feature] = (),
@@ -75,19 +80,23 @@ class Chooser:
 
         Args:
             state: What is known.
-            asked: Features already read or given up.
+            given_up: Features of which nothing can be told.
             tools: What is in the bag; the bare eye always is.
             access: How much of the end can be reached.
             needed: Features that are worth it however little they tell.
         """
         living = _living(state)
         gauges = GAUGES.intersection(tools)
+        read = {each.feature: each.readings for each in state.weighed}
         found = []
         for feature, text in self.questions.items():
-            if feature in asked or access not in text.access:
+            before = read.get(feature, ())
+            if feature in given_up or access not in text.access or not _may_read(feature, before):
                 continue
             mass = self.space.spread(feature).mass(living)
-            share, wanted = self.answered.get(feature, 1.0), feature in needed
+            share, wanted = self.answered.get(feature, 1.0), feature in needed and not before
+            if before:
+                share = 1.0
             most = share * entropy(mass.values())  # no answer tells more than what there is
             if most < self.limits.worth_bits and not wanted:
                 continue
@@ -103,9 +112,9 @@ class Chooser:
                 if feature is Feature.TRIAL_FIT:
                     bits, known = self.trial(mass)
                 else:
-                    bits = self.gain(feature, how, mass, gauges)
+                    bits = self.gain(feature, how, mass, gauges, before)
                 bits *= share
-                offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges)
+                offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges, before)
                 worth = wanted or bits >= self.limits.worth_bits
                 if worth and (best is None or best.bits < bits * self.limits.nearly_as_good):
                     best = offer
@@ -119,6 +128,7 @@ class Chooser:
         how: How,
         mass: Mapping[int, float],
         gauges: frozenset[Tool] = GAUGES,
+        before: tuple[Reading, ...] = (),
     ) -> float:
         """Return the expected information of one measurement [bits].
 
@@ -130,9 +140,11 @@ class Chooser:
             how: With what.
             mass: Probability of each trait of the feature, by its number.
             gauges: The pitch gauges in the bag.
+            before: Readings of the feature so far, if it would be read again.
         """
         return information(
-            (w, self.predicted(feature, how, kind, gauges)) for kind, w in mass.items()
+            (w, self.predicted(feature, how, kind, gauges, before) if w > TRIFLE else None)
+            for kind, w in mass.items()
         )
 
     def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
@@ -163,13 +175,23 @@ class Chooser:
         feature, how = offer.text.feature, offer.how
         spread = self.space.spread(feature)
         kinds = (spread.at(one), spread.at(other))
-        pair = [(spread.traits[k], self.predicted(feature, how, k, offer.gauges)) for k in kinds]
+        pair = [
+            (spread.traits[k], self.predicted(feature, how, k, offer.gauges, offer.before))
+            for k in kinds
+        ]
         return separated(feature, how, pair[0], pair[1], self.space.model)
 
     def predicted(
-        self, feature: Feature, how: How, kind: int, gauges: frozenset[Tool] = GAUGES
+        self,
+        feature: Feature,
+        how: How,
+        kind: int,
+        gauges: frozenset[Tool] = GAUGES,
+        before: tuple[Reading, ...] = (),
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
+        if before:
+            return self._again(feature, how, kind, gauges, before)
         key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
         if key not in self._predicted:
             self._predicted[key] = self._expect(*key)
@@ -182,6 +204,27 @@ class Chooser:
         if feature is Feature.ORIGIN:
             return answers_origin(trait, self.space.model, self.priors)
         return answers(feature, trait, how, self.space.model, gauges)
+
+    def _expect_again(
+        self,
+        feature: Feature,
+        how: How,
+        kind: int,
+        gauges: frozenset[Tool],
+        before: tuple[Reading, ...],
+    ) -> Answers | None:
+        from identify.reasoning.answers_again import answers_again  # a short list needs none
+
+        trait = self.space.spread(feature).traits[kind]
+        return answers_again(feature, trait, how, self.space.model, gauges, before)
+
+
+_ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
+"""Features that are not offered a second time: a second look at a clue is still a clue."""
+
+
+def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
+    return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
 
 
 def _living(state: Posterior) -> list[tuple[int, float]]:

@@ -1,7 +1,16 @@
 """The sentences of a verdict: what was found, what still stands, what a question separates."""
 
+from collections.abc import Iterable
+
 from identify.model.connection import EndConnection
-from identify.model.verdict import Danger, Ranked, VerdictKind, percent
+from identify.model.verdict import Danger, Ranked, VerdictKind, open_forms, percent
+
+AGAIN_WHY = "A second reading shows whether the first was a slip, and halves the doubt if not."
+
+
+def once_more(question: str, so_far: Iterable[str]) -> str:
+    """Return a question that is put although it was answered, beside what was read so far."""
+    return f"Read it once more ({', '.join(so_far)} stays and counts too). {question}"
 
 
 def separates(lead: EndConnection | None, parted: list[EndConnection], standing: int) -> str:
@@ -46,7 +55,7 @@ def headline(
     lead = ranking[0]
     name = f"{lead.end.named} ({percent(lead.probability)})"
     if kind is VerdictKind.IDENTIFIED:
-        return f"Identified: {name}."
+        return f"Identified: {name}.{_open(lead)}"
     if first:
         return f"Not identified yet. Most likely {name}. {first}"
     if dangers and lead.probability > 0.9:
@@ -58,3 +67,11 @@ def headline(
             f"({percent(rival.probability)}) and would be dangerous to confuse with it.{clear}"
         )
     return f"Not identified yet. Most likely {name}; other ends still fit."
+
+
+def _open(lead: Ranked) -> str:
+    """Return which forms of an identified end are open, and that it does not matter to its mate."""
+    names = [form.end.form for form in open_forms(lead)]
+    if not names:
+        return ""
+    return f" Its form is still open: {' or '.join(names)}. The same mates take each."

@@ -1,7 +1,7 @@
 """Lengths: crests, tubes, heads, hexagons, hoses. What a reading weighs, which to expect."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -10,6 +10,7 @@ from identify.model.observation import Instrument, ObservationModel, Tolerance
 from identify.model.reading import How, Length, Reading
 from identify.reasoning.answers import Answers, Anywhere, answers_of
 from identify.reasoning.density import anywhere, between, log_normal, worn
+from identify.reasoning.repeated import chained
 from identify.reasoning.traits import (
     ABSENT,
     UNKNOWN,
@@ -21,7 +22,15 @@ from identify.reasoning.traits import (
     OilBore,
     Trait,
 )
-from identify.reasoning.weight import Weight, instrument, instrument_of, misfit, sigma_of, slipped
+from identify.reasoning.weight import (
+    Joint,
+    Weight,
+    instrument,
+    instrument_of,
+    misfit,
+    sigma_of,
+    slipped,
+)
 
 BORES = (3.2, 4, 5, 6.3, 8, 10, 12.5, 16, 19, 25, 31.5, 38, 51, 63, 76, 102, 127)  # ISO 4397
 SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and 12.5, 6 and 6.3
@@ -100,6 +109,67 @@ def weigh_length(reading: Reading, value: Length, trait: Trait, model: Observati
         return Weight(right + gross * broad, gross * broad)
     mistake = gross * slipped(value.mm, middle, broad, model)
     return Weight((1 - gross) * right + mistake, mistake)
+
+
+def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationModel) -> Joint:
+    """Weigh several lengths of one feature, each with its own error, of one true size.
+
+    Sound readings are pooled: the product of their errors is one error about their weighted mean,
+    times what their distances from it weigh, whatever the size is.
+    """
+    feature = readings[0].feature
+    info, tools = FEATURES[feature], [instrument(each, model) for each in readings]
+    said = [_length_of(each) for each in readings]
+    sigmas = [sigma_of(value, tool) for value, tool in zip(said, tools, strict=True)]
+    points = [value.mm for value in said]
+    every = range(len(readings))
+    broad = [anywhere(mm, info.low, info.high) for mm in points]
+    gross = [tool.gross for tool in tools]
+    if trait is UNKNOWN:  # some size, and the same each time
+        slips = [share * each for share, each in zip(gross, broad, strict=True)]
+
+        def somewhere(chosen: Sequence[int]) -> float:
+            middle, _, factor = pooled([points[i] for i in chosen], [sigmas[i] for i in chosen])
+            return factor * anywhere(middle, info.low, info.high)
+
+        return chained(readings, slips, gross, somewhere, model)
+    if trait is ABSENT:
+        wrong = [model.wrong_feature * share for share in gross]
+        slips = [share * each for share, each in zip(wrong, broad, strict=True)]
+        return chained(readings, slips, wrong, lambda _: 0.0, model)
+    centre, parts = shape(feature, trait, model)
+    slips = [
+        gross[i]
+        * (broad[i] if isinstance(trait, OilBore) else slipped(points[i], centre, broad[i], model))
+        for i in every
+    ]
+
+    def sound(chosen: Sequence[int]) -> float:
+        middle, sigma, factor = pooled([points[i] for i in chosen], [sigmas[i] for i in chosen])
+        return factor * sum(part.density(middle, sigma) for part in parts)
+
+    return chained(readings, slips, gross, sound, model)
+
+
+def pooled(points: Sequence[float], sigmas: Sequence[float]) -> tuple[float, float, float]:
+    """Return mean and spread of several readings of one size, and what is left of their product.
+
+    The product of normal densities about one unknown size is `factor` times one normal density.
+    """
+    sharp = [1 / sigma**2 for sigma in sigmas]
+    total = sum(sharp)
+    middle = sum(w * x for w, x in zip(sharp, points, strict=True)) / total
+    apart = sum(w * (x - middle) ** 2 for w, x in zip(sharp, points, strict=True))
+    factor = math.exp(-0.5 * apart) / math.sqrt(total)
+    for sigma in sigmas:
+        factor /= sigma
+    return middle, 1 / math.sqrt(total), factor * (2 * math.pi) ** (-(len(points) - 1) / 2)
+
+
+def _length_of(reading: Reading) -> Length:
+    if not isinstance(reading.value, Length):
+        raise TypeError(f"{reading.feature} is no length: {reading.value!r}")
+    return reading.value
 
 
 def answers_length(

@@ -16,6 +16,17 @@ class Weight(NamedTuple):
     mistake: float
 
 
+class Joint(NamedTuple):
+    """The same of several readings of one feature.
+
+    `mistake` is the part in which every one of them is a mistake, `each` that of each alone.
+    """
+
+    likelihood: float
+    mistake: float
+    each: tuple[float, ...]
+
+
 def misfit(feature: Feature, trait: Trait) -> TypeError:
     """Return the error of a trait that no end shows of a feature."""
     return TypeError(f"{feature} is not weighed against {trait!r}")

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Collection
+from typing import Self
 
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, Kind
@@ -50,6 +51,25 @@ def fill_sheet(rng: random.Random, part: Part, person: Person) -> list[Reading]:
     """Return what a person says who is asked for everything, with the sharpest tools in the bag."""
     said = (observe(rng, part, feature, person, tool) for feature, tool in asked_of(part, person))
     return [reading for reading in said if reading]
+
+
+class Attempt(random.Random):
+    """What one attempt at a reading draws on: slips and habits from one seed, noise from another.
+
+    Two attempts with the same slips make the same mistakes, and read the size anew.
+    """
+
+    def __new__(cls, slips: str, noise: str) -> Self:
+        """Return an attempt; Random itself would take the first argument for its only seed."""
+        return super().__new__(cls)
+
+    def __init__(self, slips: str, noise: str) -> None:
+        super().__init__(slips)
+        self._noise = random.Random(noise)
+
+    def gauss(self, mu: float = 0.0, sigma: float = 1.0) -> float:
+        """Return normal noise, which no two attempts share."""
+        return self._noise.gauss(mu, sigma)
 
 
 def observe(

@@ -2,6 +2,8 @@
 
 import os
 from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App
@@ -10,21 +12,27 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import ReadingError, WhichendError
-from identify.interview.answer import check_answer
-from identify.interview.course import Course
+from identify.interview.answer import answered, check_answer
 from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
+from identify.interview.saving import Keeper
 from identify.interview.session import (
     FIRST_TOOLS,
+    Again,
+    Enough,
     Equipped,
     Event,
     GivenUp,
     Observed,
     Reached,
     Withdrawn,
+    apply,
+    back,
+    conclude,
+    replay,
 )
-from identify.interview.snapshot import Snapshot
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
+from identify.model.reading import Reading
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
 from identify.pages.written import write_verdict
@@ -42,7 +50,7 @@ class Interview(App[int]):
 
     Args:
         engine: Reasons over tables and rules.
-        autosave: Keeps the answers.
+        keeper: Keeps the answers.
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
         theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
@@ -64,7 +72,7 @@ class Interview(App[int]):
     def __init__(
         self,
         engine: Engine,
-        autosave: Autosave,
+        keeper: Keeper,
         *,
         saved: Saved | None = None,
         offer: bool = True,
@@ -76,10 +84,9 @@ class Interview(App[int]):
         for each in themes.THEMES:
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
-        self.engine, self.autosave = engine, autosave
-        self.course = Course(engine, autosave)
+        self.engine, self.keeper = engine, keeper
         self.saved, self.offer, self.spare = saved, offer, spare
-        self.set_reactive(Interview.snapshot, self.course.begin())
+        self.set_reactive(Interview.snapshot, self._concluded(Snapshot()))
 
     def on_mount(self) -> None:
         """Show the interview, and over it what comes before it."""
@@ -89,7 +96,7 @@ class Interview(App[int]):
         if self.saved and self.offer:
             self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
         elif self.saved:
-            self._become(self.course.take_up(self.saved))
+            self._take_up(self.saved)
         else:
             self._ask_tools(FIRST_TOOLS)
 
@@ -107,8 +114,19 @@ class Interview(App[int]):
     # The one way to a new state.
 
     def happen(self, *events: Event) -> None:
-        """Let events change the state, as `Course.happen` does."""
-        self._become(self.course.happen(self.snapshot, *events))
+        """Let events change the state, and keep them.
+
+        Raises:
+            WhichendError: An answer cannot be weighed, such as a trial on a part nobody knows;
+                nothing has changed then.
+        """
+        state, saved = self.snapshot.state, self.snapshot.saved
+        for event in events:
+            state = apply(state, event)
+        after = self._concluded(Snapshot(state, inch=self.snapshot.inch))
+        for event in events:
+            saved = self.keeper.keep(event)
+        self._become(replace(after, saved=saved, trouble=self.keeper.trouble))
 
     def _become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
@@ -116,6 +134,13 @@ class Interview(App[int]):
         if _found(self.snapshot) and not before:
             self._to_interview()
             self._open("verdict")
+
+    def _concluded(self, snapshot: Snapshot) -> Snapshot:
+        return replace(
+            snapshot,
+            verdict=conclude(self.engine, snapshot.state),
+            trouble=self.keeper.trouble,
+        )
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
         """Hand the snapshot to the screen in front; others get it when they come to the front."""
@@ -142,14 +167,22 @@ class Interview(App[int]):
             threads = self.engine.catalogue.threads
             reading = reading_from(message.feature, message.typed, message.how, threads=threads)
             check_answer(self.snapshot.state, reading)
-            self.happen(Observed(reading))
+            self.happen(self._event(reading))
         except WhichendError as error:
             sentence = error.problem if isinstance(error, ReadingError) else str(error)
             self.snapshot = replace(self.snapshot, problem=sentence)
 
+    def _event(self, reading: Reading) -> Observed | Again:
+        ask = ask_of(self.snapshot, self.engine.book)
+        if ask is None or ask.text.feature is not reading.feature:
+            return Observed(reading)
+        return answered(ask, reading)
+
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
-        """Give a question up."""
-        self.happen(GivenUp(message.feature))
+        """Give a question up, or its second reading."""
+        ask = ask_of(self.snapshot, self.engine.book)
+        again = ask is not None and ask.text.feature is message.feature and ask.again
+        self.happen(Enough(message.feature) if again else GivenUp(message.feature))
 
     def on_taken_back(self, message: messages.TakenBack) -> None:
         """Withdraw an answer."""
@@ -178,11 +211,15 @@ class Interview(App[int]):
         elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
             self._ask_tools(snapshot.state.tools)
         else:
-            before = self.course.undo(snapshot)
-            last, left = snapshot.state.events[-1], before.state.events[-1]
-            if isinstance(last, Reached) and isinstance(left, Equipped):  # said together
-                before = self.course.undo(before)
-            self._become(before)
+            self._undo()
+
+    def _undo(self) -> None:
+        """Take the last event back; tools and access, which are said together, both."""
+        last = self.snapshot.state.events[-1]
+        state, saved = back(self.snapshot.state), self.keeper.back()
+        if isinstance(last, Reached) and isinstance(state.events[-1], Equipped):
+            state, saved = back(state), self.keeper.back()
+        self._become(self._concluded(Snapshot(state, saved=saved, inch=self.snapshot.inch)))
 
     def on_unit_toggled(self) -> None:
         """Type lengths in the other unit."""
@@ -215,8 +252,13 @@ class Interview(App[int]):
 
     def on_write_wanted(self) -> None:
         """Write the verdict beside where the program was started, and say where it lies."""
-        note = write_verdict(self.engine, self.snapshot.state, self.snapshot.verdict)
-        self.snapshot = replace(self.snapshot, note=note)
+        snapshot, now = self.snapshot, datetime.now().astimezone()
+        try:
+            path = write_verdict(self.engine, snapshot.state, snapshot.verdict, Path.cwd(), now)
+            note = f"Written: {path}"
+        except WhichendError as error:
+            note = str(error)
+        self.snapshot = replace(snapshot, note=note)
 
     # Beginning and end.
 
@@ -224,24 +266,31 @@ class Interview(App[int]):
         """Take up the interview that was broken off, or leave it."""
         self.pop_screen()
         if message.resume and self.saved:
-            self._become(self.course.take_up(self.saved))
+            self._take_up(self.saved)
         else:
             self._ask_tools(FIRST_TOOLS)
+
+    def _take_up(self, saved: Saved) -> None:
+        word = self.keeper.take_up(saved)
+        note = self.keeper.note
+        self._become(self._concluded(Snapshot(replay(saved.events), saved=word, note=note)))
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
         before = self.snapshot
-        self.autosave.finish()
-        self._become(self.course.begin(before))
+        self.keeper.finish()
+        self._become(self._concluded(Snapshot(inch=before.inch)))
         self.happen(Equipped(before.state.tools), Reached(before.state.access))
+
+    def on_left(self) -> None:
+        """Leave."""
+        self.action_leave()
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""
         if not self.unfinished:
-            self.autosave.finish()
+            self.keeper.finish()
         self.exit(0)
-
-    on_left = action_leave
 
     @property
     def unfinished(self) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from identify.interview.session import Observed, conclude, replay
+from identify.interview.session import Observed, apply, conclude, start
 from identify.interview.snapshot import Snapshot
 from identify.model.connection import EndConnection
 from identify.model.verdict import Verdict
@@ -11,6 +11,7 @@ from identify.pages.guide import STEPS
 from identify.pages.reasons import WhyNot
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
+from identify.reasoning.evidence import evidence
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.tui.screens.base import Face
@@ -100,10 +101,14 @@ def why_not(engine: Engine, snapshot: Snapshot, end: EndConnection) -> WhyNot:
     row = engine.catalogue.ends.index(end)
     ranking = snapshot.verdict.ranking
     leader = ranking[0] if ranking and snapshot.verdict.readings else None
-    return WhyNot(end, posterior.rows[row], engine.evidence(posterior, row), leader)
+    return WhyNot(end, posterior.rows[row], evidence(posterior, row), leader)
 
 
 def example(engine: Engine) -> tuple[Verdict, ...]:
     """Return the verdicts of the guided example: before it, and after each step."""
-    events = [Observed(reading_from(step.feature, step.typed)) for step in STEPS]
-    return tuple(conclude(engine, replay(events[:done])) for done in range(len(STEPS) + 1))
+    state = start()
+    found = [conclude(engine, state)]
+    for step in STEPS:
+        state = apply(state, Observed(reading_from(step.feature, step.typed)))
+        found.append(conclude(engine, state))
+    return tuple(found)

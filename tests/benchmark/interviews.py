@@ -1,17 +1,19 @@
 """Whole interviews with simulated people: how many questions and minutes to the verdict."""
 
 import random
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from identify.interview.session import GivenUp, Observed, SessionState, apply
+from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply, start
 from identify.model.feature import FEATURES, Feature
+from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
+from identify.reasoning.evidence import contradicting
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
-from identify.simulation.measuring import NOT_SIMULATED, observe, sharpest
+from identify.simulation.measuring import NOT_SIMULATED, Attempt, observe, sharpest
 from identify.simulation.parts import Part
 from identify.simulation.people import Person
 
@@ -63,45 +65,65 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
         person: Who measures.
         choose: Which question comes next.
     """
-    state = SessionState(tools=person.observer.tools)
+    state = start(tools=person.observer.tools)
     for feature in NOT_SIMULATED:
         state = apply(state, GivenUp(feature))
-    asked: dict[Feature, tuple[Tool, float]] = {}
-    taken_again: set[Feature] = set()
-    minutes, questions = 0.0, 0
+    last: dict[Feature, Ask] = {}
+    slips: dict[Feature, list[str]] = {}
+    minutes, questions, retakes = 0.0, 0, 0
     while True:
         now = engine.posterior(state.readings)
         groups = engine.groups(now, 3)
         kind, warnings, first = engine.settle(now, groups)
         if kind is VerdictKind.IDENTIFIED:
             break
-        doubt = _doubtful(engine, now, groups, taken_again)
-        ask = (
-            (doubt, *asked[doubt])
-            if doubt
-            else choose(Standing(engine, now, state, warnings, bool(first)))
-        )
+        doubt = _doubtful(engine, now, groups, slips)
+        ask = last[doubt] if doubt else choose(Standing(engine, now, state, warnings, bool(first)))
         if ask is None:
             break
-        feature, tool, time = ask
+        feature, _, time = ask
         questions, minutes = questions + 1, minutes + time
-        rng = random.Random(f"{seed} {feature} {tool} {'again' if doubt else ''}")
-        reading = observe(rng, part, feature, person, tool)
-        if doubt:
-            taken_again.add(doubt)
-        if reading or not doubt:
-            state = apply(state, Observed(reading) if reading else GivenUp(feature))
-        asked[feature] = tool, time
-    return Course(kind, tuple(groups), state, questions, minutes, len(taken_again))
+        reading = _attempt(seed, part, person, ask, last.get(feature), slips)
+        again = bool(state.answer(feature))
+        retakes += again
+        if reading:
+            state = apply(state, Again(reading) if again else Observed(reading))
+        else:
+            state = apply(state, Enough(feature) if again else GivenUp(feature))
+        last[feature] = ask
+    return Course(kind, tuple(groups), state, questions, minutes, retakes)
+
+
+def _attempt(
+    seed: str,
+    part: Part,
+    person: Person,
+    ask: Ask,
+    before: Ask | None,
+    slips: dict[Feature, list[str]],
+) -> Reading | None:
+    """Return what a person says, who may make the mistake of the last attempt again."""
+    feature, tool, _ = ask
+    made = slips.setdefault(feature, [])
+    own = f"{seed} {feature} {tool} {len(made)}"
+    model = person.book.observation
+    if before:
+        share = model.repeats_same if before[1] is tool else model.repeats_other_tool
+        if random.Random(f"{own} repeats").random() < share:
+            made.append(made[-1])
+            return observe(Attempt(made[-1], own), part, feature, person, tool)
+    made.append(own)
+    return observe(Attempt(own, own), part, feature, person, tool)
 
 
 def _doubtful(
-    engine: Engine, now: Posterior, groups: Sequence[Group], taken_again: Collection[Feature]
+    engine: Engine, now: Posterior, groups: Sequence[Group], taken: Mapping[Feature, Sequence[str]]
 ) -> Feature | None:
+    """Return a measurement that must be a mistake if the answer holds, and was made only once."""
     if not groups or groups[0][1] < engine.book.limits.identified:
         return None
-    wrong = engine.contradicting(now, groups[0][0])
-    return next((each.feature for each in wrong if each.feature not in taken_again), None)
+    wrong = contradicting(now, groups[0][0], engine.book.limits.suspect)
+    return next((each for each in wrong if len(taken[each]) < 2), None)
 
 
 def adaptive(at: Standing) -> Ask | None:

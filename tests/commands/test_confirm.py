@@ -180,7 +180,7 @@ def test_json_holds_the_same(capsys):
         (["flare37:-8:male", "pitch=16"], '"16" has no unit'),
         (["flare37:-8:male", "diameter=18.9 mm"], "does not say which size is meant"),
         (["flare37:-8:male", "thread_od=19 mm", "thread_id=17 mm"], "speaks of a male end"),
-        (["flare37:-8:male", "pitch=16 tpi", "pitch=18 tpi"], "pitch is given twice"),
+        (["flare37:-8:male", "origin=uk", "origin=japan"], "origin is given twice"),
     ],
 )
 def test_a_slip_is_one_sentence_and_status_2(words, sentence, capsys):

@@ -11,6 +11,7 @@ from identify.model.source import Confidence
 from identify.model.verdict import PROBABLY_MISTAKEN, VerdictKind
 from identify.pages.words import strength_words
 from identify.reasoning.engine import Engine
+from identify.reasoning.evidence import evidence
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
 
@@ -54,7 +55,7 @@ def test_what_can_only_be_a_mistake_is_never_worded_as_support(engine: Engine) -
     for row, end in one_of_each_form(engine):
         told = lengths_of(end)
         off = [replace(each, value=Length(mm(each) + FAR_MM), entered="") for each in told]
-        for said in engine.evidence(engine.posterior(off), row):
+        for said in evidence(engine.posterior(off), row):
             if said.mistaken >= PROBABLY_MISTAKEN:
                 assert said.side < 0, (end.id, said)
                 words = strength_words(said)
@@ -65,7 +66,7 @@ def test_what_can_only_be_a_mistake_is_never_worded_as_support(engine: Engine) -
 
 def test_an_ideal_reading_of_a_row_is_no_mistake_for_it(engine: Engine) -> None:
     for row, end in one_of_each_form(engine):
-        for said in engine.evidence(engine.posterior(lengths_of(end)), row):
+        for said in evidence(engine.posterior(lengths_of(end)), row):
             assert said.mistaken < PROBABLY_MISTAKEN, (end.id, said)
 
 

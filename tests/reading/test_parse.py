@@ -25,7 +25,7 @@ from identify.model.reading import (
 from identify.reading.choices import HOW_WORDS, how_of, how_words
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reading.parse import (
-    once,
+    gathered,
     parse_reading,
     parse_readings,
     reading_from,
@@ -281,16 +281,16 @@ def test_messages_of_records(name: str, value: object, how: str, message: str) -
 # --- several readings ----------------------------------------------------------------------------
 
 
-def test_an_exact_repeat_counts_once_and_anything_else_is_refused() -> None:
-    one = parse_readings(["thread_od=20.9 mm", "pitch=14 tpi", "thread-od: 2.09 cm"])
-    assert [reading.feature for reading in one] == [Feature.THREAD_OD, Feature.PITCH]
-    for other in ("21 mm", "20.9 mm by rule"):
-        with pytest.raises(ReadingError) as caught:
-            parse_readings(["thread_od=20.9 mm", f"thread_od={other}"])
-        assert str(caught.value) == (
-            f'thread_od is given twice, as "20.9 mm" and as "{other}"; keep one '
-            "(only an exact repeat is let pass)."
-        )
+def test_a_name_given_twice_is_a_second_reading_and_what_can_be_told_once_is_not() -> None:
+    typed = ["thread_od=20.9 mm", "pitch=14 tpi", "thread-od: 21 mm by rule", "pitch=14 tpi"]
+    read = parse_readings(typed)
+    features = [reading.feature for reading in read]
+    assert features == [Feature.THREAD_OD, Feature.THREAD_OD, Feature.PITCH, Feature.PITCH]
+    assert len(parse_readings(["gender=male", "gender=male"])) == 1
+    with pytest.raises(ReadingError, match="gender is given twice"):
+        parse_readings(["gender=male", "gender=female"])
+    with pytest.raises(ReadingError, match="6 times; keep the 5 readings"):
+        parse_readings(["thread_od=20.9 mm"] * 6)
 
 
 @pytest.mark.parametrize(
@@ -431,7 +431,7 @@ def test_any_record_is_refused_or_read(name: str, value: object) -> None:
 def test_order_changes_nothing_but_the_order(texts: list[str]) -> None:
     readings = with_gender(parse_readings(texts))
     assert sorted(r.feature for r in readings) == ["gender", "hex", "pitch", "thread_od"]
-    assert once(readings) == readings
+    assert gathered(readings) == readings
 
 
 @pytest.mark.parametrize("name", ["thread_od=", "marking=", "", "trial_fit=", "x"])

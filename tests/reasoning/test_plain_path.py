@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from identify.model.reading import Reading
+from identify.reasoning.evidence import evidence as evidence_of
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.posterior import weigh_all
@@ -56,7 +57,7 @@ def test_evidence_is_the_likelihood_against_an_end_at_random(
     engine = shipped_engine()
     state = engine.posterior(readings)
     best = max(range(len(state.rows)), key=state.rows.__getitem__)
-    said = engine.evidence(state, best)
+    said = evidence_of(state, best)
     seats = [way for way, row in enumerate(engine.space.rows) if row == best]
     for reading, evidence in zip(readings, said, strict=True):
         chances = [chance for chance, _ in plain_likelihoods(reading)]
@@ -73,7 +74,7 @@ def test_the_chance_of_a_mistake_is_summed_over_the_listed_rows(
     engine = shipped_engine()
     state = engine.posterior(readings)
     for each in state.weighed:
-        pairs = plain_likelihoods(each.reading)
+        pairs = plain_likelihoods(each.readings[0])
         plain = [wrong / chance for chance, wrong in pairs]
         listed = [share for share, row in zip(plain, engine.space.rows, strict=True) if row != NONE]
         assert list(each.mistaken) == pytest.approx(listed, rel=NEAR)
@@ -94,4 +95,5 @@ def test_ways_and_rows_are_one_relation() -> None:
 def test_what_is_remembered_is_what_would_be_weighed_again(readings: tuple[Reading, ...]) -> None:
     engine = shipped_engine()
     for reading in readings:
-        assert engine.weigh(reading) == weigh_all(reading, engine.space, engine.book.priors)
+        alone = (reading,)
+        assert engine.weigh(alone) == weigh_all(alone, engine.space, engine.book.priors)

@@ -69,9 +69,10 @@ def test_only_what_can_be_measured_here_and_tells_something_is_offered(
     given_up: frozenset[Feature],
 ) -> None:
     found = offers(given_, tools, access, given_up)
-    asked = {reading.feature for reading in given_} | given_up
     for offer in found:
-        assert offer.text.feature not in asked
+        feature = offer.text.feature
+        assert feature not in given_up
+        assert offer.before == tuple(each for each in given_ if each.feature is feature)
         assert access in offer.text.access
         assert offer.tool is Tool.NONE or offer.tool in tools
         assert offer.how is offer.text.taken_as[offer.tool]

@@ -6,10 +6,10 @@ import json
 import random
 
 from identify.errors import ReadingError, WhichendError
-from identify.interview.records import possible
 from identify.model.feature import FEATURES, Feature, Kind
+from identify.reading.bounds import possible
 from identify.reading.consistency import with_gender
-from identify.reading.parse import once, parse_reading, reading_from
+from identify.reading.parse import gathered, parse_reading, reading_from
 from tests.shipped import knowledge
 from tests.torture.mutants import SEEDS
 
@@ -78,7 +78,7 @@ def check(draw: random.Random) -> bool:
     if FEATURES[reading.feature].kind is not Kind.TEXT:
         assert reading.entered.isprintable()
     with contextlib.suppress(WhichendError):
-        with_gender(once([reading, parse_reading("gender=male")]))
+        with_gender(gathered([reading, parse_reading("gender=male")]))
     json.dumps(reading.entered)
     return True
 

@@ -1,0 +1,39 @@
+"""What is known level by level: the thread may be certain where the family is open."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from identify.model.verdict import Certain, Level
+from identify.reasoning.posterior import Posterior
+
+
+def certain(state: Posterior) -> tuple[Certain, ...]:
+    """Return the most probable thread, family, size and form, each with its probability.
+
+    A thread may be that of an end in no table. A size is one of a family; its value is written
+    "family:size", that of a form is the id of a row. Levels of which nothing is known are left out.
+    """
+    space = state.space
+    threads = (
+        (subject.thread.designation, weight)
+        for subject, weight in zip(space.subjects, state.weights, strict=True)
+        if subject.thread and subject.gender in ("male", "female")
+    )
+    ends = list(zip(space.ends, state.rows, strict=True))
+    levels: list[tuple[Level, Iterable[tuple[str, float]]]] = [
+        (Level.THREAD, threads),
+        (Level.FAMILY, ((end.family, p) for end, p in ends)),
+        (Level.SIZE, ((end.id.rpartition(":")[0], p) for end, p in ends)),
+        (Level.FORM, ((end.id, p) for end, p in ends)),
+    ]
+    return tuple(found for level, shares in levels if (found := _most(level, shares)))
+
+
+def _most(level: Level, shares: Iterable[tuple[str, float]]) -> Certain | None:
+    totals: dict[str, float] = defaultdict(float)
+    for value, share in shares:
+        totals[value] += share
+    if not totals:
+        return None
+    value = min(totals, key=lambda each: (-totals[each], each))
+    return Certain(level, value, totals[value])

@@ -1,0 +1,88 @@
+"""What each reading says of a row, and which readings disagree with all the others."""
+
+import math
+from collections.abc import Callable, Sequence
+from operator import mul
+
+from identify.model.feature import CLUES, FEATURES, Feature
+from identify.model.reading import Reading
+from identify.model.verdict import Evidence, Suspect
+from identify.reasoning import explain
+from identify.reasoning.posterior import Posterior
+
+DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
+
+
+def best_way(state: Posterior, row: int) -> int:
+    """Return the most probable way in which a row is made, as the number of a hypothesis."""
+    return min(state.space.ways[row], key=lambda way: -round(state.weights[way], DIGITS))
+
+
+def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
+    """Return what the readings of each feature say of one row, made in its most probable way."""
+    number, space = best_way(state, row), state.space
+    out = []
+    for each in state.weighed:
+        spread = space.spread(each.feature)
+        kind = spread.of[number]
+        found = each.table[kind]
+        weight = math.log(found.likelihood / each.mean)
+        words = explain.sentence(each.readings, spread.traits[kind], space.subjects[number])
+        mistaken = min(1.0, found.mistake / found.likelihood)
+        out.append(Evidence(each.feature, weight, words, mistaken))
+    return tuple(out)
+
+
+def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
+    """Return the measurements of the end that are nothing but mistakes if this row is the answer.
+
+    An answer that needs one of them to be wrong is not named before it was taken again: readings
+    that fit nothing quite are how an end looks that is in no table.
+
+    Args:
+        state: What is known.
+        row: The answer in question.
+        suspect: From which chance of a mistake on a measurement counts as one.
+    """
+    way = best_way(state, row)
+    return [
+        each.feature
+        for each in state.weighed
+        if each.feature not in CLUES and each.mistaken[way] >= suspect
+    ]
+
+
+def suspects(
+    state: Posterior, suspect: float, again: Callable[[Sequence[Reading]], Posterior]
+) -> tuple[Suspect, ...]:
+    """Return the readings that disagree with all the others, worst first.
+
+    Args:
+        state: What is known.
+        suspect: From which chance of a mistake on a reading is named.
+        again: Works out what is known from other readings.
+    """
+    known = 1 - state.none_of_these
+    if len(state.readings) < 2 or known <= 0:
+        return ()
+    found = []
+    for each in state.weighed:
+        for place, reading in enumerate(each.readings):
+            wrong = sum(map(mul, state.weights, each.mistaken_of(place))) / known
+            if wrong >= suspect:
+                others = [one for one in state.readings if one is not reading]
+                found.append(_suspect(reading, wrong, again(others)))
+    return tuple(sorted(found, key=lambda suspect: -suspect.probability))
+
+
+def _suspect(reading: Reading, chance: float, without: Posterior) -> Suspect:
+    row = max(range(len(without.rows)), key=without.rows.__getitem__)
+    end = without.space.ends[row]
+    return Suspect(
+        reading,
+        min(chance, 0.99),
+        end,
+        f'The {FEATURES[reading.feature].words}, "{reading.entered}", does not agree with '
+        "the other readings; "
+        f"without it {end.named} is most likely.",
+    )

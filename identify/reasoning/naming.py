@@ -1,0 +1,111 @@
+"""When an answer is called by its name: probability, risk, readings that would be wrong, rules."""
+
+from collections.abc import Sequence
+
+from identify.model.connection import EndConnection
+from identify.model.feature import CLUES, SPACINGS, Feature
+from identify.model.reading import Reading
+from identify.model.rulebook import RuleBook
+from identify.model.source import Confidence
+from identify.model.verdict import Effect, VerdictKind, Warning
+from identify.reasoning.conditions import Facts
+from identify.reasoning.evidence import DIGITS, contradicting, evidence
+from identify.reasoning.expert import fire
+from identify.reasoning.posterior import Posterior, sharpest
+from identify.reasoning.risk import Risk
+
+LEAST = 1e-6  # rows below this never stand for anything in a ranking
+Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
+
+_NO_FIGURE = frozenset(CLUES) | {Feature.GENDER}
+_THIN = (
+    "Its row in the tables has weak support and one reading alone fits it. Measure another part "
+    "of the end, or compare it with a known one."
+)
+
+
+def settle(
+    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
+) -> tuple[VerdictKind, tuple[Warning, ...], str]:
+    """Return the verdict, the rules that fire, and what one of them asks for before a name.
+
+    Args:
+        state: What is known.
+        groups: Leading answers, as `Engine.groups` returns them.
+        book: Limits and rules.
+        risk: What it costs to be wrong, None if that is not known.
+    """
+    kind = kind_of(state, groups, book, risk)
+    warnings = fire(book.rules, _facts(state, kind))
+    first = ""
+    if kind is VerdictKind.IDENTIFIED:
+        first = _asked_first(warnings, state.readings) or _thin(state, groups[0][0])
+    if first:
+        kind = VerdictKind.SHORTLIST
+        warnings = fire(book.rules, _facts(state, kind))
+    return kind, warnings, first
+
+
+def kind_of(
+    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
+) -> VerdictKind:
+    """Name the verdict by probability and risk, before the rules have spoken."""
+    limits = book.limits
+    if not groups or state.none_of_these >= max(limits.abstain, groups[0][1]):
+        return VerdictKind.ABSTAIN
+    if groups[0][1] < limits.identified:
+        return VerdictKind.SHORTLIST
+    if sum(share for share, _ in rivals(state, groups, risk)) > limits.risk:
+        return VerdictKind.SHORTLIST
+    if contradicting(state, groups[0][0], limits.suspect):
+        return VerdictKind.SHORTLIST
+    return VerdictKind.IDENTIFIED
+
+
+def rivals(state: Posterior, groups: Sequence[Group], risk: Risk | None) -> list[tuple[float, int]]:
+    """Return risk and row of dangerous lookalikes of the leading answer, greatest first."""
+    if risk is None or not groups:
+        return []
+    head, _, joined = groups[0]
+    same, ends = {head, *joined}, state.space.ends
+    found = [
+        (p * risk.weight(ends[row], ends[head]), row)
+        for row, p in enumerate(state.rows)
+        if p > LEAST and row not in same
+    ]
+    return sorted((pair for pair in found if pair[0] > 0), reverse=True)
+
+
+def order(probability: float, end: EndConnection) -> tuple[float, str]:
+    """Return what to rank ends by: probability, then name; rounding does not choose between two."""
+    return -round(probability, DIGITS), end.id
+
+
+def _thin(state: Posterior, row: int) -> str:
+    """Return what is wanted before a row of low confidence is named, empty if nothing.
+
+    Such a row may itself be wrong in one figure, so one figure that fits is no proof of it.
+    """
+    if state.space.ends[row].confidence is not Confidence.LOW:
+        return ""
+    for_it = {
+        SPACINGS[0] if each.feature in SPACINGS else each.feature  # one of a square flange
+        for each in evidence(state, row)
+        if each.side > 0 and each.feature not in _NO_FIGURE
+    }
+    return "" if len(for_it) > 1 else _THIN
+
+
+def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> str:
+    """Return what experience asks for before anything is named, empty if that was read."""
+    read = {reading.feature for reading in readings}
+    asked = (each for each in warnings if each.effect is Effect.ASK_FIRST)
+    return next((each.sentence for each in asked if each.ask not in read), "")
+
+
+def _facts(state: Posterior, kind: VerdictKind) -> Facts:
+    ends = state.space.ends
+    living = [(ends[row], p) for row, p in enumerate(state.rows) if p > LEAST]
+    living.sort(key=lambda pair: order(pair[1], pair[0]))
+    readings = {each.feature: sharpest(each.readings) for each in state.weighed}
+    return Facts(readings, tuple(living), state.none_of_these, kind)

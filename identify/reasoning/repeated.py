@@ -1,0 +1,165 @@
+"""Several readings of one feature: each has its own error, but a mistake repeats.
+
+Who reads the same thing again in the same way tends to make the same mistake again. With which
+share stands in `rules/`: less with another tool, least if somebody else looks. Each reading leans
+on that earlier one from which it most likely repeats.
+"""
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from itertools import product
+
+from identify.model.observation import ObservationModel
+from identify.model.reading import Angle, Choice, How, Length, Pitch, Reading, Slope, Trial
+from identify.reasoning.density import normal_pdf
+from identify.reasoning.weight import Joint, Weight, instrument, sigma_of
+
+
+def chained(
+    readings: Sequence[Reading],
+    slips: Sequence[float],
+    gross: Sequence[float],
+    sound: Callable[[Sequence[int]], float],
+    model: ObservationModel,
+) -> Joint:
+    """Weigh readings that share one true size and of which some are mistakes.
+
+    Args:
+        readings: Of one feature.
+        slips: Density of each reading as a mistake, its share in it.
+        gross: Share of mistakes of each.
+        sound: Returns the joint density of those readings, by place, that are no mistakes.
+        model: How often a mistake repeats.
+    """
+    leans = [_lean(place, readings, model) for place in range(len(readings))]
+
+    def step(place: int, wrong: tuple[bool, ...]) -> float:
+        before, share, near = leans[place]
+        if before is None:
+            return slips[place] if wrong[place] else 1 - gross[place]
+        again = share if wrong[before] else 0.0
+        if wrong[place]:
+            return again * near + (1 - share) * slips[place]
+        # The shares of sound readings make up what those of the mistakes leave.
+        return (1 - share) * (1 - gross[place]) + (0.0 if wrong[before] else share)
+
+    return _summed(len(readings), step, sound)
+
+
+def copied(
+    readings: Sequence[Reading], singles: Sequence[Weight], model: ObservationModel
+) -> Joint:
+    """Weigh readings of which a later one may only say again what an earlier one said.
+
+    Args:
+        readings: Of one feature, answers or leaves of which the truth is not spread.
+        singles: The weight of each by itself.
+        model: How often an answer repeats.
+    """
+    leans = [_lean(place, readings, model) for place in range(len(readings))]
+
+    def step(place: int, wrong: tuple[bool, ...]) -> float:
+        before, share, near = leans[place]
+        one = singles[place]
+        own = one.mistake if wrong[place] else one.likelihood - one.mistake
+        if before is None:
+            return own
+        return (share * near if wrong[place] == wrong[before] else 0.0) + (1 - share) * own
+
+    return _summed(len(readings), step, lambda _: 1.0)
+
+
+def repeats(one: Reading, other: Reading, model: ObservationModel) -> float:
+    """Return how often a later reading repeats the mistake of an earlier one [0..1]."""
+    if one.other_person != other.other_person:
+        return model.repeats_other_person
+    return model.repeats_same if one.how is other.how else model.repeats_other_tool
+
+
+def said_again(one: Reading, other: Reading, model: ObservationModel) -> float:
+    """Return how likely `other` is if it only repeats what `one` said; 0 if it cannot.
+
+    A density in the unit of the value where that is a number on a scale, else a probability.
+    """
+    match one.value, other.value:
+        case (Choice(), Choice()) | (Trial(), Trial()):
+            return float(one.value == other.value)
+        case Length() as first, Length() as second:
+            spread = math.hypot(
+                sigma_of(first, instrument(one, model)), sigma_of(second, instrument(other, model))
+            )
+            return normal_pdf((second.mm - first.mm) / spread) / spread
+        case Pitch() as first, Pitch() as second:
+            if bool(first.pitches) != bool(second.pitches) or first.inch != second.inch:
+                return 0.0
+            if not first.pitches:
+                return float(math.isclose(first.mm, second.mm, rel_tol=0.01))
+            spread = math.sqrt(2) * instrument(one, model).sigma / first.pitches
+            return normal_pdf((second.mm - first.mm) / spread) / spread
+        case Angle() as first, Angle() as second:
+            if first.basis is not second.basis:
+                return 0.0
+            spread = math.hypot(instrument(other, model).sigma, model.seat_worn_deg)
+            if How.GAUGE in (one.how, other.how):
+                return normal_pdf(0) / spread if first.deg == second.deg else 0.0
+            return normal_pdf((second.deg - first.deg) / spread) / spread
+        case Slope() as first, Slope() as second:
+            spread = (
+                model.growth_spread
+                + math.sqrt(2) * model.instruments["length"]["caliper"].sigma / second.over_mm
+            )
+            off = second.rise_mm / second.over_mm - first.rise_mm / first.over_mm
+            return normal_pdf(off / spread) / spread
+    return 0.0
+
+
+def _lean(
+    place: int, readings: Sequence[Reading], model: ObservationModel
+) -> tuple[int | None, float, float]:
+    """Return from which earlier reading one repeats, how often, and how likely it then is."""
+    best: tuple[int | None, float, float] = (None, 0.0, 0.0)
+    for before in range(place):
+        share = repeats(readings[before], readings[place], model)
+        if comparable(readings[before], readings[place]) and share >= best[1]:
+            best = before, share, said_again(readings[before], readings[place], model)
+    return best
+
+
+def comparable(one: Reading, other: Reading) -> bool:
+    """Tell whether a reading could repeat another at all: the same kind of value."""
+    if type(one.value) is not type(other.value):
+        return False
+    match one.value, other.value:
+        case Pitch() as first, Pitch() as second:
+            return bool(first.pitches) == bool(second.pitches)
+        case Trial() as first, Trial() as second:
+            return first.known == second.known
+    return True
+
+
+def _summed(
+    number: int,
+    step: Callable[[int, tuple[bool, ...]], float],
+    sound: Callable[[Sequence[int]], float],
+) -> Joint:
+    """Sum over which of the readings are mistakes."""
+    total, every, each = 0.0, 0.0, [0.0] * number
+    for wrong, chance in _ways(number, step):
+        chosen = [place for place in range(number) if not wrong[place]]
+        term = chance * sound(chosen) if chosen else chance
+        total += term
+        if not chosen:
+            every = term
+        for place in range(number):
+            if wrong[place]:
+                each[place] += term
+    return Joint(total, every, tuple(each))
+
+
+def _ways(
+    number: int, step: Callable[[int, tuple[bool, ...]], float]
+) -> Iterator[tuple[tuple[bool, ...], float]]:
+    for wrong in product((False, True), repeat=number):
+        chance = math.prod(step(place, wrong) for place in range(number))
+        if chance > 0:
+            yield wrong, chance
