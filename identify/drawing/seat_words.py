@@ -37,7 +37,8 @@ def seat_words(end: EndConnection, ask: Feature | None = None) -> str:
     seat = main_seat(end)
     words = f"The seat is {SHAPES[seat.shape]}"
     if seat.shape is Shape.NONE:
-        words = "There is no seat: it seals on the thread"
+        on_thread = ": it seals on the thread" if end.sealing == "thread_taper" else ""
+        words = f"There is no seat{on_thread}"
     if is_cone(seat) and ask is not Feature.SEAT_ANGLE:
         words += f", {angle_words(seat)}"
     if seat.o_ring in RINGS and ask is not Feature.O_RING:

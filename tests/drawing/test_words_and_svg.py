@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from identify.drawing.ends import Sort, half_section, sort_of
 from identify.drawing.outline import NOT_TO_SCALE
 from identify.drawing.seat_detail import seat_detail
+from identify.drawing.seat_words import main_seat, seat_words
 from identify.drawing.svg import svg
+from identify.model.connection import Shape
 from identify.model.feature import FEATURES, Feature
 from identify.reading.names import one_end
 from tests.drawing.parts import CATALOGUE, GOLDEN_ENDS, part, sheet_of
@@ -47,6 +49,13 @@ def test_words_name_the_part_its_seat_and_every_figure_of_the_picture() -> None:
         for item in sheet.labelled:
             for figure in re.findall(r"\d[\d.]*", item.label):
                 assert figure in words
+
+
+def test_only_a_taper_thread_is_said_to_seal() -> None:
+    for end in CATALOGUE.ends:
+        said = "seals on the thread" in seat_words(end)
+        assert said is (end.sealing == "thread_taper" and main_seat(end).shape is Shape.NONE)
+    assert seat_words(part("testpoint:M16x2:male")[0]) == "There is no seat."
 
 
 def test_an_end_without_what_is_asked_says_so() -> None:
