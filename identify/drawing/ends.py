@@ -59,14 +59,13 @@ def half_section(
 
 
 def sort_of(end: EndConnection) -> Sort:
-    """Return the sort of an end, from its gender, dimensions and form."""
+    """Return the sort of an end, from its gender, dimensions and mount."""
     if end.gender == "flange":
         return Sort.FLANGE
     if end.gender == "none":
         return Sort.BANJO if end.is_eye else Sort.WASHER
     if end.gender == "female":
         shapes = {seat.shape for seat in end.seats}
-        is_port = "port" in end.form or "port" in end.form_key or Shape.CHAMFER in shapes
-        bare = shapes == {Shape.NONE} and "swivel" not in end.form
-        return Sort.PORT if is_port or bare else Sort.SWIVEL
+        bare = shapes == {Shape.NONE} and end.mount != "swivel"
+        return Sort.PORT if end.mount == "port" or bare else Sort.SWIVEL
     return Sort.PLUG if end.thread is None else Sort.MALE

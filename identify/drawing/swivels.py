@@ -102,7 +102,7 @@ def swivel_sheet(
     title = f"{end.title}, female"
     words = (
         f"Half section of {title}: swivel nut open to the left, hose to the right, upper half cut."
-        " The seat is on the part inside the nut.",
+        + (" The seat is on the part inside the nut." if seat.shape is not Shape.NONE else ""),
         seat_words(end, ask),
     )
     bare = replace(joined(*parts), title=title, words=words)

@@ -28,7 +28,7 @@ from identify.model.connection import (
     Family,
     Hexagon,
 )
-from identify.model.feature import GENDERS, MATERIALS, OF_FIELD, SHARES
+from identify.model.feature import GENDERS, MATERIALS, MOUNTS, OF_FIELD, SHARES
 from identify.model.source import Confidence, Provenance
 from identify.model.thread import Thread
 
@@ -185,6 +185,7 @@ def _row(family: Family, key: str, at: _Layers, threads: dict[str, Thread]) -> E
         gender=at.form.choice("gender", GENDERS),
         form=at.form.text("form"),
         form_key=key,
+        mount=at.form.choice("mount", MOUNTS),
         size=size,
         thread=thread,
         seats=read_seats(at.at("seats"), thread, threads),

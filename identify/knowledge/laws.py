@@ -14,6 +14,7 @@ from identify.model.thread import Limits, Thread
 
 NUT_TO_THREAD = (1.05, 2.4)  # across flats over thread diameter, common practice
 BODY_TO_THREAD = (0.85, 3.0)
+_MOUNTS = {"male": ("swivel", "fixed", "stud"), "female": ("swivel", "fixed", "port")}
 TUBE_PLAY_MM = 0.6  # the counterbore of a 24 deg male is bored to the tube, H11 or wider
 
 
@@ -46,6 +47,10 @@ def end_laws(end: EndConnection, thread: Thread | None) -> Iterator[str]:
                 f"{info.field} is {value:g} mm, outside {info.low:g} to "
                 f"{info.high:g} mm; check the unit"
             )
+    may = _MOUNTS.get(end.gender, ())
+    may = may if may and thread else (*may, "none")
+    if end.mount not in may:
+        yield f"mount is {end.mount}; of this end it is one of {', '.join(may)}"
     yield from _order_laws(end)
     yield from _flange_laws(end)
     if thread:

@@ -98,15 +98,17 @@ class EndConnection:
 
     `id` is what a person types: family, size and form key ("flare37:-4:male"); `family` and `size`
     are table keys, `size` as the trade writes it, `dash` sixteenths of an inch as text. `gender`
-    is one of `GENDERS`. `sizes` holds what of `feature.SIZES` the tables know [mm], the three
-    fields after it what nobody is asked to measure (`UNASKED` names them), None where the tables
-    do not know it; `shares` what they know of `feature.SHARES` [0..1]. `seats` has at least one
-    entry. `mates` lists what it is meant for, as
-    "family:form_key" of the same size or as a full id. `tell_by` is one sentence on how to
-    recognise it. `refuse` is empty, or says why this end must not be handled as a hydraulic one.
-    `figures` names the fields whose support differs from `provenance`, `also_seen` the values
-    found and not taken. `usual_name` is what the trade mostly calls the family, empty where it
-    uses the family's own name; `also_called` are names of this form alone.
+    is one of `GENDERS`, `mount` one of `MOUNTS`: the thread turns on the hose, tube or stem
+    (swivel), is cut on the body (fixed), into a block (port) or on what goes into one and seals at
+    its shoulder (stud), or nothing is screwed (none). `sizes` holds what of `feature.SIZES` the
+    tables know [mm], the three fields after it what nobody is asked to measure (`UNASKED` names
+    them), None where the tables do not know it; `shares` what they know of `feature.SHARES` [0..1].
+    `seats` has at least one entry. `mates` lists what it is meant for, as "family:form_key" of the
+    same size or as a full id. `tell_by` is one sentence on how to recognise it. `refuse` is empty,
+    or says why this end must not be handled as a hydraulic one. `figures` names the fields whose
+    support differs from `provenance`, `also_seen` the values found and not taken. `usual_name` is
+    what the trade mostly calls the family, empty where it uses the family's own name; `also_called`
+    are names of this form alone.
     """
 
     id: str
@@ -116,6 +118,7 @@ class EndConnection:
     gender: str
     form: str
     form_key: str
+    mount: str
     size: str
     thread: str | None
     seats: tuple[Seat, ...]

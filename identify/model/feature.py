@@ -110,6 +110,7 @@ CAPTIVE = (
     "captive"  # a profile ring held in a groove of the shoulder (form E of ISO 1179-2, ISO 9974-2)
 )
 ORIGINS = ("uk", "europe", "france", "north-america", "japan", "china", "other", "unknown")
+MOUNTS = ("swivel", "fixed", "port", "stud", "none")
 MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
 _YES_NO, _Y_N = ("yes", "no"), (("yes", "y"), ("no", "n none"))
 _THREADED = ("male", "female")

@@ -26,6 +26,7 @@ def end_json(catalogue: Catalogue, end: EndConnection, mates: Mates) -> dict[str
         "gender": end.gender,
         "form": end.form,
         "form_key": end.form_key,
+        "mount": end.mount,
         "standards": list(end.standards),
         "sealing": end.sealing,
         "seal": end.seal,

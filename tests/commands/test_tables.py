@@ -168,7 +168,7 @@ def test_check_shows_every_fault_of_a_folder_and_returns_2(
     assert capsys.readouterr().out.splitlines() == [
         f'{tmp_path}/ends/confidence.yaml:5: end table: confidence is "fair", '
         "not one of high, medium, low.",
-        f'{tmp_path}/ends/shares.yaml:12: form "male": seats have shares that total 0.9; '
+        f'{tmp_path}/ends/shares.yaml:13: form "male": seats have shares that total 0.9; '
         "they must total 1.",
         "Read: sources.yaml, ends/confidence.yaml, ends/shares.yaml.",
         f"{tmp_path} (with the shipped tables): 2 faults.",

@@ -25,6 +25,7 @@ forms:
   - key: male
     gender: male
     form: "body"
+    mount: fixed
     seats: [{shape: concave, half_angle: "12 deg"}]
     seal: "metal cone"
     mates: ["demo:female-ring", "demo:Rc-1/4:female-ring"]
@@ -32,6 +33,7 @@ forms:
   - key: female-ring
     gender: female
     form: "nut"
+    mount: swivel
     seats:
       - {shape: ball, half_angle: "12 deg", share: 0.25, thread: Rp}
       - {shape: convex, half_angle: "12 deg", share: 0.75}

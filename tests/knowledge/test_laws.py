@@ -67,6 +67,7 @@ def test_hexagon_is_weighed_against_its_thread(part: Across, mm: float, sound: b
         gender="female",
         form="nut",
         form_key="female",
+        mount="swivel",
         size="8L",
         thread="M14x1.5",
         seats=(Seat(Shape.NONE),),

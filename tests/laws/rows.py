@@ -3,6 +3,7 @@
 They are written here anew, apart from those that the loader applies, so that each guards the other.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from math import hypot, isclose
@@ -85,6 +86,35 @@ def end_without_a_thread_has_another_dimension_to_go_by(tables: Catalogue) -> It
             [*sizes, end.sizes.get(Feature.EYE_BORE), end.sizes.get(Feature.RING_ID), end.hose_dn]
         ):
             yield end.id
+
+
+@law
+def mount_is_what_the_words_and_figures_of_a_form_tell(tables: Catalogue) -> Iterator[str]:
+    """Every form says how its thread is held; its words and what rows know of it agree."""
+    of_form: dict[str, set[str]] = {}
+    for end in tables.ends:
+        screwed = end.thread is not None and end.gender in ("male", "female")
+        shapes = {seat.shape for seat in end.seats}
+        nut = any(each.part is Across.NUT for each in end.hexagons)
+        hole = Shape.CHAMFER in shapes or (end.spotface_mm and end.gender == "female")
+        words = re.findall(
+            r"^(?:hand |tube |gland |swivel |flare |compression )?nut\b|^\w+", end.form
+        )
+        first = words[0].split()[-1] if words else ""
+        told = {"nut": "swivel", "swivel": "swivel", "fixed": "fixed", "port": "port",
+                "stud": "stud", "body": "fixed"}.get(first, end.mount)  # fmt: skip
+        sound = (
+            (end.mount == "none") is not screwed
+            and (end.mount != "port" or end.gender == "female")
+            and (end.mount != "stud" or end.gender == "male")
+            and (end.mount == "swivel" or not nut)
+            and (end.mount == "port" or not hole)
+            and end.mount == told
+        )
+        if not sound:
+            yield f"{end.id} {end.mount}"
+        of_form.setdefault(f"{end.family}:{end.form_key}", set()).add(end.mount)
+    yield from (form for form, mounts in of_form.items() if len(mounts) > 1)
 
 
 @law

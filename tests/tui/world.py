@@ -52,6 +52,7 @@ def an_end(family: str, name: str, half: float | None, shape: Shape, **more: Any
         gender="male",
         form="fixed body, cone inside the nose",
         form_key="male",
+        mount="fixed",
         size="G1/2",
         thread="G 1/2",
         seats=(Seat(shape, half),),
