@@ -23,7 +23,7 @@ import tests.without_posix
 from pathlib import Path
 from identify.knowledge.loading import load_knowledge
 from identify.interview.journal import unfinished
-from identify.interview.saving import Keeper
+from identify.interview.saving import Autosave
 from identify.reasoning.engine import Engine
 from identify.tui.run import Guarded, Terminal, _with_signals
 
@@ -31,13 +31,13 @@ known = load_knowledge()
 engine = Engine(known.catalogue, known.book, known.hazards)
 
 async def play():
-    app = Guarded(engine, Keeper(Path(sys.argv[1])), saved=None)
+    app = Guarded(engine, Autosave(Path(sys.argv[1])), saved=None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "1", "1", *"20.9", "enter", "q")
     return app
 
 app = asyncio.run(play())
-app.keeper.let_go()
+app.autosave.let_go()
 Terminal().restore(wholly=True)
 assert not app.crash, app.crash
 assert len(unfinished(Path(sys.argv[1]))[0].events) == 4

@@ -3,16 +3,12 @@
 import argparse
 import os
 import sys
-from typing import TYPE_CHECKING
 
 from identify.commands.options import add_knowledge_options, engine_of
-from identify.errors import WhichendError
+from identify.reasoning.engine import Engine
 from identify.transliterate import speaks_utf8
 
 THEMES = ("dark", "sunlight", "terminal")  # as in `tui.themes`, which is slow to import
-
-if TYPE_CHECKING:
-    from identify.reasoning.engine import Engine
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -48,13 +44,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Hold the interview on the face that fits the terminal."""
     engine = engine_of(args)
+    resume = False if args.new else True if args.resume else None
     if args.plain or not _full_screen_fits():
-        return _dialogue(args, engine)
+        return _dialogue(engine, resume)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
     spare = args.low_bandwidth
     theme = args.theme or (THEMES[2] if spare else THEMES[0])
-    resume = False if args.new else True if args.resume else None
     return int(full_screen(engine, theme=theme, resume=resume, spare=spare))
 
 
@@ -68,25 +64,21 @@ def _full_screen_fits() -> bool:
     )
 
 
-def _dialogue(args: argparse.Namespace, engine: "Engine") -> int:
-    from identify.interview.folder import interviews_folder
-    from identify.interview.journal import unfinished
-    from identify.interview.saving import Keeper
-    from identify.interview.taking_up import weighable
+def _dialogue(engine: Engine, resume: bool | None) -> int:
+    from identify.interview.saving import Autosave, interviews_folder, last_unfinished
     from identify.plain.console import Console, Stopped
     from identify.plain.dialogue import Dialogue
     from identify.plain.opening import choose
 
     folder = interviews_folder()
-    found = () if args.new else tuple(weighable(engine, each) for each in unfinished(folder)[:1])
-    if args.resume and not found:
-        raise WhichendError("There is no unfinished interview to go on with; leave out --resume.")
+    saved = last_unfinished(engine, folder, resume)
     console = Console(sys.stdin, sys.stdout)
     try:
-        go_on = bool(found) and (args.resume or choose(console, found[0], engine.book))
+        if saved and not resume and not choose(console, saved, engine.book):
+            saved = None
     except Stopped:
         return 0
-    dialogue = Dialogue(engine, console, Keeper(folder), found[0] if go_on else None)
+    dialogue = Dialogue(engine, console, Autosave(folder), saved)
     try:
         dialogue.hold()
     except KeyboardInterrupt:

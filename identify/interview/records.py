@@ -1,6 +1,7 @@
 """Interview events <-> plain JSON values that name every field, so that old files stay readable."""
 
 import dataclasses
+from math import isfinite
 from typing import Any
 
 from identify.errors import ReadingError, RecordError
@@ -30,12 +31,12 @@ from identify.model.reading import (
     Value,
 )
 from identify.model.rule import Access, Tool
-from identify.reading.bounds import possible
-from identify.reading.choices import check_how
+from identify.reading.choices import MOST_TURNS, check_how
 from identify.reading.numbers import MAX_CHARS, quoted
+from identify.reading.units import STEEPEST_TAPER
 
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
-
+ROUNDING = 1e-9  # of a bound, for figures that went through text
 _VALUES: dict[str, type[Any]] = {
     "length": Length,
     "pitch": Pitch,
@@ -46,6 +47,15 @@ _VALUES: dict[str, type[Any]] = {
     "trial": Trial,
 }
 _NAMES = {kind: name for name, kind in _VALUES.items()}
+_KINDS: dict[Kind, tuple[type[Any], ...]] = {
+    Kind.LENGTH: (Length,),
+    Kind.PITCH: (Pitch,),
+    Kind.ANGLE: (Angle,),
+    Kind.TAPER: (Choice, Slope),
+    Kind.CHOICE: (Choice,),
+    Kind.TEXT: (Marking,),
+    Kind.TRIAL: (Trial,),
+}
 _PLAIN: dict[str, type[Enough | GivenUp | Withdrawn]] = {
     "enough": Enough,
     "given_up": GivenUp,
@@ -117,3 +127,41 @@ def _value(fields: dict[str, Any]) -> Value:
         fields["outcome"] = Outcome(fields["outcome"])
     value: Value = kind(**fields)
     return value
+
+
+def possible(feature: Feature, value: Value) -> bool:
+    """Tell whether a feature can have a value: kind, words, bounds, every figure finite.
+
+    Values made by the readers always are; those from a file of another hand need not be.
+    """
+    if not isinstance(value, _KINDS[FEATURES[feature].kind]):
+        return False
+    match value:
+        case Length(mm, spread) | Pitch(mm, _, spread):
+            counted = value.pitches if isinstance(value, Pitch) else 0.0
+            return (
+                _number(mm, spread, counted) and _within(feature, mm) and spread <= mm
+            ) and counted <= 1000
+        case Angle(deg):
+            return _number(deg) and _within(feature, deg)
+        case Choice(word):
+            return word in FEATURES[feature].choices
+        case Slope(rise, over):
+            return _number(rise, over) and 0 <= rise <= over * float(STEEPEST_TAPER) * (
+                1 + ROUNDING
+            )
+        case Marking(text):
+            return isinstance(text, str) and len(text) <= MAX_CHARS
+        case Trial(known, _, turns):
+            named = isinstance(known, str) and 0 < len(known) <= MAX_CHARS
+            return named and (turns is None or (_number(turns) and 0 < turns <= MOST_TURNS))
+    return False
+
+
+def _number(*values: object) -> bool:
+    return all(type(each) in (int, float) and isfinite(each) for each in values)  # type: ignore[arg-type]
+
+
+def _within(feature: Feature, size: float) -> bool:
+    info = FEATURES[feature]
+    return info.low * (1 - ROUNDING) <= size <= info.high * (1 + ROUNDING)

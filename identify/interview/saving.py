@@ -1,20 +1,22 @@
-"""Keeps every answer on the disk, and says in a word whether that went well."""
+"""Keeps every answer on the disk, says in a word whether that went well, and finds it again."""
 
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from identify.errors import RecordError
-from identify.interview.folder import interview_path
-from identify.interview.journal import Journal, Saved
+from identify.errors import ReadingError, RecordError
+from identify.interview.journal import Journal, Saved, unfinished
 from identify.interview.locks import InUseError
-from identify.interview.session import Event
+from identify.interview.session import Event, Observed, conclude, replay
+from identify.model.reading import Trial
+from identify.reasoning.engine import Engine
 
 SAVED, NOT_SAVED = "saved", "NOT saved"
 
 
-class Keeper:
+class Autosave:
     """The file of the running interview; it is made with the first answer.
 
     Where nothing can be written the interview goes on: `trouble` then holds the sentence to show.
@@ -93,7 +95,8 @@ class Keeper:
         if self.folder is None:
             raise RecordError("no home folder is known; set HOME, or XDG_STATE_HOME.")
         begun = self.now().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
-        first = path = interview_path(self.folder, begun, os.getpid())
+        stamp = begun.replace(":", "").replace("-", "")
+        first = path = self.folder / f"interview-{stamp}-{os.getpid()}.jsonl"
         number = 1
         while True:  # two begun within one second
             try:
@@ -119,3 +122,59 @@ def _set_aside(path: Path) -> Path:
     except OSError:
         pass
     return path
+
+
+def state_folder() -> Path | None:
+    """Return the folder for what must outlive a run, by the custom of the system.
+
+    None where there is none: no home is known, or a variable names a folder that is not absolute.
+    """
+    from platformdirs import user_state_path  # comes with the screen library; slow to import
+
+    try:
+        folder = user_state_path("whichend", appauthor=False)
+    except RuntimeError:  # no home, and no entry of this user in the system's list
+        return None
+    return folder if folder.is_absolute() else None
+
+
+def interviews_folder() -> Path | None:
+    """Return the folder of saved interviews, None where there is no place for them."""
+    folder = state_folder()
+    return folder / "interviews" if folder else None
+
+
+def last_unfinished(engine: Engine, folder: Path | None, resume: bool | None) -> Saved | None:
+    """Return the last interview that was broken off, None if there is none.
+
+    Args:
+        engine: Tables and rules of today.
+        folder: Where interviews are kept.
+        resume: True if one must be there, False if none is wanted, None if one is to be offered.
+
+    Raises:
+        RecordError: One must be there and is not.
+    """
+    found = () if resume is False else unfinished(folder)
+    if resume and not found:
+        raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
+    return weighable(engine, found[0]) if found else None
+
+
+def weighable(engine: Engine, saved: Saved) -> Saved:
+    """Return a saved interview without trials on parts that these tables do not name.
+
+    They count as lines that could not be read, so that nothing is written behind them.
+    """
+    kept = tuple(event for event in saved.events if not _trial(event))
+    if len(kept) == len(saved.events):
+        return saved
+    try:
+        conclude(engine, replay(saved.events))
+    except ReadingError:
+        return replace(saved, events=kept, unread=saved.unread + len(saved.events) - len(kept))
+    return saved
+
+
+def _trial(event: Event) -> bool:
+    return isinstance(event, Observed) and isinstance(event.reading.value, Trial)

@@ -4,6 +4,7 @@ Any answer may be given out of turn, changed, withdrawn or given up: the state i
 as if it had been so from the start, because it keeps answers in feature order.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from identify.model.feature import FEATURES, Feature, applies
@@ -126,27 +127,22 @@ class SessionState:
         return tuple(each.entered for each in self.answers if each.feature is feature)
 
 
-def start(tools: frozenset[Tool] = ALL_TOOLS, access: Access = Access.END_OFF) -> SessionState:
-    """Return an interview with nothing answered."""
-    return SessionState(tools=tools, access=access)
-
-
 def apply(state: SessionState, event: Event) -> SessionState:
     """Return the state after one more event."""
     return _fold(state, event, (*state.events, event))
 
 
-def replay(events: tuple[Event, ...], begin: SessionState | None = None) -> SessionState:
+def replay(events: Iterable[Event]) -> SessionState:
     """Return the state that a list of events adds up to."""
-    state = begin or start()
+    state = SessionState()
     for event in events:
         state = apply(state, event)
     return state
 
 
-def back(state: SessionState, begin: SessionState | None = None) -> SessionState:
+def back(state: SessionState) -> SessionState:
     """Return the state before the last event; the start stays the start."""
-    return replay(state.events[:-1], begin)
+    return replay(state.events[:-1])
 
 
 def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:

@@ -3,7 +3,6 @@
 from datetime import datetime
 from pathlib import Path
 
-from identify.errors import RecordError
 from identify.files import reason, write_new
 from identify.interview.session import SessionState
 from identify.model.feature import FEATURES
@@ -16,38 +15,28 @@ from identify.reasoning.engine import Engine
 from identify.transliterate import inert
 
 
-def write_verdict(
-    engine: Engine, state: SessionState, verdict: Verdict, folder: Path, now: datetime
-) -> Path:
-    """Write what was answered and what follows from it; return the path of the new file.
+def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
+    """Write what was answered and what follows from it beside where the program was started.
 
-    Args:
-        engine: Tables and rules.
-        state: The answers.
-        verdict: What was concluded from them.
-        folder: Where the file is to lie.
-        now: The time that the file bears.
-
-    Raises:
-        RecordError: The file cannot be written there.
+    Returns:
+        Where the new file lies, or why it could not be written, in a sentence.
     """
+    now = datetime.now().astimezone()
     answers = [
         dashed(f"{FEATURES[each.feature].title}: {said(each, engine.book.question(each.feature))}")
         for each in state.readings
     ] or [dashed("none")]
     head = [Block(f"whichend, {now:%Y-%m-%d %H:%M}"), BLANK, Block("Answers"), *answers, BLANK]
     text = text_of(head) + verdict_text(engine, verdict, whole=True)
-    first = path = folder / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
+    first = path = Path.cwd() / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
     while True:
         try:
             write_new(path, inert(text))
-            return path
+            return f"Written: {path}"
         except FileExistsError:
             number += 1
             path = first.with_stem(f"{first.stem}-{number}")
         except OSError as error:
-            raise RecordError(
-                f"{path} cannot be written ({reason(error)}). Start whichend in a folder of your "
-                "own."
-            ) from None
+            why = reason(error)
+            return f"{path} cannot be written ({why}). Start whichend in a folder of your own."

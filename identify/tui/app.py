@@ -2,8 +2,6 @@
 
 import os
 from dataclasses import replace
-from datetime import datetime
-from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App
@@ -13,8 +11,9 @@ from textual.reactive import reactive
 from identify.drawing.render import Style
 from identify.errors import ReadingError, WhichendError
 from identify.interview.answer import answered, check_answer
+from identify.interview.course import Course
 from identify.interview.journal import Saved
-from identify.interview.saving import Keeper
+from identify.interview.saving import Autosave
 from identify.interview.session import (
     FIRST_TOOLS,
     Again,
@@ -25,10 +24,6 @@ from identify.interview.session import (
     Observed,
     Reached,
     Withdrawn,
-    apply,
-    back,
-    conclude,
-    replay,
 )
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
@@ -50,7 +45,7 @@ class Interview(App[int]):
 
     Args:
         engine: Reasons over tables and rules.
-        keeper: Keeps the answers.
+        autosave: Keeps the answers.
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
         theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
@@ -72,7 +67,7 @@ class Interview(App[int]):
     def __init__(
         self,
         engine: Engine,
-        keeper: Keeper,
+        autosave: Autosave,
         *,
         saved: Saved | None = None,
         offer: bool = True,
@@ -84,9 +79,10 @@ class Interview(App[int]):
         for each in themes.THEMES:
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
-        self.engine, self.keeper = engine, keeper
+        self.engine, self.autosave = engine, autosave
+        self.course = Course(engine, autosave)
         self.saved, self.offer, self.spare = saved, offer, spare
-        self.set_reactive(Interview.snapshot, self._concluded(Snapshot()))
+        self.set_reactive(Interview.snapshot, self.course.begin())
 
     def on_mount(self) -> None:
         """Show the interview, and over it what comes before it."""
@@ -96,7 +92,7 @@ class Interview(App[int]):
         if self.saved and self.offer:
             self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
         elif self.saved:
-            self._take_up(self.saved)
+            self._become(self.course.take_up(self.saved))
         else:
             self._ask_tools(FIRST_TOOLS)
 
@@ -114,19 +110,8 @@ class Interview(App[int]):
     # The one way to a new state.
 
     def happen(self, *events: Event) -> None:
-        """Let events change the state, and keep them.
-
-        Raises:
-            WhichendError: An answer cannot be weighed, such as a trial on a part nobody knows;
-                nothing has changed then.
-        """
-        state, saved = self.snapshot.state, self.snapshot.saved
-        for event in events:
-            state = apply(state, event)
-        after = self._concluded(Snapshot(state, inch=self.snapshot.inch))
-        for event in events:
-            saved = self.keeper.keep(event)
-        self._become(replace(after, saved=saved, trouble=self.keeper.trouble))
+        """Let events change the state, as `Course.happen` does."""
+        self._become(self.course.happen(self.snapshot, *events))
 
     def _become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
@@ -134,13 +119,6 @@ class Interview(App[int]):
         if _found(self.snapshot) and not before:
             self._to_interview()
             self._open("verdict")
-
-    def _concluded(self, snapshot: Snapshot) -> Snapshot:
-        return replace(
-            snapshot,
-            verdict=conclude(self.engine, snapshot.state),
-            trouble=self.keeper.trouble,
-        )
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
         """Hand the snapshot to the screen in front; others get it when they come to the front."""
@@ -211,15 +189,11 @@ class Interview(App[int]):
         elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
             self._ask_tools(snapshot.state.tools)
         else:
-            self._undo()
-
-    def _undo(self) -> None:
-        """Take the last event back; tools and access, which are said together, both."""
-        last = self.snapshot.state.events[-1]
-        state, saved = back(self.snapshot.state), self.keeper.back()
-        if isinstance(last, Reached) and isinstance(state.events[-1], Equipped):
-            state, saved = back(state), self.keeper.back()
-        self._become(self._concluded(Snapshot(state, saved=saved, inch=self.snapshot.inch)))
+            before = self.course.undo(snapshot)
+            last, left = snapshot.state.events[-1], before.state.events[-1]
+            if isinstance(last, Reached) and isinstance(left, Equipped):  # said together
+                before = self.course.undo(before)
+            self._become(before)
 
     def on_unit_toggled(self) -> None:
         """Type lengths in the other unit."""
@@ -252,13 +226,8 @@ class Interview(App[int]):
 
     def on_write_wanted(self) -> None:
         """Write the verdict beside where the program was started, and say where it lies."""
-        snapshot, now = self.snapshot, datetime.now().astimezone()
-        try:
-            path = write_verdict(self.engine, snapshot.state, snapshot.verdict, Path.cwd(), now)
-            note = f"Written: {path}"
-        except WhichendError as error:
-            note = str(error)
-        self.snapshot = replace(snapshot, note=note)
+        note = write_verdict(self.engine, self.snapshot.state, self.snapshot.verdict)
+        self.snapshot = replace(self.snapshot, note=note)
 
     # Beginning and end.
 
@@ -266,31 +235,24 @@ class Interview(App[int]):
         """Take up the interview that was broken off, or leave it."""
         self.pop_screen()
         if message.resume and self.saved:
-            self._take_up(self.saved)
+            self._become(self.course.take_up(self.saved))
         else:
             self._ask_tools(FIRST_TOOLS)
-
-    def _take_up(self, saved: Saved) -> None:
-        word = self.keeper.take_up(saved)
-        note = self.keeper.note
-        self._become(self._concluded(Snapshot(replay(saved.events), saved=word, note=note)))
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
         before = self.snapshot
-        self.keeper.finish()
-        self._become(self._concluded(Snapshot(inch=before.inch)))
+        self.autosave.finish()
+        self._become(self.course.begin(before))
         self.happen(Equipped(before.state.tools), Reached(before.state.access))
-
-    def on_left(self) -> None:
-        """Leave."""
-        self.action_leave()
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""
         if not self.unfinished:
-            self.keeper.finish()
+            self.autosave.finish()
         self.exit(0)
+
+    on_left = action_leave
 
     @property
     def unfinished(self) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from identify.interview.session import Observed, apply, conclude, start
+from identify.interview.session import Observed, conclude, replay
 from identify.interview.snapshot import Snapshot
 from identify.model.connection import EndConnection
 from identify.model.verdict import Verdict
@@ -106,9 +106,5 @@ def why_not(engine: Engine, snapshot: Snapshot, end: EndConnection) -> WhyNot:
 
 def example(engine: Engine) -> tuple[Verdict, ...]:
     """Return the verdicts of the guided example: before it, and after each step."""
-    state = start()
-    found = [conclude(engine, state)]
-    for step in STEPS:
-        state = apply(state, Observed(reading_from(step.feature, step.typed)))
-        found.append(conclude(engine, state))
-    return tuple(found)
+    events = [Observed(reading_from(step.feature, step.typed)) for step in STEPS]
+    return tuple(conclude(engine, replay(events[:done])) for done in range(len(STEPS) + 1))

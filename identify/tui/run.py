@@ -10,11 +10,13 @@ from contextlib import suppress
 
 from textual.driver import Driver
 
-from identify.errors import OutputError, RecordError, WhichendError
-from identify.interview.folder import interviews_folder, state_folder
-from identify.interview.journal import unfinished
-from identify.interview.saving import Keeper
-from identify.interview.taking_up import weighable
+from identify.errors import OutputError, WhichendError
+from identify.interview.saving import (
+    Autosave,
+    interviews_folder,
+    last_unfinished,
+    state_folder,
+)
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.driver import Terminal, driver_class
@@ -48,14 +50,12 @@ def run(
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
     folder = interviews_folder()
-    found = unfinished(folder)[:1] if resume is not False else ()
-    if resume and not found:
-        raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
-    keeper = Keeper(folder)
+    saved = last_unfinished(engine, folder, resume)
+    autosave = Autosave(folder)
     app = Guarded(
         engine,
-        keeper,
-        saved=weighable(engine, found[0]) if found else None,
+        autosave,
+        saved=saved,
         offer=resume is None,
         theme=theme,
         spare=spare,
@@ -65,8 +65,8 @@ def run(
         status = asyncio.run(_with_signals(app, terminal))
     finally:
         terminal.restore()
-        keeper.let_go()
-    _farewell(app, keeper, status)
+        autosave.let_go()
+    _farewell(app, autosave, status)
     return status
 
 
@@ -141,12 +141,12 @@ async def _with_signals(app: Guarded, terminal: Terminal) -> int:
     return (1 if app.crash else 0) or app.return_code or 0
 
 
-def _farewell(app: Guarded, keeper: Keeper, status: int) -> None:
+def _farewell(app: Guarded, autosave: Autosave, status: int) -> None:
     with suppress(OSError, OutputError):  # the terminal may be gone
         if app.crash:
             print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
-        if keeper.trouble:
-            print(f"whichend: {keeper.trouble}", file=sys.stderr)
+        if autosave.trouble:
+            print(f"whichend: {autosave.trouble}", file=sys.stderr)
         elif app.snapshot.state.answers and status == 0 and app.unfinished:
             print("whichend: saved. The next start offers to go on.")
         elif app.snapshot.state.answers:

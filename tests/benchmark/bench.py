@@ -4,7 +4,7 @@ import random
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from identify.interview.session import Observed, apply, start
+from identify.interview.session import Observed, replay
 from identify.knowledge.loading import Knowledge
 from identify.model.reading import Reading
 from identify.model.verdict import Hazard
@@ -67,7 +67,4 @@ class Bench:
 
 def counted(sheet: Iterable[Reading]) -> tuple[Reading, ...]:
     """Return the readings of a sheet that an interview would count."""
-    state = start()
-    for reading in sheet:
-        state = apply(state, Observed(reading))
-    return state.readings
+    return replay(map(Observed, sheet)).readings

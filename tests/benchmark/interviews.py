@@ -4,7 +4,7 @@ import random
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply, start
+from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
@@ -65,7 +65,7 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
         person: Who measures.
         choose: Which question comes next.
     """
-    state = start(tools=person.observer.tools)
+    state = SessionState(tools=person.observer.tools)
     for feature in NOT_SIMULATED:
         state = apply(state, GivenUp(feature))
     last: dict[Feature, Ask] = {}

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 
 from identify.errors import RecordError
-from identify.interview.folder import interview_path
 from identify.interview.journal import Journal, unfinished
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
@@ -47,7 +46,7 @@ EVENTS: tuple[Event, ...] = (
 
 
 def fresh(folder: Path) -> Journal:
-    return Journal.begin(interview_path(folder, BEGUN, 1), BEGUN)
+    return Journal.begin(folder / "interview-1.jsonl", BEGUN)
 
 
 @pytest.mark.parametrize("event", EVENTS, ids=lambda event: type(event).__name__)
@@ -140,8 +139,8 @@ def test_an_interview_open_in_another_window_is_not_offered(tmp_path: Path) -> N
 
 
 def test_the_latest_comes_first(tmp_path: Path) -> None:
-    for begun in ("2025-03-01T08:30:00", "2025-03-02T08:30:00"):
-        journal = Journal.begin(interview_path(tmp_path, begun, 1), begun)
+    for number, begun in enumerate(("2025-03-01T08:30:00", "2025-03-02T08:30:00")):
+        journal = Journal.begin(tmp_path / f"interview-{number}.jsonl", begun)
         journal.add(EVENTS[2])
         journal.close()
     assert [saved.begun for saved in unfinished(tmp_path)] == [

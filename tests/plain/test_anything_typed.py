@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from identify.interview.journal import unfinished
-from identify.interview.saving import Keeper
+from identify.interview.saving import Autosave
 from identify.interview.session import replay
 from tests.plain.talk import engine, hold
 
@@ -32,5 +32,5 @@ def test_nothing_typed_stops_it_or_is_lost(lines):
         assert not dialogue.state.given_up & set(features)
         if kept := unfinished(Path(scratch)):
             assert replay(kept[0].events) == dialogue.state
-        assert isinstance(dialogue.keeper, Keeper)
+        assert isinstance(dialogue.autosave, Autosave)
         assert dialogue.engine is engine()

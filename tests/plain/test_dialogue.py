@@ -180,14 +180,14 @@ def test_cannot_tell_is_kept_and_can_be_tried_again(tmp_path):
 def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
     lines = (*START, "1", "18.9 mm", "24 tpi")
     said, dialogue = hold(tmp_path / "a", *lines)
-    assert dialogue.suspected == {Feature.PITCH}
+    assert dialogue.telling.suspected == {Feature.PITCH}
     assert 'Suspect: The thread pitch, "24 tpi counted", does not agree with the other' in said
     assert "Type r to do so." in " ".join(said.split())
     assert "r retake the suspect reading" in said
     said, mended = hold(tmp_path / "b", *lines, "r", "10 pitches = 15.9 mm")
     assert "Asked again: Thread pitch." in said
     assert "Your answer stands: 24 tpi counted. A new one replaces it." in said
-    assert mended.suspected == set()
+    assert mended.telling.suspected == set()
     _, right = hold(tmp_path / "c", *START, "1", "18.9 mm", "10 pitches = 15.9 mm")
     assert last_verdict(mended) == last_verdict(right)
 

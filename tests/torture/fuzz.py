@@ -6,8 +6,8 @@ import json
 import random
 
 from identify.errors import ReadingError, WhichendError
+from identify.interview.records import possible
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.reading.bounds import possible
 from identify.reading.consistency import with_gender
 from identify.reading.parse import gathered, parse_reading, reading_from
 from tests.shipped import knowledge

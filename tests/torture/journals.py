@@ -10,7 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from identify.interview.journal import FORMAT, unfinished
-from identify.interview.taking_up import weighable
+from identify.interview.saving import weighable
 from tests.plain.talk import engine, hold
 
 HEAD = json.dumps({"format": FORMAT, "begun": "2025-03-01T08:30:00"})
@@ -145,8 +145,8 @@ def harmed(folder: Path, name: str) -> str | None:
     found = unfinished(folder)
     before = weighable(engine(), found[0]) if found else None
     _, dialogue = hold(folder, *([] if before else ["1", "1", "1"]), "27 mm", saved=before)
-    if dialogue.keeper.trouble:
-        return f"{name}: {dialogue.keeper.trouble}"
+    if dialogue.autosave.trouble:
+        return f"{name}: {dialogue.autosave.trouble}"
     after = [each for each in unfinished(folder) if each.events == dialogue.state.events]
     if len(after) != 1:
         return f"{name}: {len(after)} files hold what was answered"

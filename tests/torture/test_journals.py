@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from identify.interview.journal import Journal, read, unfinished
-from identify.interview.saving import SAVED, Keeper
+from identify.interview.saving import SAVED, Autosave
 from identify.interview.session import Observed
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Length, Reading
@@ -33,15 +33,15 @@ def test_the_old_file_is_kept_and_named_where_it_cannot_be_written_on(tmp_path: 
     old = tmp_path / NAME
     text = f'{HEAD}\n{MALE}\n{{"event":"weighed"}}\n{OD}\n'
     old.write_text(text, encoding="utf-8")
-    keeper = Keeper(tmp_path)
+    autosave = Autosave(tmp_path)
     (saved,) = unfinished(tmp_path)
-    assert keeper.take_up(saved) == SAVED
-    assert f"{NAME} cannot be written on: 1 line in it cannot be read" in keeper.note
+    assert autosave.take_up(saved) == SAVED
+    assert f"{NAME} cannot be written on: 1 line in it cannot be read" in autosave.note
     aside = tmp_path / f"{NAME}.kept"
-    assert str(aside) in keeper.note
+    assert str(aside) in autosave.note
     assert aside.read_text(encoding="utf-8") == text
-    assert keeper.keep(HEX) == SAVED
-    keeper.let_go()
+    assert autosave.keep(HEX) == SAVED
+    autosave.let_go()
     (again,) = unfinished(tmp_path)
     assert again.events == (*saved.events, HEX)
     assert again.unread == 0
@@ -49,29 +49,29 @@ def test_the_old_file_is_kept_and_named_where_it_cannot_be_written_on(tmp_path: 
 
 def test_resume_append_resume(tmp_path: Path) -> None:
     """Ten times over; every answer that was called saved is there in the end."""
-    keeper = Keeper(tmp_path)
-    keeper.keep(GENDER)
-    keeper.let_go()
+    autosave = Autosave(tmp_path)
+    autosave.keep(GENDER)
+    autosave.let_go()
     for count in range(1, 11):
         (saved,) = unfinished(tmp_path)
         assert len(saved.events) == count
-        keeper = Keeper(tmp_path)
-        assert keeper.take_up(saved) == SAVED
-        assert keeper.keep(HEX) == SAVED
-        assert keeper.note == ""
-        keeper.let_go()
+        autosave = Autosave(tmp_path)
+        assert autosave.take_up(saved) == SAVED
+        assert autosave.keep(HEX) == SAVED
+        assert autosave.note == ""
+        autosave.let_go()
         with saved.path.open("ab") as file:  # a power cut in the middle of the next line
             file.write(b'{"event":"obs')
     assert len(list(tmp_path.glob("*"))) == 1
 
 
 def test_two_windows_on_one_interview_keep_both_what_they_call_saved(tmp_path: Path) -> None:
-    first = Keeper(tmp_path)
+    first = Autosave(tmp_path)
     first.keep(GENDER)
     (path,) = tmp_path.glob("*.jsonl")
     saved = read(path)
     assert saved is not None
-    second = Keeper(tmp_path)
+    second = Autosave(tmp_path)
     assert second.take_up(saved) == SAVED
     assert "is open in another window" in second.note
     assert (first.keep(HEX), second.keep(HEX)) == (SAVED, SAVED)
@@ -87,10 +87,10 @@ def test_a_file_finished_or_changed_meanwhile_is_not_written_on(tmp_path: Path) 
     (saved,) = unfinished(tmp_path)
     with path.open("a", encoding="utf-8") as file:
         file.write(f"{OD}\n")
-    keeper = Keeper(tmp_path)
-    keeper.take_up(saved)
-    assert "it was changed meanwhile" in keeper.note
-    keeper.let_go()
+    autosave = Autosave(tmp_path)
+    autosave.take_up(saved)
+    assert "it was changed meanwhile" in autosave.note
+    autosave.let_go()
 
 
 def test_a_drive_that_cannot_lock_is_said_and_written_on(
@@ -100,10 +100,10 @@ def test_a_drive_that_cannot_lock_is_said_and_written_on(
         raise OSError(37, "No locks available")
 
     monkeypatch.setattr("filelock.FileLock.acquire", no_locks)
-    keeper = Keeper(tmp_path)
-    assert keeper.keep(GENDER) == SAVED
-    assert "cannot be locked (No locks available)" in keeper.note
-    keeper.let_go()
+    autosave = Autosave(tmp_path)
+    assert autosave.keep(GENDER) == SAVED
+    assert "cannot be locked (No locks available)" in autosave.note
+    autosave.let_go()
 
 
 def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(

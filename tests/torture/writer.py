@@ -8,21 +8,21 @@ import sys
 from pathlib import Path
 
 from identify.interview.journal import unfinished
-from identify.interview.saving import SAVED, Keeper
+from identify.interview.saving import SAVED, Autosave
 from identify.interview.session import Observed
 from identify.model.feature import Feature
 from identify.model.reading import How, Length, Reading
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
-    keeper = Keeper(folder)
+    autosave = Autosave(folder)
     found = unfinished(folder)
     start = len(found[0].events) if found else 0
-    if found and keeper.take_up(found[0]) != SAVED:
-        sys.exit(keeper.trouble)
+    if found and autosave.take_up(found[0]) != SAVED:
+        sys.exit(autosave.trouble)
     for number in itertools.count(start):
         mm = 10 + number % 100_000 / 1000
         reading = Reading(Feature.HEX, Length(mm), How.CALIPER, f"{mm:.3f} mm")
-        if keeper.keep(Observed(reading)) != SAVED:
-            sys.exit(keeper.trouble)
+        if autosave.keep(Observed(reading)) != SAVED:
+            sys.exit(autosave.trouble)
         print(f"{number} {reading.entered}", flush=True)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from identify.interview.journal import unfinished
-from identify.interview.saving import Keeper
+from identify.interview.saving import Autosave
 from identify.interview.session import GivenUp, Observed
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
@@ -39,7 +39,7 @@ def play(
     """Run the application without a terminal; `act` gets it and a way to press keys."""
     found = unfinished(folder)
     saved = found[0] if found else None
-    app = Interview(engine, Keeper(folder), saved=saved, spare=spare)
+    app = Interview(engine, Autosave(folder), saved=saved, spare=spare)
 
     async def run() -> None:
         async with app.run_test(size=size) as pilot:
@@ -50,7 +50,7 @@ def play(
                 await settle(pilot)
 
             await act(app, press)
-        app.keeper.let_go()
+        app.autosave.let_go()
 
     asyncio.run(run())
     return app

@@ -1,0 +1,58 @@
+"""The course of an interview: one snapshot to the next, with every step on the disk."""
+
+from dataclasses import replace
+
+from identify.interview.journal import Saved
+from identify.interview.saving import Autosave
+from identify.interview.session import Event, SessionState, apply, back, conclude, replay
+from identify.interview.snapshot import Snapshot
+from identify.reasoning.engine import Engine
+
+
+class Course:
+    """Leads on from a snapshot, for both faces.
+
+    Args:
+        engine: Reasons.
+        autosave: Keeps the answers.
+    """
+
+    def __init__(self, engine: Engine, autosave: Autosave) -> None:
+        self.engine, self.autosave = engine, autosave
+
+    def begin(self, before: Snapshot | None = None) -> Snapshot:
+        """Return an interview with nothing answered, in the unit of the one before."""
+        return self._concluded(Snapshot(inch=before.inch if before else False))
+
+    def take_up(self, saved: Saved) -> Snapshot:
+        """Return an interview that was broken off as it stood, to go on with."""
+        word = self.autosave.take_up(saved)
+        note = self.autosave.note
+        return self._concluded(Snapshot(replay(saved.events), saved=word, note=note))
+
+    def happen(self, snapshot: Snapshot, *events: Event) -> Snapshot:
+        """Return what events make of an interview, and keep them.
+
+        Raises:
+            ReadingError: An answer cannot be weighed, such as a trial on a part nobody knows;
+                nothing is kept then.
+        """
+        state, word = snapshot.state, snapshot.saved
+        for event in events:
+            state = apply(state, event)
+        after = self._after(snapshot, state)
+        for event in events:
+            word = self.autosave.keep(event)
+        return replace(after, saved=word, trouble=self.autosave.trouble)
+
+    def undo(self, snapshot: Snapshot) -> Snapshot:
+        """Return an interview without its last event, and keep that it was taken back."""
+        word = self.autosave.back()
+        return replace(self._after(snapshot, back(snapshot.state)), saved=word)
+
+    def _after(self, snapshot: Snapshot, state: SessionState) -> Snapshot:
+        return self._concluded(Snapshot(state, inch=snapshot.inch))
+
+    def _concluded(self, snapshot: Snapshot) -> Snapshot:
+        verdict = conclude(self.engine, snapshot.state)
+        return replace(snapshot, verdict=verdict, trouble=self.autosave.trouble)
