@@ -16,8 +16,8 @@ from identify.errors import ReadingError
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.connection import EndConnection
 from identify.model.verdict import Effect, Ranked, Verdict
-from identify.reading.consistency import with_gender
-from identify.reading.parse import gathered, reading_from
+from identify.reading.consistency import gathered, with_gender
+from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 from tests.shipped import knowledge
 

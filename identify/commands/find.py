@@ -2,11 +2,12 @@
 
 import argparse
 import json
+from typing import Any
 
 from identify.commands.options import add_tables_option
 from identify.knowledge.compiled import load_catalogue
-from identify.pages.found import found_json, found_text
-from identify.reading.names import understand
+from identify.pages.words import several
+from identify.reading.names import Understood, understand
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,3 +30,32 @@ def run(args: argparse.Namespace) -> int:
     else:
         print(found_text(found))
     return 0
+
+
+def found_text(found: Understood) -> str:
+    """Return what was understood and the ends, one a line, in 80 columns."""
+    names = dict.fromkeys(end.family_name for end in found.ends if end.family in found.families)
+    said = [" or ".join(names) or "any family"]
+    if found.size:
+        said.append(f"size {found.size}")
+    if found.gender:
+        said.append(found.gender)
+    width = max(len(end.id) for end in found.ends)
+    lines = [f"{', '.join(said)}: {several(len(found.ends), 'end')}"]
+    for end in found.ends:
+        guard = " (not hydraulic: leave alone)" if end.refuse else ""
+        lines.append(f"  {end.id.ljust(width)}  {end.title}{guard}")
+    return "\n".join(lines)
+
+
+def found_json(found: Understood) -> dict[str, Any]:
+    """Return the same as plain values, ready for `json.dumps`."""
+    return {
+        "query": found.query,
+        "understood": {
+            "family": list(found.families),
+            "size": found.size,
+            "gender": found.gender,
+        },
+        "ends": [end.id for end in found.ends],
+    }

@@ -13,9 +13,9 @@ from identify.errors import OutputError, ReadingError, WhichendError
 from identify.files import reason
 from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
-from identify.reading.consistency import with_gender
+from identify.reading.consistency import gathered, with_gender
 from identify.reading.numbers import quoted
-from identify.reading.parse import gathered, parse_readings, reading_from
+from identify.reading.parse import parse_readings, reading_from
 from identify.reasoning.engine import Engine
 
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'

@@ -71,9 +71,9 @@ def check(folder: Path | None) -> tuple[str, bool]:
     own, with file and line.
     """
     from identify.knowledge.build import read_folders  # yaml, which the other listings do without
-    from identify.knowledge.data import data_dir
     from identify.knowledge.fields import Faults
     from identify.knowledge.rulebook import build_rulebook
+    from identify.knowledge.table_files import data_dir
 
     faults = Faults()
     catalogue = read_folders([data_dir("thread_tables"), *([folder] if folder else [])], faults)

@@ -1,6 +1,5 @@
 """A sheet as lines of text, to scale, with its labels and scale bar."""
 
-import textwrap
 from enum import StrEnum
 
 from identify.drawing.characters import ASCII, BLOCKS, BRAILLE, PLAIN
@@ -37,18 +36,15 @@ def render(
 
     Args:
         sheet: What to draw.
-        columns: Width of the canvas in characters.
-        rows: Height of the canvas in lines.
+        columns: Width of the canvas in characters, 36 or more.
+        rows: Height of the canvas in lines, 12 or more.
         style: Braille, quadrant blocks or ASCII.
         cell_ratio: Height of a character cell over its width, as the terminal's font has it.
 
     Returns:
-        Exactly `rows` lines of at most `columns` characters, trailing spaces cut. On a canvas under
-        36 by 12 the description in words instead, wrapped to `columns`; that may be longer.
+        Exactly `rows` lines of at most `columns` characters, trailing spaces cut.
     """
     style = Style(style)
-    if columns < FEWEST_COLUMNS or rows < FEWEST_ROWS:
-        return tuple(textwrap.wrap(sheet.described, max(columns, 1), break_on_hyphens=False))
     layout = text_layout(sheet, columns, rows, cell_ratio)
     how = _CHARACTERS[style]
     grid = how.cells(rasterise(sheet, layout.fit, columns, rows, how.dots, how.hatch_dots))

@@ -31,9 +31,9 @@ from identify.model.reading import (
     Value,
 )
 from identify.model.rule import Access, Tool
+from identify.reading.angles import STEEPEST_TAPER
 from identify.reading.choices import MOST_TURNS, check_how
 from identify.reading.numbers import MAX_CHARS, quoted
-from identify.reading.units import STEEPEST_TAPER
 
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
 ROUNDING = 1e-9  # of a bound, for figures that went through text

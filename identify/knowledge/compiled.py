@@ -20,7 +20,7 @@ import identify
 from identify.errors import TableError
 from identify.files import read_regular
 from identify.knowledge.codec import Codec
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 
 T = TypeVar("T")

@@ -10,7 +10,8 @@ from identify.model.reading import Basis, How, Outcome
 from identify.model.rule import Check, Condition, EndPattern, ReadingPattern
 from identify.model.source import Confidence
 from identify.model.verdict import VerdictKind
-from identify.reading.units import parse_angle, parse_length, parse_pitch
+from identify.reading.angles import parse_angle
+from identify.reading.units import parse_length, parse_pitch
 
 STANDING = 0.02
 """Least probability at which an end counts as still possible, where a rule does not say."""

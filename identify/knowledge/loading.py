@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from identify.knowledge.compiled import load_section
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.rulebook import RuleBook
 from identify.reasoning.risk import Hazards, packed

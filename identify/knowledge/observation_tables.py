@@ -3,8 +3,7 @@
 from dataclasses import fields as fields_of
 
 from identify.knowledge.fields import Faults, Fields
-from identify.knowledge.source_tables import SUPPORTS, cite
-from identify.knowledge.yaml_reader import read_yaml
+from identify.knowledge.source_tables import SUPPORTS, cite, open_table
 from identify.model.feature import FEATURES, SIZES, Feature, Kind
 from identify.model.observation import (
     Instrument,
@@ -19,56 +18,41 @@ from identify.model.reading import How
 from identify.model.rule import Tool
 
 _KINDS = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE)
-_OF_TOOLS: dict[str, tuple[float, float]] = {  # figures of the instrument file: least and most
-    "resolves": (1, 5),
-    "form_resolves_deg": (1, 5),
-    "seat_fits_deg": (0.5, 45),
-    "seat_slip_deg": (0.5, 45),
-    "seat_worn_deg": (0, 5),
-    "half_said": (0, 1),
-    "basis_slip": (0, 0.5),
-    "miscount": (0, 0.2),
-    "neighbour_leaf": (0, 0.2),
-    "one_gauge": (0, 1),
-    "half_way": (0.01, 0.1),
-    "leaf_share": (0.005, 0.1),
-    "range_share": (0.001, 0.1),
-    "growth_spread": (0, 0.05),
-    "growth_span": (0.1, 1),
-    "near_gross": (0, 1),
-    "near_reach": (0.01, 1),
-    "wrong_feature": (0.01, 1),
+Ranges = dict[tuple[float, float], str]
+"""Least and most -> the figures that must lie between, by name."""
+
+_OF_TOOLS: Ranges = {  # figures of the instrument file
+    (1, 5): "resolves form_resolves_deg",
+    (0.5, 45): "seat_fits_deg seat_slip_deg",
+    (0, 5): "seat_worn_deg",
+    (0, 1): "half_said one_gauge near_gross",
+    (0, 0.5): "basis_slip",
+    (0, 0.2): "miscount neighbour_leaf",
+    (0.01, 0.1): "half_way",
+    (0.005, 0.1): "leaf_share",
+    (0.001, 0.1): "range_share",
+    (0, 0.05): "growth_spread",
+    (0.1, 1): "growth_span",
+    (0.01, 1): "near_reach wrong_feature",
 }
-_OF_PEOPLE: dict[str, tuple[float, float]] = {  # of the observation file
-    "chamfer_angled": (0, 1),
-    "no_cone_angled": (0, 1),
-    "elsewhere": (0, 1),
-    "oil_bore": (0.1, 1),
-    "oil_bore_spread": (0.01, 1),
-    "hex_of_thread": (1, 3),
-    "hex_spread": (0.01, 1),
-    "other_hex": (0, 1),
-    "near_bore": (0, 0.5),
-    "bore_share": (0, 0.1),
-    "hose_pitch_times": (1, 10),
-    "mark_right": (0.001, 1),
-    "mark_other": (0.001, 1),
-    "origin_unknown": (0, 0.99),
-    "made_alike": (0.01, 1),
-    "repeats_same": (0, 0.99),
-    "repeats_other_tool": (0, 0.99),
-    "repeats_other_person": (0, 0.99),
-    "rare_report": (0, 0.5),
+_OF_PEOPLE: Ranges = {  # of the observation file
+    (0, 1): "chamfer_angled no_cone_angled elsewhere other_hex",
+    (0.1, 1): "oil_bore",
+    (0.01, 1): "oil_bore_spread hex_spread made_alike",
+    (1, 3): "hex_of_thread",
+    (0, 0.5): "near_bore rare_report",
+    (0, 0.1): "bore_share",
+    (1, 10): "hose_pitch_times",
+    (0.001, 1): "mark_right mark_other",
+    (0, 0.99): "origin_unknown repeats_same repeats_other_tool repeats_other_person",
 }
-_OF_TRIALS: dict[str, tuple[float, float]] = {
-    "at_limit": (0, 0.5),
-    "mistaken": (0.001, 0.5),
-    "most_turns": (3, 50),
-    "loose_unfelt": (0, 1),
-    "wedge_full": (0, 1),
-    "bound_below": (1, 2),
-    "turns_spread": (0.1, 5),
-    "turns_share": (0, 1),
+_OF_TRIALS: Ranges = {
+    (0, 0.5): "at_limit",
+    (0.001, 0.5): "mistaken",
+    (3, 50): "most_turns",
+    (0, 1): "loose_unfelt wedge_full turns_share",
+    (1, 2): "bound_below",
+    (0.1, 5): "turns_spread",
 }
 
 
@@ -83,8 +67,8 @@ def read_observation(
         faults: Collects every fault with file and line.
         place: Folder name for messages.
     """
-    tools = open_table(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
-    people = open_table(observation, f"{place}/observation.yaml", faults, "observation_table/1")
+    tools = _open(instruments, f"{place}/instruments.yaml", faults, "instrument_table/1")
+    people = _open(observation, f"{place}/observation.yaml", faults, "observation_table/1")
     leaves, trial = tools.section("pitch_gauge_leaves"), people.section("trial")
     alike, unlisted = people.section("alike_mm"), people.section("unlisted")
     model = ObservationModel(
@@ -116,7 +100,7 @@ def read_observation(
 
 def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> PriorTable:
     """Return the prior table; weights must be above 0."""
-    fields = open_table(text, file, faults, "prior_table/1")
+    fields = _open(text, file, faults, "prior_table/1")
     regions = {name: _weights(section) for name, section in fields.keyed("regions")}
     for name in regions:
         if name not in FEATURES[Feature.ORIGIN].choices:
@@ -135,26 +119,28 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
 
 def read_limits(text: str, faults: Faults, file: str = "rules/limits.yaml") -> VerdictLimits:
     """Return the thresholds of a verdict."""
-    fields = open_table(text, file, faults, "limit_table/1")
+    fields = _open(text, file, faults, "limit_table/1")
     keys = (each.name for each in fields_of(VerdictLimits))
     limits = VerdictLimits(**{key: fields.number(key, low=0, high=1) for key in keys})
     fields.close()
     return limits
 
 
-def open_table(text: str, file: str, faults: Faults, schema: str) -> Fields:
-    """Return the fields of a rule file whose schema, note, source and basis were checked."""
-    fields = Fields(read_yaml(text, file), file, faults, "file")
-    if fields.text("schema") != schema:
-        fields.fault("schema", f'must be "{schema}"')
+def _open(text: str, file: str, faults: Faults, schema: str) -> Fields:
+    """Return the fields of a file that says in a note, a source and a basis what it rests on."""
+    fields = open_table(text, file, faults, schema)
     fields.text("note")
     cite(fields, "source")
     fields.choice("basis", SUPPORTS)
     return fields
 
 
-def _figures(fields: Fields, bounds: dict[str, tuple[float, float]]) -> dict[str, float]:
-    return {key: fields.number(key, low=low, high=high) for key, (low, high) in bounds.items()}
+def _figures(fields: Fields, ranges: Ranges) -> dict[str, float]:
+    return {
+        key: fields.number(key, low=low, high=high)
+        for (low, high), keys in ranges.items()
+        for key in keys.split()
+    }
 
 
 def _instruments(fields: Fields, kind: str) -> dict[str, Instrument]:
@@ -229,7 +215,7 @@ def read_observers(text: str, faults: Faults, file: str = "rules/observers.yaml"
         faults: Collects every fault with file and line.
         file: Name for messages.
     """
-    fields = open_table(text, file, faults, "observer_table/1")
+    fields = _open(text, file, faults, "observer_table/1")
     shares = {
         each.name: fields.number(each.name, low=0, high=45 if each.name in _DEGREES else 1)
         for each in fields_of(ObserverTable)

@@ -4,8 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from identify.knowledge.condition_tables import read_condition
 from identify.knowledge.fields import Faults, Fields, feature_named, filled, known, some
-from identify.knowledge.source_tables import SUPPORTS, cite
-from identify.knowledge.yaml_reader import read_yaml
+from identify.knowledge.source_tables import SUPPORTS, cite, open_table
 from identify.model.catalogue import Catalogue, slug
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Outcome
@@ -101,7 +100,7 @@ def read_lookalikes(
 ) -> tuple[LookalikeNote, ...]:
     """Return the notes of a `lookalike_table/1` file in file order; a pair stands once."""
     notes: dict[frozenset[str], LookalikeNote] = {}
-    top = _open(text, file, faults, "lookalike_table/1")
+    top = open_table(text, file, faults, "lookalike_table/1")
     for entry in top.sections("lookalikes", "entry"):
         note = LookalikeNote(
             a=_end_name(entry, "a", catalogue),
@@ -140,19 +139,11 @@ def read_cautions(text: str, file: str, faults: Faults) -> tuple[Caution, ...]:
     return tuple(cautions)
 
 
-def _open(text: str, file: str, faults: Faults, schema: str) -> Fields:
-    top = Fields(read_yaml(text, file), file, faults, "file")
-    if top.text("schema") != schema:
-        top.fault("schema", f'must be "{schema}"')
-    top.text("note", "")
-    return top
-
-
 def _entries(
     text: str, file: str, faults: Faults, schema: str, key: str
 ) -> Iterator[tuple[str, Fields]]:
     """Yield name and fields of each entry of a file, and close the file after the last."""
-    top = _open(text, file, faults, schema)
+    top = open_table(text, file, faults, schema)
     yield from top.keyed(key)
     top.close()
 

@@ -12,6 +12,15 @@ KINDS = ("standard", "handbook", "dataset", "data-sheet", "manual", "practice", 
 SUPPORTS = tuple(Support)
 
 
+def open_table(text: str, file: str, faults: Faults, schema: str) -> Fields:
+    """Return the fields of a rule file whose schema was checked; it may have a note."""
+    fields = Fields(read_yaml(text, file), file, faults, "file")
+    if fields.text("schema") != schema:
+        fields.fault("schema", f'must be "{schema}"')
+    fields.text("note", "")
+    return fields
+
+
 def read_sources(text: str, file: str, faults: Faults) -> dict[str, Source]:
     """Return the sources of a `source_table/1` file by key.
 

@@ -1,9 +1,10 @@
-"""The files of table folders: which are read, their text, and what lies beside them unread."""
+"""Folders of tables: where the shipped ones lie, which files are read, what lies there unread."""
 
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import identify
 from identify.errors import TableError, near_misses
 from identify.files import read_regular, reason
 
@@ -18,6 +19,27 @@ PLACES: dict[str, tuple[str, ...]] = {
     "": ("sources.yaml",), "threads": (), "ends": (), "rules": OWN_RULES,
 }  # fmt: skip
 """Folder of a set of tables -> the files read of it; empty for all that end in .yaml."""
+
+
+def data_dir(name: str) -> "Traversable":
+    """Return the directory of shipped YAML called `name` ("rules", "thread_tables").
+
+    In an installed wheel it lies inside the package, in a checkout beside `pyproject.toml`.
+
+    Raises:
+        TableError: It is in neither place.
+    """
+    root: Traversable = Path(identify.__path__[0])
+    if not root.is_dir():  # installed as a zip; importlib.resources is slow to import
+        from importlib.resources import files
+
+        root = files("identify")
+    checkout = root.joinpath("..")
+    if (installed := root.joinpath("_data", name)).is_dir():
+        return installed
+    if checkout.joinpath("pyproject.toml").is_file() and checkout.joinpath(name).is_dir():
+        return checkout.joinpath(name)
+    raise TableError(f"{name}/ is missing from this installation; install whichend again.")
 
 
 def files_of(folder: "Traversable", place: str) -> "Iterator[tuple[str, Traversable]]":

@@ -18,7 +18,6 @@ from identify.model.verdict import (
     percent,
 )
 from identify.reading.choices import how_words
-from identify.reading.units import words_angle, words_length
 
 TOOLS = {
     Tool.CALIPER: "caliper",
@@ -185,7 +184,7 @@ def seat_words(seat: Seat, *, short: bool = False) -> str:
     angle = seat.half_angle_deg
     if short:
         return f"{seat.shape} {angle:g} deg half" if angle else str(seat.shape)
-    cone = f" {words_angle(Angle(angle, Basis.HALF))}" if angle else ""
+    cone = f" {angle_words(Angle(angle, Basis.HALF))}" if angle else ""
     part = f", {seat.part}" if seat.part else ""
     ring = f", ring: {seat.o_ring}" if seat.o_ring != "none" else ""
     return f"{seat.shape}{cone}{part}{ring}"
@@ -226,9 +225,17 @@ def bolts_words(end: EndConnection) -> str:
     return " or ".join(filter(None, (end.bolt_metric, end.bolt_inch)))
 
 
-def length_words(mm: float) -> str:
-    """Return a length of the tables in both units."""
-    return words_length(mm, 2)
+def length_words(mm: float, decimals: int = 2) -> str:
+    """Return a length [mm] in both units, "20.90 mm (0.8230 in)"."""
+    return f"{mm:.{decimals}f} mm ({mm / 25.4:.{decimals + 2}f} in)"
+
+
+def angle_words(angle: Angle) -> str:
+    """Return an angle with its basis: "37 deg half (74 included)", "74 deg"."""
+    deg, twice, half = (f"{round(each, 2):g}" for each in (angle.deg, 2 * angle.deg, angle.deg / 2))
+    if angle.basis is Basis.HALF:
+        return f"{deg} deg half ({twice} included)"
+    return f"{deg} deg included ({half} half)" if angle.basis else f"{deg} deg"
 
 
 def field_words(field: str) -> str:

@@ -8,12 +8,39 @@ from identify.model.feature import SPACINGS, Feature, gender_told
 from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reading.numbers import quoted
 
+MOST_READINGS = 5  # of one feature that are weighed together
+_ONCE = (Feature.GENDER, Feature.ORIGIN)
 _GENDER_WORDS = {
     "male": "a male end",
     "female": "a female end",
     "flange": "a flange",
     "none": "a washer or banjo eye, which is neither male nor female",
 }
+
+
+def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Return readings that may stand beside each other; several of one feature all count.
+
+    Raises:
+        ReadingError: Gender or origin has two answers, or a feature more readings than are weighed.
+    """
+    kept: dict[Feature, list[Reading]] = {}
+    for reading in readings:
+        own = kept.setdefault(reading.feature, [])
+        if own and reading.feature in _ONCE:
+            if own[0].value != reading.value:
+                raise ReadingError(
+                    f"{reading.feature} is given twice, as {quoted(own[0].entered)} and as "
+                    f"{quoted(reading.entered)}; keep the one that is true."
+                )
+            continue
+        own.append(reading)
+        if len(own) > MOST_READINGS:
+            raise ReadingError(
+                f"{reading.feature} is given {len(own)} times; keep the {MOST_READINGS} readings "
+                "you trust most."
+            )
+    return tuple(reading for own in kept.values() for reading in own)
 
 
 def implied_gender(readings: Iterable[Reading]) -> str | None:

@@ -14,6 +14,7 @@ from identify.errors import UnknownEndError, near_misses
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean
+from identify.reading.thread_names import thread_names
 
 LONGEST_NAME = 9  # words of a name: "4-bolt flange, high-pressure series (code 62)"
 LISTED = 6  # ends named in a sentence
@@ -85,39 +86,18 @@ def one_end(catalogue: Catalogue, query: str) -> EndConnection:
 
 def size_names(end: EndConnection) -> frozenset[str]:
     """Return what the size of an end may be called or stamped, each as `name_key` writes it."""
-    names = {end.size, end.dash or "", *_bore_names(end.hose_dn or 0)}
-    names.update(thread_names(end.thread or ""))
+    dn = end.hose_dn or 0  # DN 12.5 is also said DN 12 and DN 13
+    names = {end.size, end.dash or "", *thread_names(end.thread or "")}
+    names.update(f"DN {each:g}" for each in (dn, floor(dn), ceil(dn)) if dn)
     if end.size.startswith("-"):
         names.add(end.size[1:])
     return frozenset(name_key(name) for name in names if name)
-
-
-def _bore_names(dn: float) -> tuple[str, ...]:
-    """Return a hose bore as it may be said or stamped: DN 12.5 also as DN 12 and DN 13."""
-    return tuple(f"DN {each:g}" for each in (dn, floor(dn), ceil(dn)) if each)
 
 
 def family_names(family: Family) -> tuple[str, ...]:
     """Return what a family may be called: its key, then its names, then its standards."""
     usual = (family.usual_name,) if family.usual_name else ()
     return (family.key, family.name, *usual, *family.also_called, *family.standards)
-
-
-def thread_names(designation: str) -> tuple[str, ...]:
-    """Return a thread as it is said or stamped: whole, short, in the trade's letters for pipe."""
-    letters, _, size = designation.partition(" ")
-    if designation.startswith("M"):
-        return designation, letters, letters.split("x")[0]
-    if letters == "G":
-        return designation, f"{size} BSP", f"{size} BSPP"
-    if letters in ("R", "Rc", "Rp"):
-        return designation, f"{size} BSP", f"{size} BSPT", f"{size} PT"
-    named, _, series = designation.rpartition(" ")
-    if series.startswith("UN"):  # "3/4-16 UNF", of which the series is often left off
-        return designation, named
-    if series.startswith("NP"):  # "1/2-14 NPT", mostly said without its pitch
-        return designation, f"{named.rpartition('-')[0]} {series}"
-    return (designation,) if designation else ()
 
 
 Named = dict[str, frozenset[str]]  # family -> its form keys that are meant, all if empty
@@ -210,12 +190,13 @@ def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnect
     """Return the ends that the words left over mean, and those of them that say the size."""
     if whole := _of_size(ends, name_key(" ".join(words))):  # a size may be words: "3/8 rubber hose"
         return whole, " ".join(words)
+    own = {end.id: _letters(end.form_key, end.form) for end in ends}
     forms: dict[str, set[str]] = {}
     for end in ends:
-        forms.setdefault(end.family, set()).update(_form_words(end))
+        forms.setdefault(end.family, set()).update(own[end.id])
     # A word of a family's name that tells its forms apart speaks of the form: "banjo eye".
     describing = {
-        end.id: _form_words(end) | (_letters(end.family_name) - forms[end.family]) for end in ends
+        end.id: own[end.id] | (_letters(end.family_name) - forms[end.family]) for end in ends
     }
     known = set().union(*describing.values())
     told = known.intersection(words) - _FILLERS
@@ -225,12 +206,8 @@ def _sized(ends: list[EndConnection], words: list[str]) -> tuple[list[EndConnect
     return (_of_size(found, name_key(size)) if size else found), size
 
 
-def _form_words(end: EndConnection) -> set[str]:
-    return _letters(f"{end.form_key} {end.form}")
-
-
-def _letters(text: str) -> set[str]:
-    return set(re.findall(r"[a-z]{3,}", text.lower()))
+def _letters(*texts: str) -> set[str]:
+    return set(re.findall(r"[a-z]{3,}", " ".join(texts).lower()))
 
 
 def _of_size(ends: list[EndConnection], size: str) -> list[EndConnection]:

@@ -7,6 +7,7 @@ from identify.errors import ReadingError, near_miss
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
 from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Reading, Slope, Value
 from identify.model.thread import Thread
+from identify.reading.angles import parse_angle, parse_taper
 from identify.reading.choices import (
     check_how,
     how_of,
@@ -15,9 +16,10 @@ from identify.reading.choices import (
     parse_trial,
     split_how,
 )
+from identify.reading.consistency import gathered
 from identify.reading.numbers import MAX_CHARS, clean, quoted
 from identify.reading.thread_names import refuse_name
-from identify.reading.units import parse_angle, parse_length, parse_pitch, parse_taper
+from identify.reading.units import parse_length, parse_pitch
 
 Threads = Mapping[str, Thread]
 """By designation, as a catalogue holds them."""
@@ -60,10 +62,6 @@ _PARSERS: dict[Kind, Callable[[str], Value]] = {
     Kind.TAPER: parse_taper,
     Kind.TRIAL: parse_trial,
 }
-
-
-MOST_READINGS = 5  # of one feature that are weighed together
-_ONCE = (Feature.GENDER, Feature.ORIGIN)
 
 
 def parse_reading(text: str, threads: Threads = _NO_THREADS) -> Reading:
@@ -122,31 +120,6 @@ def reading_from(
         return _reading(feature, *_parts(value, how), threads)
     except ReadingError as error:
         raise ReadingError(error.problem, feature) from None
-
-
-def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
-    """Return readings that may stand beside each other; several of one feature all count.
-
-    Raises:
-        ReadingError: Gender or origin has two answers, or a feature more readings than are weighed.
-    """
-    kept: dict[Feature, list[Reading]] = {}
-    for reading in readings:
-        own = kept.setdefault(reading.feature, [])
-        if own and reading.feature in _ONCE:
-            if own[0].value != reading.value:
-                raise ReadingError(
-                    f"{reading.feature} is given twice, as {quoted(own[0].entered)} and as "
-                    f"{quoted(reading.entered)}; keep the one that is true."
-                )
-            continue
-        own.append(reading)
-        if len(own) > MOST_READINGS:
-            raise ReadingError(
-                f"{reading.feature} is given {len(own)} times; keep the {MOST_READINGS} readings "
-                "you trust most."
-            )
-    return tuple(reading for own in kept.values() for reading in own)
 
 
 def _feature(name: str) -> Feature:
@@ -236,15 +209,11 @@ def _slip(info: FeatureInfo, value: Length | Pitch | Angle, text: str) -> str:
     """Return '; did you mean 20.9 mm?' where a usual slip of point or unit explains a value."""
     if isinstance(value, Angle) or value.spread_mm:
         return "."
-    inch = "mm" not in text.lower()
-    if isinstance(value, Pitch):
-        number, own, other = (
-            (25.4 / value.mm, "tpi", "mm") if value.inch else (value.mm, "mm", "tpi")
-        )
-    elif inch:
+    number, own, other = value.mm, "mm", "tpi" if isinstance(value, Pitch) else "in"
+    if isinstance(value, Pitch) and value.inch:
+        number, own, other = 25.4 / value.mm, "tpi", "mm"
+    elif isinstance(value, Length) and "mm" not in text.lower():
         number, own, other = value.mm / 25.4, "in", "mm"
-    else:
-        number, own, other = value.mm, "mm", "in"
     guesses = [
         f"{guess:.4g} {unit}"
         for guess, unit in ((number, other), (number / 10, own), (number * 10, own))

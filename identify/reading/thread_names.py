@@ -1,4 +1,4 @@
-"""A thread's name typed where a measurement is asked: which name it is, and what it would measure.
+"""Threads by name: how they are called, and a name typed where a measurement is asked.
 
 "1 1/16-12" typed as a diameter is no span from 1 1/16 to 12 inches, and "G 1/2" is not half an
 inch wide. Names are recognised however they are spaced; what a thread of that name measures is
@@ -9,7 +9,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature
@@ -76,6 +76,7 @@ class ThreadName:
         )
 
 
+@lru_cache(maxsize=2048)
 def thread_name(text: str) -> ThreadName | None:
     """Return the thread's name that a text is, None if it is none: "M22x1.5", "G 1/2", "7/16-20".
 
@@ -87,6 +88,23 @@ def thread_name(text: str) -> ThreadName | None:
         return _metric(plain) or _inch(plain) or _pipe(plain)
     except ReadingError:  # numbers that are none: whoever reads the text as a size says so
         return None
+
+
+def thread_names(designation: str) -> tuple[str, ...]:
+    """Return a thread as it is said or stamped: whole, short, in the trade's letters for pipe."""
+    letters, _, size = designation.partition(" ")
+    if designation.startswith("M"):
+        return designation, letters, letters.split("x")[0]
+    if letters == "G":
+        return designation, f"{size} BSP", f"{size} BSPP"
+    if letters in ("R", "Rc", "Rp"):
+        return designation, f"{size} BSP", f"{size} BSPT", f"{size} PT"
+    named, _, series = designation.rpartition(" ")
+    if series.startswith("UN"):  # "3/4-16 UNF", of which the series is often left off
+        return designation, named
+    if series.startswith("NP"):  # "1/2-14 NPT", mostly said without its pitch
+        return designation, f"{named.rpartition('-')[0]} {series}"
+    return (designation,) if designation else ()
 
 
 def refuse_name(text: str, feature: Feature, threads: Mapping[str, Thread]) -> None:
@@ -119,13 +137,8 @@ def refuse_name(text: str, feature: Feature, threads: Mapping[str, Thread]) -> N
 
 
 def _is(name: ThreadName, thread: Thread) -> bool:
-    own = _full_name(thread.designation)
+    own = thread_name(thread.designation)
     return own is not None and name.means(own)
-
-
-@cache
-def _full_name(designation: str) -> ThreadName | None:
-    return thread_name(designation)
 
 
 def _measures(threads: Collection[Thread], feature: Feature) -> list[str]:

@@ -1,4 +1,4 @@
-"""What a person types -> a length, pitch, angle or taper; and back to words.
+"""What a person types -> a length or a thread pitch.
 
 Numbers stay exact fractions until the last step, so that every way of typing one length gives the
 same millimetres. The units of the trade are held here, exact; a test proves them equal to pint's.
@@ -13,20 +13,17 @@ from typing import Any
 
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature
-from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Slope
+from identify.model.reading import Length, Pitch
 from identify.reading.numbers import (
     Side,
     clean,
     exact_number,
     parse_number,
-    quantity,
     quoted,
-    share,
     span,
 )
 
 INCH_MM = Fraction(254, 10)
-STEEPEST_TAPER = Fraction(1, 4)  # growth per length; the project's bound on a slip of the keyboard
 WIDEST_SPAN = Fraction(1, 3)  # of the value; what is wider says two things, not one
 
 _UNITS = {
@@ -45,35 +42,11 @@ _PINTS = frozenset(("yard", "decimeter"))  # all else it knows is a slip here: "
 _PER_INCH = r" ?(?:(?:threads? )?(?:per|to the) in(?:ch)?|threads?/in(?:ch)?|t\.p\.i)\.?$"
 _COUNT = r"(?P<n>[0-9., /]+?) ?(?P<what>pitch(?:es)?|threads?|crests?)"
 _MAKES = r"(?: ?[=:] ?| (?:in|over|per|are|is) )"
-_DEGREES = r"(?:°|degrees?|degs?\.?)"
 _TRADE_WORDS = frozenset(
     ("bsp", "bspp", "bspt", "npt", "nptf", "g", "r", "rc", "rp", "un", "unc", "unf", "jic", "dn")
 )
-_BASES = {
-    "half angle": Basis.HALF,
-    "half": Basis.HALF,
-    "per side": Basis.HALF,
-    "from the axis": Basis.HALF,
-    "included angle": Basis.INCLUDED,
-    "included": Basis.INCLUDED,
-    "incl": Basis.INCLUDED,
-    "full": Basis.INCLUDED,
-    "total": Basis.INCLUDED,
-}
-_BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
-_TAPERS = {
-    "parallel": "parallel",
-    "straight": "parallel",
-    "tapered": "tapered",
-    "taper": "tapered",
-}
 _LENGTH_FORMS = "write it as 20.9 mm, 20,9 mm, 0.823 in, 13/16 in or 20.8..21.0 mm"
 _PITCH_FORMS = "write it as 1.5 mm, 14 tpi, 18..20 tpi or 10 pitches = 13.4 mm"
-_ANGLE_FORMS = "write it as 37 deg half, 74 deg included, or 74 deg"
-_TAPER_FORMS = (
-    "write parallel, tapered, 0.5 mm over 8 mm, or two crest diameters and how far apart they are: "
-    "20.45 and 20.95 mm, 8 mm apart"
-)
 
 
 def parse_length(text: str) -> Length:
@@ -90,7 +63,7 @@ def parse_length(text: str) -> Length:
         raise ReadingError(
             f"{quoted(text)} is not a length{_remedy(text, _LENGTH_FORMS, '20.5..21.0 mm')}."
         )
-    return Length(*_middle([_millimetres(side, text) for side in sides], text))
+    return Length(*_middle([millimetres(side, text) for side in sides], text))
 
 
 def parse_pitch(text: str) -> Pitch:
@@ -121,92 +94,7 @@ def parse_pitch(text: str) -> Pitch:
     return Pitch(mm, inch, spread_mm)
 
 
-def parse_angle(text: str) -> Angle:
-    """Read a seat angle: "37 deg half", "74° included", "30° per side", "74 deg".
-
-    A number without a unit is taken as degrees: the trade names seats in nothing else.
-
-    Returns:
-        The angle [deg]; `basis` None where neither half nor included was said.
-
-    Raises:
-        ReadingError: No angle, or one that no cone can have.
-    """
-    rest, basis = clean(text).lower(), None
-    if found := _BASIS.fullmatch(rest):
-        rest, basis = found[1], _BASES[found[2]]
-    found = re.fullmatch(rf"([0-9.,]+)(?: ?{_DEGREES})?", rest) or re.fullmatch(
-        rf"([0-9]+) ?{_DEGREES} ?([0-5]?[0-9]) ?'", rest
-    )
-    number = exact_number(found[1]) if found else None
-    if not found or number is None:
-        raise ReadingError(f"{quoted(text)} is not a seat angle; {_ANGLE_FORMS}.")
-    degrees = number + (Fraction(int(found[2]), 60) if found.lastindex == 2 else 0)
-    most = 90 if basis is Basis.HALF else 180
-    if not 0 < degrees <= most:
-        raise ReadingError(
-            f"{quoted(text)} is not a seat angle: it must be above 0 and at most {most} deg"
-            f"{' from the axis' if basis is Basis.HALF else ''}; {_ANGLE_FORMS}."
-        )
-    return Angle(float(degrees), basis)
-
-
-def parse_taper(text: str) -> Choice | Slope:
-    """Read a taper: "parallel", "tapered", "0.5 mm over 8 mm", "20.4 and 20.9 mm, 8 mm apart".
-
-    Returns:
-        The word, or the growth of the crest diameter [mm] over a length along the thread [mm].
-
-    Raises:
-        ReadingError: Neither; or a slope steeper than any thread's.
-    """
-    plain = clean(text).lower()
-    if plain in _TAPERS:
-        return Choice(_TAPERS[plain])
-    grown = re.fullmatch(r"(.+?) (?:over|per) (.+)", plain)
-    apart = re.fullmatch(r"(.+?) and (.+), (.+) apart", plain)
-    if grown:
-        rise, over = _single(grown[1], text), _single(grown[2], text)
-    elif apart:
-        sides = share(quantity(apart[1]), quantity(apart[2]))
-        if not sides:
-            raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
-        ends = [_millimetres(side, text) for side in sides]
-        rise, over = abs(ends[1] - ends[0]), _single(apart[3], text)
-    elif re.fullmatch(r"1 ?(?::|/|in) ?[0-9]+", plain):
-        raise ReadingError(
-            f"{quoted(text)} is what a standard prints, not what a caliper reads; {_TAPER_FORMS}."
-        )
-    else:
-        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
-    if not over or rise / over > STEEPEST_TAPER:
-        raise ReadingError(
-            f"{quoted(text)} is steeper than 1 in 4, which is taken as a slip: the growth in "
-            "diameter comes first, then the distance along the thread, such as 0.5 mm over 8 mm."
-        )
-    return Slope(float(rise), float(over))
-
-
-def words_length(mm: float, decimals: int = 1) -> str:
-    """Return a length [mm] in both units, "20.9 mm (0.823 in)"."""
-    return f"{mm:.{decimals}f} mm ({mm / 25.4:.{decimals + 2}f} in)"
-
-
-def words_angle(angle: Angle) -> str:
-    """Return an angle with its basis: "37 deg half (74 included)", "74 deg"."""
-    deg = _plain(angle.deg, 2)
-    if angle.basis is Basis.HALF:
-        return f"{deg} deg half ({_plain(2 * angle.deg, 2)} included)"
-    if angle.basis is Basis.INCLUDED:
-        return f"{deg} deg included ({_plain(angle.deg / 2, 2)} half)"
-    return f"{deg} deg"
-
-
-def _plain(value: float, decimals: int) -> str:
-    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
-
-
-def _millimetres(side: Side, text: str) -> Fraction:
+def millimetres(side: Side, text: str) -> Fraction:
     """Return a side in millimetres; `text` is what was typed, for the message."""
     number, unit = side
     if not unit:
@@ -218,16 +106,20 @@ def _with_units(text: str, number: Fraction) -> str:
     typed = text.strip()
     if len(typed) > 15 or number <= 0 or exact_number(clean(typed)) != number:
         return "mm or in after the number"
-    inches = f"{typed} in ({_plain(float(number * INCH_MM), 1)} mm)"
+    inches = f"{typed} in ({_short(number * INCH_MM, 1)} mm)"
     if "/" in typed:
         return inches
-    return f"{typed} mm ({_plain(float(number / INCH_MM), 3)} in) or {inches}, whichever was read"
+    return f"{typed} mm ({_short(number / INCH_MM, 3)} in) or {inches}, whichever was read"
+
+
+def _short(number: Fraction, decimals: int) -> str:
+    return f"{float(number):.{decimals}f}".rstrip("0").rstrip(".")
 
 
 def _pitch_mm(side: Side, text: str) -> Fraction:
     number, unit = side
     if unit != "tpi":
-        return _millimetres(side, text)
+        return millimetres(side, text)
     if number <= 0:
         raise ReadingError(f"{quoted(text)} is not a pitch: it must be above 0; {_PITCH_FORMS}.")
     return INCH_MM / number
@@ -245,14 +137,6 @@ def _middle(ends_mm: list[Fraction], text: str) -> tuple[float, float]:
             "or a narrower span."
         )
     return float((low + high) / 2), float((high - low) / 2)
-
-
-def _single(words: str, text: str) -> Fraction:
-    """Return the millimetres of one part of `text`."""
-    side = quantity(words)
-    if side is None:
-        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
-    return _millimetres(side, text)
 
 
 def _counted_pitch(text: str, n: str, what: str, length: str) -> Pitch:
@@ -319,19 +203,9 @@ def _pint_mm(unit: str) -> Fraction | None:
     """Return the millimetres in a unit in which somebody may measure a hose end."""
     import pint  # a quarter of a second, spent only on units hardly anybody types
 
-    units = _pint_units()
+    units: Any = pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact
     try:
-        prefix, base, _ = units.parse_unit_name(unit)[0]
-        if prefix + base not in _PINTS:
-            return None
-        factor: Fraction = units(unit).to("millimeter").magnitude
-    except (pint.PintError, AttributeError, IndexError, TypeError, ValueError):
+        one = units(unit)
+        return Fraction(one.to("mm").magnitude) if str(one.units) in _PINTS else None
+    except (pint.PintError, AttributeError, TypeError, ValueError):
         return None
-    return Fraction(factor) if factor > 0 else None
-
-
-@cache
-def _pint_units() -> Any:
-    import pint
-
-    return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact

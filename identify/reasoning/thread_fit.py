@@ -114,19 +114,13 @@ def fit(male: Thread, female: Thread) -> ThreadFit:
         gender = "male" if male.external is None else "female"
         raise ValueError(f"{lacking} has no {gender} limits; choose the thread of that gender")
     limits = (male.external, female.internal)
-    trials = [_Trial(male, female, limits, at) for at in (0.0, 0.5, 1.0)]
-    loosest, mean, tightest = (trial.run() for trial in trials)
+    trials = [_trial(male, female, limits, tight) for tight in (0.0, 0.5, 1.0)]
+    clearances, rooms, turns, shares, stops = zip(*trials, strict=True)
     available = engagement_turns(male)
-    verdict, stop = _verdict(male, female, mean, available)
-    return ThreadFit(
-        verdict,
-        stop,
-        Spread(*(trial.clearance for trial in trials)),
-        Spread(*(trial.room for trial in trials)),
-        Spread(loosest[0], mean[0], tightest[0]),
-        available,
-        Spread(loosest[2], mean[2], tightest[2]),
-    )
+    verdict, stop = _verdict(male, female, (turns[1], stops[1], shares[1]), available)
+    spreads = (Spread(*each) for each in (clearances, rooms, turns, shares))
+    clearance, room, run, share = spreads
+    return ThreadFit(verdict, stop, clearance, room, run, available, share)
 
 
 def _verdict(
@@ -149,68 +143,56 @@ def _verdict(
     return ThreadVerdict.RUNS, Stop.NOTHING
 
 
-class _Trial:
-    """One male and one female of definite size; `tight` runs from 0 (loosest) to 1 (tightest).
+def _trial(
+    male: Thread, female: Thread, limits: tuple[Limits, Limits], tight: float
+) -> tuple[float, float, float, float, Stop]:
+    """Run one male and one female of definite size; `tight` goes from 0 (loosest) to 1 (tightest).
 
-    Diameters are those at the mouth: of a taper male at its small end.
+    Returns clearance and room [mm], turns until it stops, the share of the thread height that
+    overlaps, and what stops it. Diameters are those at the mouth: of a taper male its small end.
     """
+    external, internal = limits
+    male_pitch = _between(external.pitch.low_mm, external.pitch.high_mm, tight)
+    female_pitch = _between(internal.pitch.high_mm, internal.pitch.low_mm, tight)
+    female_crest = _between(internal.crest.high_mm, internal.crest.low_mm, tight)
+    highest = external.crest.high_mm
+    if male.taper:
+        male_pitch -= male.taper * (male.gauge_length_mm or 0.0)
+        at_end = external.pitch.high_mm - male.pitch_diameter_mm
+        highest = (male.small_end_mm or male.major_mm) + at_end
+    male_crest = _between(external.crest.low_mm, highest, tight)
+    # Roots follow the flanks: one tool cuts both.
+    female_root = female_pitch + female.major_mm - female.pitch_diameter_mm
+    male_root = male_pitch - male.pitch_diameter_mm + male.minor_mm
+    room = min(
+        female_root - male_crest, female_crest - male_root + (1 - tight) * _deeper_root(male)
+    )
+    turns, stop = _turns(male, female, _play(male, female, female_pitch - male_pitch), room)
+    depth = min(turns, engagement_turns(male)) * (male.pitch_mm + female.pitch_mm) / 2
+    overlap = male_crest - female_crest + max(male.taper, female.taper) * depth
+    share = overlap / 2 / min(male.height_mm, female.height_mm)
+    return female_pitch - male_pitch, room, turns, min(1.0, max(0.0, share)), stop
 
-    def __init__(
-        self, male: Thread, female: Thread, limits: tuple[Limits, Limits], tight: float
-    ) -> None:
-        self.male, self.female = male, female
-        external, internal = limits
-        self.taper = max(male.taper, female.taper)
-        male_pitch = _between(external.pitch.low_mm, external.pitch.high_mm, tight)
-        female_pitch = _between(internal.pitch.high_mm, internal.pitch.low_mm, tight)
-        self.female_crest = _between(internal.crest.high_mm, internal.crest.low_mm, tight)
-        highest = external.crest.high_mm
-        if male.taper:
-            male_pitch -= male.taper * (male.gauge_length_mm or 0.0)
-            at_end = external.pitch.high_mm - male.pitch_diameter_mm
-            highest = (male.small_end_mm or male.major_mm) + at_end
-        self.male_crest = _between(external.crest.low_mm, highest, tight)
-        self.clearance = female_pitch - male_pitch
-        # Roots follow the flanks: one tool cuts both.
-        self.room = min(
-            female_pitch + female.major_mm - female.pitch_diameter_mm - self.male_crest,
-            self.female_crest
-            - male_pitch
-            + male.pitch_diameter_mm
-            - male.minor_mm
-            + (1 - tight) * _deeper_root(male),
-        )
-        self.play = _play(male, female, self.clearance)
 
-    def run(self) -> tuple[float, Stop, float]:
-        """Return turns until it stops, what stops it, and the share of height that overlaps."""
-        turns, stop = self._turns()
-        pitch = (self.male.pitch_mm + self.female.pitch_mm) / 2
-        depth = min(turns, engagement_turns(self.male)) * pitch
-        overlap = self.male_crest - self.female_crest + self.taper * depth
-        height = min(self.male.height_mm, self.female.height_mm)
-        return turns, stop, min(1.0, max(0.0, overlap / 2 / height))
-
-    def _turns(self) -> tuple[float, Stop]:
-        if self.play < -_TIGHT_MM:
-            return 0.0, Stop.DIAMETER
-        if self.room < -_TIGHT_MM:
-            return 0.0, Stop.CREST
-        male, female = self.male, self.female
-        pitch = (male.pitch_mm + female.pitch_mm) / 2
-        wedge = pitch * _slope(male, female)
-        error = abs(male.pitch_mm - female.pitch_mm)
-        # Both ends of the engaged length share the play; a wedge takes it at its own end only.
-        shared = error + wedge * (male.taper + female.taper) / 2
-        play = max(0.0, self.play)
-        ways = []
-        if shared > 0:
-            pitch_rules = error >= shared / 2
-            ways.append((play / shared, Stop.PITCH if pitch_rules else Stop.TAPER))
-        if self.taper:
-            ways.append((play / (wedge * self.taper), Stop.TAPER))
-            ways.append((max(0.0, self.room) / (pitch * self.taper), Stop.CREST))
-        return min(ways, default=(math.inf, Stop.NOTHING))
+def _turns(male: Thread, female: Thread, play: float, room: float) -> tuple[float, Stop]:
+    """Return how many turns it runs at a play and a room [mm], and what stops it."""
+    if play < -_TIGHT_MM:
+        return 0.0, Stop.DIAMETER
+    if room < -_TIGHT_MM:
+        return 0.0, Stop.CREST
+    play, room = max(0.0, play), max(0.0, room)
+    pitch, taper = (male.pitch_mm + female.pitch_mm) / 2, max(male.taper, female.taper)
+    wedge = pitch * _slope(male, female)
+    error = abs(male.pitch_mm - female.pitch_mm)
+    # Both ends of the engaged length share the play; a wedge takes it at its own end only.
+    shared = error + wedge * (male.taper + female.taper) / 2
+    ways = []
+    if shared > 0:
+        ways.append((play / shared, Stop.PITCH if error >= shared / 2 else Stop.TAPER))
+    if taper:
+        ways.append((play / (wedge * taper), Stop.TAPER))
+        ways.append((room / (pitch * taper), Stop.CREST))
+    return min(ways, default=(math.inf, Stop.NOTHING))
 
 
 def _between(loose: float, tight: float, share: float) -> float:

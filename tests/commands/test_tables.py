@@ -10,7 +10,7 @@ from identify.commands import tables as tables_command
 from identify.commands.tables import check
 from identify.errors import WhichendError
 from identify.knowledge.build import build_catalogue
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.pages.blocks import Table
 from identify.pages.end import A_STANDARD

@@ -85,17 +85,6 @@ def test_only_characters_one_column_wide_are_used_and_empty_cells_are_spaces(
         assert style is not Style.ASCII or text.isascii()
 
 
-@given(sheets(), st.integers(20, 120), st.integers(4, 40))
-@settings(max_examples=200, deadline=None, derandomize=True)
-def test_a_canvas_too_small_for_a_picture_gets_the_words(sheet: Sheet, columns, rows) -> None:
-    lines = render(sheet, columns, rows)
-    if columns < 36 or rows < 12:
-        assert " ".join(" ".join(lines).split()) == " ".join(sheet.described.split())
-        assert all(len(line) <= columns for line in lines)
-    else:
-        assert len(lines) == rows
-
-
 def test_every_end_can_be_drawn_on_the_smallest_canvas() -> None:
     for end in CATALOGUE.ends:
         sheet = half_section(end, CATALOGUE.thread_of(end))

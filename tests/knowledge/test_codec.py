@@ -8,7 +8,7 @@ import pytest
 
 from identify.knowledge.build import build_catalogue
 from identify.knowledge.codec import Codec
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Angle, Basis, Choice, How, Length, Reading, Slope

@@ -9,7 +9,7 @@ import pytest
 
 import identify
 from identify.errors import TableError
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 
 ROOT = Path(__file__).parents[2]
 

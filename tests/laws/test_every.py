@@ -3,9 +3,9 @@
 import pytest
 
 from identify.knowledge.build import read_folders
-from identify.knowledge.data import data_dir
 from identify.knowledge.fields import Faults
 from identify.knowledge.rulebook import build_rulebook
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.reading.names import one_end
 from tests.laws import every

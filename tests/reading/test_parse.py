@@ -23,9 +23,8 @@ from identify.model.reading import (
     Trial,
 )
 from identify.reading.choices import HOW_WORDS, how_of, how_words
-from identify.reading.consistency import implied_gender, with_gender
+from identify.reading.consistency import gathered, implied_gender, with_gender
 from identify.reading.parse import (
-    gathered,
     parse_reading,
     parse_readings,
     reading_from,

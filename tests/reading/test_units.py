@@ -14,16 +14,10 @@ from hypothesis import strategies as st
 
 from identify.errors import ReadingError
 from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Slope
+from identify.pages.words import angle_words, length_words
+from identify.reading.angles import parse_angle, parse_taper
 from identify.reading.numbers import MAX_CHARS, SHOWN_CHARS, parse_number, quoted
-from identify.reading.units import (
-    UNIT_MM,
-    parse_angle,
-    parse_length,
-    parse_pitch,
-    parse_taper,
-    words_angle,
-    words_length,
-)
+from identify.reading.units import UNIT_MM, parse_length, parse_pitch
 
 PARSERS = (parse_length, parse_pitch, parse_angle, parse_taper)
 
@@ -372,16 +366,16 @@ def test_tapers(text: str, taper: Choice | Slope) -> None:
 
 
 def test_words() -> None:
-    assert words_length(20.9) == "20.9 mm (0.823 in)"
-    assert words_length(20.955, decimals=2) == "20.95 mm (0.8250 in)"
-    assert words_angle(Angle(37, Basis.HALF)) == "37 deg half (74 included)"
-    assert words_angle(Angle(74, Basis.INCLUDED)) == "74 deg included (37 half)"
-    assert words_angle(Angle(60)) == "60 deg"
+    assert length_words(20.9, 1) == "20.9 mm (0.823 in)"
+    assert length_words(20.955) == "20.95 mm (0.8250 in)"
+    assert angle_words(Angle(37, Basis.HALF)) == "37 deg half (74 included)"
+    assert angle_words(Angle(74, Basis.INCLUDED)) == "74 deg included (37 half)"
+    assert angle_words(Angle(60)) == "60 deg"
 
 
 @given(st.floats(0.5, 300), st.integers(1, 4))
 def test_words_of_a_length_read_back_to_the_last_place_shown(mm: float, decimals: int) -> None:
-    in_mm, _, in_inch = words_length(mm, decimals).rstrip(")").partition(" (")
+    in_mm, _, in_inch = length_words(mm, decimals).rstrip(")").partition(" (")
     assert abs(parse_length(in_mm).mm - mm) <= 0.5001 * 10**-decimals
     assert abs(parse_length(in_inch).mm - mm) <= 0.5001 * 25.4 * 10 ** -(decimals + 2)
 
@@ -389,7 +383,7 @@ def test_words_of_a_length_read_back_to_the_last_place_shown(mm: float, decimals
 @given(st.integers(1, 9000).map(lambda n: n / 100), st.sampled_from([None, *Basis]))
 def test_words_of_an_angle_read_back(deg: float, basis: Basis | None) -> None:
     angle = Angle(deg, basis)
-    assert parse_angle(words_angle(angle).partition(" (")[0]) == angle
+    assert parse_angle(angle_words(angle).partition(" (")[0]) == angle
 
 
 # --- what is refused -----------------------------------------------------------------------------

@@ -3,7 +3,7 @@
 from functools import cache
 
 from identify.knowledge.build import build_catalogue
-from identify.knowledge.data import data_dir
+from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.thread import Thread

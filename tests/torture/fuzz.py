@@ -8,8 +8,8 @@ import random
 from identify.errors import ReadingError, WhichendError
 from identify.interview.records import possible
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.reading.consistency import with_gender
-from identify.reading.parse import gathered, parse_reading, reading_from
+from identify.reading.consistency import gathered, with_gender
+from identify.reading.parse import parse_reading, reading_from
 from tests.shipped import knowledge
 from tests.torture.mutants import SEEDS
 

@@ -4,10 +4,9 @@ from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
 from identify.pages.blocks import Line, Tone
-from identify.pages.end import picture_words
 from identify.pages.words import end_words
 from identify.reasoning.engine import Engine
-from identify.tui.lines import cut, fit, wrapped
+from identify.tui.lines import cut
 from identify.tui.pane import Pane
 from identify.tui.panes import drawn, overlay_lines
 from identify.tui.screens.base import Face
@@ -29,7 +28,7 @@ class PictureScreen(Face):
         return (Line(cut(f" Drawing: {end_words(self.end)}", width), Tone.TITLE),)
 
     def redraw(self) -> None:
-        """Draw the picture, or its words where there is no room."""
+        """Draw the picture, nothing where there is no room."""
         lead = self.snapshot.verdict.ranking
         leads = bool(lead) and lead[0].end.id == self.end.id
         ask = ask_of(self.snapshot, self.engine.book) if leads else None
@@ -37,7 +36,7 @@ class PictureScreen(Face):
 
         def draw(width: int, height: int) -> tuple[Line, ...]:
             if width < FEWEST_COLUMNS or height < FEWEST_ROWS:
-                return fit(wrapped(picture_words(self.engine.catalogue, self.end), width), height)
+                return ()
             rows = drawn(self.engine, self.end, feature, self.style, width, height)
             return tuple(Line(row) for row in rows)
 
