@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from identify.knowledge import data, rulebook
+from identify.knowledge import rulebook, table_files
 from tests.torture.tables import SPOILT, harmed
 
 SMALL = Path(__file__).parents[1] / "bad_tables" / "base"
@@ -22,7 +22,7 @@ def test_spoilt_tables_get_their_sentence(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Beside shipped tables of a few lines, and without rules, which take a second to check."""
-    monkeypatch.setattr(data, "data_dir", lambda name: SMALL)
+    monkeypatch.setattr(table_files, "data_dir", lambda name: SMALL)
     monkeypatch.setattr(rulebook, "build_rulebook", lambda *_: None)
     assert harmed(tmp_path, name) is None
 
