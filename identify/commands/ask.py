@@ -5,6 +5,10 @@ import os
 import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.interview.saving import Autosave, interviews_folder, last_unfinished
+from identify.plain.console import Console, Stopped
+from identify.plain.dialogue import Dialogue
+from identify.plain.opening import choose
 from identify.reasoning.engine import Engine
 from identify.transliterate import speaks_utf8
 
@@ -65,11 +69,6 @@ def _full_screen_fits() -> bool:
 
 
 def _dialogue(engine: Engine, resume: bool | None) -> int:
-    from identify.interview.saving import Autosave, interviews_folder, last_unfinished
-    from identify.plain.console import Console, Stopped
-    from identify.plain.dialogue import Dialogue
-    from identify.plain.opening import choose
-
     folder = interviews_folder()
     saved = last_unfinished(engine, folder, resume)
     console = Console(sys.stdin, sys.stdout)

@@ -5,6 +5,8 @@ import json
 import sys
 
 from identify.commands.options import add_tables_option
+from identify.drawing.render import render
+from identify.drawing.seat_detail import seat_detail
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.pages.pair import Pair, cones_meet, pair_blocks, pair_json, pair_of
@@ -55,9 +57,6 @@ def drawn(catalogue: Catalogue, pair: Pair, style: str) -> tuple[str, ...]:
     one, other = pair.a, pair.b
     if style == "none" or not (one.gender == other.gender or cones_meet(one, other)):
         return ()
-    from identify.drawing.render import render
-    from identify.drawing.seat_detail import seat_detail
-
     sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
     return (*wrap(sheet.words[0]), *render(sheet, WIDTH, DRAWING_ROWS, style))
 

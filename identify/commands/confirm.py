@@ -8,9 +8,12 @@ from identify.errors import ReadingError
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
 from identify.model.verdict import Standing
+from identify.pages.claim import claim_blocks, claim_json
+from identify.pages.text import text_of
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reading.names import one_end
 from identify.reading.parse import parse_readings
+from identify.reasoning.claim import hold
 
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
 
@@ -46,10 +49,6 @@ def run(args: argparse.Namespace) -> int:
     end = one_end(engine.catalogue, " ".join(name))
     if told is None:
         readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
-
-    from identify.pages.claim import claim_blocks, claim_json
-    from identify.pages.text import text_of
-    from identify.reasoning.claim import hold
 
     claim = hold(engine, end, with_gender(readings))
     if args.json:

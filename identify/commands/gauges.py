@@ -1,16 +1,11 @@
 """`whichend gauges`: a page of pitch combs and seat angles to print at 100 %."""
 
-from __future__ import annotations
-
+import argparse
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from identify.commands.output import deliver
 from identify.knowledge.compiled import load_catalogue
 from identify.pages.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
-
-if TYPE_CHECKING:
-    import argparse
 
 PAGE_NAME = "whichend-gauges.html"
 

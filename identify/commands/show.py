@@ -6,6 +6,8 @@ from pathlib import Path
 
 from identify.commands.options import add_tables_option
 from identify.commands.output import deliver
+from identify.drawing.ends import half_section
+from identify.drawing.svg import svg
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -46,7 +48,4 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _picture(catalogue: Catalogue, end: EndConnection) -> str:
-    from identify.drawing.ends import half_section  # only where a picture is asked for
-    from identify.drawing.svg import svg
-
     return svg(half_section(end, catalogue.thread_of(end)))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from identify.commands.options import add_tables_option
 from identify.errors import TableError, WhichendError
 from identify.knowledge.loading import load_knowledge
+from identify.knowledge.table_files import PLACES, data_dir, files_of, passed_over
 from identify.model.catalogue import Catalogue
 from identify.pages.tables import (
     Page,
@@ -73,7 +74,6 @@ def check(folder: Path | None) -> tuple[str, bool]:
     from identify.knowledge.build import read_folders  # yaml, which the other listings do without
     from identify.knowledge.fields import Faults
     from identify.knowledge.rulebook import build_rulebook
-    from identify.knowledge.table_files import data_dir
 
     faults = Faults()
     catalogue = read_folders([data_dir("thread_tables"), *([folder] if folder else [])], faults)
@@ -92,8 +92,6 @@ def check(folder: Path | None) -> tuple[str, bool]:
 
 def _told(folder: Path, faults: "Faults") -> list[str]:
     """Return what was read of a folder and what was passed over; a fault where nothing was read."""
-    from identify.knowledge.table_files import PLACES, files_of, passed_over
-
     if not folder.is_dir():
         return []  # said already
     told = []

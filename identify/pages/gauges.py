@@ -1,21 +1,15 @@
 """A page to print at 100 %: pitch combs and seat angles, for those who have no gauges at hand."""
 
-from __future__ import annotations
-
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
-from typing import TYPE_CHECKING
 
 from identify.drawing.outline import Point, ThreadRun
 from identify.drawing.thread_profile import thread_lines
+from identify.model.connection import EndConnection
+from identify.model.thread import Thread
 from identify.pages.text import wrap
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from identify.model.connection import EndConnection
-    from identify.model.thread import Thread
 
 PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 CHECK_BAR_MM = 50.0
