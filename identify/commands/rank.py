@@ -34,7 +34,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--full", action="store_true", help="every lookalike, warning and reason with its facts"
     )
     parser.add_argument(
-        "--batch", metavar="FILE", help="JSON Lines, one sample a line; - is standard input"
+        "--batch",
+        metavar="FILE",
+        help="JSON Lines, one sample a line; a list holds several readings of one feature; - is "
+        "standard input",
     )
     parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
     parser.set_defaults(more_help=_names_help)

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 from contextlib import suppress
+from dataclasses import replace
 
 from identify.errors import ReadingError
 from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
@@ -9,7 +10,7 @@ from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
 from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
-from identify.reading.choices import split_how
+from identify.reading.choices import split_how, split_person, with_person
 from identify.reading.consistency import check_spacings, check_trial
 from identify.reading.parse import Threads, reading_from
 
@@ -18,6 +19,9 @@ _GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
 
 def answered(ask: Ask, reading: Reading) -> Observed | Again:
     """Return the event of an answer: a reading more if it was asked for once more."""
+    if ask.other_person and not reading.other_person:
+        entered = with_person(reading.entered, other_person=True)
+        reading = replace(reading, entered=entered, other_person=True)
     return Again(reading) if ask.again else Observed(reading)
 
 
@@ -78,7 +82,7 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool], threads: Threads) -
 def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:
     """Return how an answer was taken where the line does not say: with the tool asked for."""
     with suppress(ReadingError):
-        if split_how(line)[1]:
+        if split_how(split_person(line)[0])[1]:
             return ""
     how = ask.how(ask.tools[0]) if ask.tools else None
     if how is How.COUNTED and not _GAUGES.isdisjoint(tools):

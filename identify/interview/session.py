@@ -122,9 +122,9 @@ class SessionState:
         """Return the last reading given for a feature."""
         return next((each for each in reversed(self.answers) if each.feature is feature), None)
 
-    def entered(self, feature: Feature) -> tuple[str, ...]:
-        """Return what was typed for a feature, reading by reading."""
-        return tuple(each.entered for each in self.answers if each.feature is feature)
+    def given(self, feature: Feature) -> tuple[Reading, ...]:
+        """Return every reading given for a feature, in the order given."""
+        return tuple(each for each in self.answers if each.feature is feature)
 
 
 def apply(state: SessionState, event: Event) -> SessionState:

@@ -19,7 +19,8 @@ class Snapshot:
     """Where the interview stands, as the screens need to know it.
 
     `asking` is a question taken out of turn, None for the one the engine offers; `once_more` tells
-    that its answer is one more reading beside those given. `problem` is the
+    that its answer is one more reading beside those given, `other_person` that somebody else takes
+    it. `problem` is the
     sentence about the last answer that could not be read, `saved` what became of the last answer
     on the disk. `inch` is the unit in which lengths are typed,
     `trouble` says why answers are not kept, `note` what the last key did that no screen shows.
@@ -29,6 +30,7 @@ class Snapshot:
     verdict: Verdict = EMPTY_VERDICT
     asking: Feature | None = None
     once_more: bool = False
+    other_person: bool = False
     problem: str = ""
     saved: str = ""
     inch: bool = False
@@ -41,18 +43,20 @@ class Ask:
     """A question as it is put.
 
     `tools` are those with which it can be taken, the one to use first; `reasons` says why now and
-    what it separates; `given` is the answer that stands, if it is asked again;
+    what it separates; `given` are the readings that stand, if it is asked again;
     `known` the part on which a trial fit is to be made; `said` the question in words that name it;
-    `again` tells that the answer is one more reading, beside those given.
+    `again` tells that the answer is one more reading, beside those given, `other_person` that
+    somebody else takes it.
     """
 
     text: QuestionText
     tools: tuple[Tool, ...]
     reasons: tuple[str, ...]
-    given: Reading | None = None
+    given: tuple[Reading, ...] = ()
     known: str = ""
     said: str = ""
     again: bool = False
+    other_person: bool = False
 
     @property
     def words(self) -> str:
@@ -91,13 +95,14 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
         text = book.question(snapshot.asking)
         if text is None:
             return None
-        given = snapshot.state.answer(snapshot.asking)
+        given = snapshot.state.given(snapshot.asking)
         best = Tool(offered.how) if offered and offered.feature is snapshot.asking else None
-        again = snapshot.once_more and given is not None
+        again = snapshot.once_more and bool(given)
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)
-        so_far = snapshot.state.entered(snapshot.asking)
-        said = once_more(text.question, so_far) if again else ""
-        return Ask(text, _tools(text, snapshot, best), reasons, given, said=said, again=again)
+        said = once_more(text.question, [each.entered for each in given]) if again else ""
+        tools = _tools(text, snapshot, best)
+        other = again and snapshot.other_person
+        return Ask(text, tools, reasons, given, said=said, again=again, other_person=other)
     if offered is None:
         return None
     text = book.question(offered.feature)
@@ -105,8 +110,10 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
         return None
     tools = _tools(text, snapshot, Tool(offered.how))
     reasons = (offered.why, offered.separates)
-    given = snapshot.state.answer(offered.feature)
-    return Ask(text, tools, reasons, given, offered.known, offered.text, offered.again)
+    given = snapshot.state.given(offered.feature)
+    again = offered.again
+    other = again and snapshot.other_person
+    return Ask(text, tools, reasons, given, offered.known, offered.text, again, other)
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:

@@ -21,6 +21,7 @@ from identify.pages.words import (
     sentence,
     suspect_words,
 )
+from identify.reading.consistency import READ_ONCE
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
@@ -82,12 +83,14 @@ def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
     state = snapshot.state
     suspects = {each.reading.feature: suspect_words(each) for each in snapshot.verdict.suspects}
     blocks = [Block("Answered", Tone.HEAD)]
-    for reading in state.readings:
-        feature = reading.feature
+    for feature in dict.fromkeys(each.feature for each in state.readings):
         mark = "! " if feature in suspects else ""
-        under = (suspects[feature],) if feature in suspects else ()
-        text = f"{mark}{FEATURES[feature].title}: {said(reading, book.question(feature))}"
-        blocks.append(Block(text, pick=feature, under=under))
+        first, *more = (said(each, book.question(feature)) for each in state.given(feature))
+        under = [f"and once more: {words}" for words in more]
+        if feature in suspects:
+            under.append(suspects[feature])
+        text = f"{mark}{FEATURES[feature].title}: {first}"
+        blocks.append(Block(text, pick=feature, under=tuple(under)))
     if not state.readings:
         blocks.append(Block("Nothing yet."))
     for reading in state.set_aside:
@@ -125,15 +128,21 @@ def _open_words(text: QuestionText, snapshot: Snapshot) -> str:
 
 def change_blocks(snapshot: Snapshot, book: RuleBook, feature: Feature) -> list[Block]:
     """Return what may be done with one answer."""
-    reading = snapshot.state.answer(feature)
-    words = said(reading, book.question(feature)) if reading else "cannot tell"
-    return [
-        Block(f"{FEATURES[feature].title}: {words}", Tone.HEAD),
-        BLANK,
-        Block("Answer it again", pick="anew"),
-        Block("Withdraw it, as if it had never been given", pick="withdraw"),
-        Block("Change it to: cannot tell", pick="give_up"),
-    ]
+    given = snapshot.state.given(feature)
+    words = "; ".join(said(each, book.question(feature)) for each in given) or "cannot tell"
+    deeds = [Block("Read it anew: it was a slip, and the new reading replaces it", pick="anew")]
+    if not given:
+        deeds = [Block("Answer it after all", pick="anew")]
+    elif feature not in READ_ONCE:
+        deeds += [
+            Block("Read it once more, with this or another tool: both count", pick="once_more"),
+            Block("Let somebody else read it too: both count", pick="other_person"),
+        ]
+    them = "them all" if len(given) > 1 else "it"
+    deeds.append(Block(f"Withdraw {them}, as if never given", pick="withdraw"))
+    if given:
+        deeds.append(Block("Change it to: cannot tell", pick="give_up"))
+    return [Block(f"{FEATURES[feature].title}: {words}", Tone.HEAD), BLANK, *deeds]
 
 
 def event_words(event: Event) -> str:

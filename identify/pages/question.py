@@ -10,12 +10,14 @@ from identify.pages.words import TOOLS, minutes_words, said, sentence
 
 KEYS = (
     ("1 to 9", "choose an answer, at once"),
-    ("0", "cannot tell; where a value is typed: 0 and Enter"),
+    ("0", "cannot tell, or leave it at one reading; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
     ("Backspace or b", "back; deletes while something is typed"),
     ("u", "other unit: mm or inch, pitch or threads per inch, half or included angle"),
     ("m", "measured with another tool"),
-    ("r", "retake the suspect reading"),
+    ("r", "read it anew: it was a slip, and the new reading replaces the old"),
+    ("e", "one extra reading beside it: both count"),
+    ("p", "the same by another person, or by you again"),
     ("t", "tools and access"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
     ("y", "why: the ranking with the reasons for and against"),
@@ -34,11 +36,24 @@ KEYS = (
 
 def standing_answer(ask: Ask) -> str:
     """Return the answer that stands where a question is asked again, empty where none does."""
-    if ask.given is None:
-        return ""
-    if ask.again:
-        return ""  # the question itself says what was read so far, and that it stays
-    return f"Your answer stands: {said(ask.given, ask.text)}. A new one replaces it."
+    if not ask.given or ask.again:
+        return ""  # once more: the question itself says what was read so far, and that it stays
+    words = "; ".join(said(each, ask.text) for each in ask.given)
+    if len(ask.given) == 1:
+        return f"Your answer stands: {words}. A new one replaces it."
+    return f"Your readings stand: {words}. A new one replaces them all."
+
+
+def cannot_words(ask: Ask | None) -> str:
+    """Return what 0 stands for."""
+    return "leave it at that" if ask and ask.again else "cannot tell"
+
+
+def reader_words(ask: Ask) -> str:
+    """Return who takes a further reading, and why another tool or person is worth it."""
+    if ask.other_person:
+        return "Somebody else reads it this time."
+    return "Another tool repeats a slip less often, another person least."
 
 
 def with_words(ask: Ask, tool: Tool) -> str:
@@ -50,12 +65,13 @@ def with_words(ask: Ask, tool: Tool) -> str:
 
 def question_blocks(ask: Ask, number: int) -> list[Block]:
     """Return the question with its reasons: why now, what it separates, with what."""
-    head = "Asked again" if ask.given else f"Question {number}"
+    head = "Once more" if ask.again else "Asked again" if ask.given else f"Question {number}"
     tool = with_words(ask, ask.tools[0] if ask.tools else Tool.NONE)
     lines = [
         f"{head}: {ask.text.title}.",
         ask.words,
         standing_answer(ask),
+        reader_words(ask) if ask.again else "",
         f"Why now: {ask.reasons[0]}",
         *ask.reasons[1:],
         f"With: {tool}." if tool else "",
@@ -102,13 +118,24 @@ def key_blocks() -> list[Block]:
     return [Block("Keys", Tone.HEAD), *keys]
 
 
-def letters(ask: Ask | None, *, retake: bool, answered: bool) -> str:
-    """Return the letters that may be typed now in the dialogue of lines."""
-    first = ["Enter stop"] if ask is None else ["0 cannot tell"]
+def letters(ask: Ask | None, *, answered: bool, again: str = "") -> str:
+    """Return the letters that may be typed now in the dialogue of lines.
+
+    Args:
+        ask: The open question.
+        answered: Whether it has an answer that can be withdrawn.
+        again: What r and e are about, in words; empty for nothing.
+    """
+    first = ["Enter stop"] if ask is None else [f"0 {cannot_words(ask)}"]
     if ask and answered:
         first.append("x withdraw it")
-    if retake:
-        first.append("r retake the suspect reading")
+    if ask and ask.again:
+        first.append("p you read it" if ask.other_person else "p somebody else reads it")
+        first.append(f"r replace {again}")
+    elif ask and ask.given:
+        first += ["e read it beside that", "p somebody else reads it beside that"]
+    elif again:
+        first += [f"r replace {again}", "e read it once more"]
     every = ["b back", "? help", "a answers", "t tools", "v verdict", "w write", "q stop"]
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 
@@ -117,7 +144,13 @@ def names_text(book: RuleBook) -> str:
     """Return every name of a reading with an example, for a command line."""
     examples = {text.feature: text.example for text in book.questions}
     wide = max(map(len, FEATURES))
-    lines = ["readings (in any order; a name given twice is a second reading of the same thing):"]
+    lines = [
+        *wrap(
+            "readings (in any order; a name given twice is a second reading of the same thing, and "
+            'both count; "by rule" or "by eye" after a value says how it was taken, "by somebody '
+            'else" that another person took it):'
+        )
+    ]
     for feature, info in FEATURES.items():
         said = " | ".join(info.choices) or f'"{examples.get(feature, "")}"'
         lines += wrap(said, head=f"  {feature.ljust(wide)}  ")

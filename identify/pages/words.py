@@ -17,7 +17,7 @@ from identify.model.verdict import (
     open_forms,
     percent,
 )
-from identify.reading.choices import how_words
+from identify.reading.choices import how_words, split_person, with_person
 
 TOOLS = {
     Tool.CALIPER: "caliper",
@@ -79,14 +79,20 @@ def minutes_words(minutes: float) -> str:
 
 
 def said(reading: Reading, text: QuestionText | None) -> str:
-    """Return an answer as it was given: a choice by its label, a value with how it was taken."""
-    value = reading.value
+    """Return an answer as it was given, and by whom if not by the one who asks.
+
+    A choice stands by its label, a value with how it was taken.
+    """
+    value, entered = reading.value, split_person(reading.entered)[0]
+    how = how_words(reading.how)
     if isinstance(value, Choice):
         label = next((c.label for c in text.choices if c.word == value.word), "") if text else ""
-        return f"{label} ({value.word})" if label and label.lower() != value.word else value.word
-    how = how_words(reading.how)
-    bare = isinstance(value, Marking | Trial) or how in reading.entered
-    return reading.entered if bare else f"{reading.entered}, {how}"
+        words = f"{label} ({value.word})" if label and label.lower() != value.word else value.word
+    elif isinstance(value, Marking | Trial) or how in entered:
+        words = entered
+    else:
+        words = f"{entered}, {how}"
+    return with_person(words, other_person=reading.other_person)
 
 
 def strength_words(evidence: Evidence) -> str:

@@ -2,10 +2,16 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import replace
 
 from identify.errors import ReadingError
 from identify.interview.answer import answered, check_answer, declined, reading_of
+from identify.interview.asking import (
+    NOTHING_YET,
+    in_question,
+    put,
+    put_once_more,
+    put_to_another,
+)
 from identify.interview.course import Course
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
@@ -17,13 +23,18 @@ from identify.interview.session import (
     SessionState,
     Withdrawn,
 )
-from identify.interview.snapshot import Ask, ask_of
+from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
 from identify.pages.end import picture_words
-from identify.pages.question import answer_blocks, help_blocks, letters, question_blocks
+from identify.pages.question import (
+    answer_blocks,
+    help_blocks,
+    letters,
+    question_blocks,
+)
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
 from identify.pages.written import write_verdict
@@ -59,6 +70,8 @@ class Dialogue:
             "t": self._prepare,
             "v": self._show,
             "r": self._retake,
+            "e": self._once_more,
+            "p": self._another,
             "x": self._withdraw,
             "w": self._write,
             "q": self._stop,
@@ -126,8 +139,7 @@ class Dialogue:
             if ask:
                 self.console.show(answer_blocks(ask))
             known = ask is not None and page.answered(self.snapshot, ask.text.feature)
-            retake = bool(self.telling.suspected) and self.snapshot.asking is None
-            self.console.say(letters(ask, retake=retake, answered=known))
+            self.console.say(letters(ask, answered=known, again=self._again()))
             self._obey(ask, self.console.hear())
         self.console.say()
 
@@ -141,8 +153,8 @@ class Dialogue:
         elif not line:
             self.console.say("Nothing was typed. Type an answer, or ? for how to measure it.")
         elif line == "0":
-            leave = "enough" if ask.again else "cannot tell"
-            self._answered(f"{ask.text.title}: {leave}.", declined(ask))
+            left = "left at that" if ask.again else "cannot tell"
+            self._answered(f"{ask.text.title}: {left}.", declined(ask))
         else:
             self._answer(ask, line)
 
@@ -150,8 +162,8 @@ class Dialogue:
         try:
             reading = reading_of(ask, line, self.state.tools, self.engine.catalogue.threads)
             check_answer(self.state, reading)
-            words = f"{ask.text.title}: {said(reading, ask.text)}."
-            self._answered(words, answered(ask, reading))
+            event = answered(ask, reading)
+            self._answered(f"{ask.text.title}: {said(event.reading, ask.text)}.", event)
         except ReadingError as error:
             self.console.say(str(error))
 
@@ -160,7 +172,7 @@ class Dialogue:
 
     def _asked(self, feature: Feature | None) -> None:
         """Put a question out of turn; None goes back to the one that is due."""
-        self.snapshot = replace(self.snapshot, asking=feature)
+        self.snapshot = put(self.snapshot, feature)
 
     # ---- letters
 
@@ -209,11 +221,39 @@ class Dialogue:
         words = f"{ask.text.title}: withdrawn, as if it had never been answered."
         self._answered(words, Withdrawn(ask.text.feature))
 
+    def _in_question(self) -> Feature | None:
+        return in_question(self.snapshot, self.engine.book)
+
+    def _again(self) -> str:
+        """Return what r and e are about, in words."""
+        feature, ask = self._in_question(), self._ask()
+        if feature is None:
+            return ""
+        if feature in self.telling.suspected:
+            return "the suspect reading"
+        return "it" if ask and ask.text.feature is feature else "the last answer"
+
     def _retake(self) -> None:
-        if self.verdict.suspects:
-            self._asked(self.verdict.suspects[0].reading.feature)
+        if feature := self._in_question():
+            self._asked(feature)
         else:
-            self.console.say("No reading is suspect; a lists your answers, any can be changed.")
+            self.console.say(NOTHING_YET)
+
+    def _once_more(self) -> None:
+        if feature := self._in_question():
+            self._put(lambda: put_once_more(self.snapshot, feature))
+        else:
+            self.console.say(NOTHING_YET)
+
+    def _another(self) -> None:
+        self._put(lambda: put_to_another(self.snapshot, self.engine.book))
+
+    def _put(self, change: Callable[[], Snapshot]) -> None:
+        """Put another question, or say why not."""
+        try:
+            self.snapshot = change()
+        except ReadingError as error:
+            self.console.say(error.problem)
 
     def _prepare(self) -> None:
         """Ask for tools and access."""

@@ -48,6 +48,8 @@ _OUTCOMES = {
     Outcome.LOOSE: ("loose",),
 }
 _OUTCOME_OF = {words: outcome for outcome, several in _OUTCOMES.items() for words in several}
+SOMEBODY_ELSE = "by somebody else"
+_OTHER_PERSON = re.compile(r"(.*\S),? by (?:somebody|someone) else", re.I)
 _TRIAL_FORMS = (
     "write the known end, a colon and what happened: "
     '"G 1/4 female: 3 turns then tight", "…: runs fully by hand", "…: does not start" or "…: loose"'
@@ -74,6 +76,21 @@ def split_how(text: str) -> tuple[str, How | None]:
             f'{quoted(text)}: say how it was measured as "by {word}" at the end of the value.'
         )
     return text, None
+
+
+def split_person(text: str) -> tuple[str, bool]:
+    """Part a value from who took it: "20.9 mm by rule, by somebody else".
+
+    Returns:
+        The value with the way it was taken, and whether somebody else took it.
+    """
+    found = _OTHER_PERSON.fullmatch(text)
+    return (found[1].rstrip(","), True) if found else (text, False)
+
+
+def with_person(text: str, *, other_person: bool) -> str:
+    """Return a value with who took it, as it is typed; the one who asks goes unnamed."""
+    return f"{text}, {SOMEBODY_ELSE}" if other_person else text
 
 
 def how_of(word: str) -> How:

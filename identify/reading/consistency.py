@@ -9,7 +9,8 @@ from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reading.numbers import quoted
 
 MOST_READINGS = 5  # of one feature that are weighed together
-_ONCE = (Feature.GENDER, Feature.ORIGIN)
+READ_ONCE = (Feature.GENDER, Feature.ORIGIN)
+"""Features of which a second answer can only replace the first."""
 _GENDER_WORDS = {
     "male": "a male end",
     "female": "a female end",
@@ -27,7 +28,7 @@ def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
     kept: dict[Feature, list[Reading]] = {}
     for reading in readings:
         own = kept.setdefault(reading.feature, [])
-        if own and reading.feature in _ONCE:
+        if own and reading.feature in READ_ONCE:
             if own[0].value != reading.value:
                 raise ReadingError(
                     f"{reading.feature} is given twice, as {quoted(own[0].entered)} and as "

@@ -9,12 +9,15 @@ from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Re
 from identify.model.thread import Thread
 from identify.reading.angles import parse_angle, parse_taper
 from identify.reading.choices import (
+    SOMEBODY_ELSE,
     check_how,
     how_of,
     how_words,
     parse_choice,
     parse_trial,
     split_how,
+    split_person,
+    with_person,
 )
 from identify.reading.consistency import gathered
 from identify.reading.numbers import MAX_CHARS, clean, quoted
@@ -104,7 +107,8 @@ def reading_from(
     Args:
         name: A feature; hyphens and spaces count as underscores.
         value: Typed text, which may end in the way it was taken ("by rule", "counted"); a plain
-            number where no unit is needed; or {"value": …, "how": …}.
+            number where no unit is needed; or {"value": …, "how": …, "by": "somebody else"}. Text
+            may also end in "by somebody else".
         how: The way it was taken, where the text does not say; empty for the usual way.
         threads: As for `parse_reading`.
 
@@ -117,7 +121,8 @@ def reading_from(
     """
     feature = _feature(name)
     try:
-        return _reading(feature, *_parts(value, how), threads)
+        words, how, other_person = _parts(value, how)
+        return _reading(feature, words, how, threads, other_person=other_person)
     except ReadingError as error:
         raise ReadingError(error.problem, feature) from None
 
@@ -135,31 +140,40 @@ def _feature(name: str) -> Feature:
     raise ReadingError(f"{quoted(name.strip())} is not the name of a reading{near}")
 
 
-def _parts(value: object, how: str) -> tuple[str, str]:
-    """Return the text of a value and the way it was taken, both as typed."""
+def _parts(value: object, how: str) -> tuple[str, str, bool]:
+    """Return the text of a value, the way it was taken, and whether somebody else took it."""
     if isinstance(value, Mapping):
-        extra = [str(key) for key in value if key not in ("value", "how")]
+        extra = [str(key) for key in value if key not in ("value", "how", "by")]
         said = value.get("how", how)
         inner = value.get("value")
+        by = value.get("by")
         if extra or inner is None or isinstance(inner, Mapping) or not isinstance(said, str):
             raise ReadingError(
                 f"{quoted(str(extra[0]) if extra else str(dict(value)))} is not understood; a "
                 'reading is text, or {"value": "20.9 mm", "how": "rule"}.'
             )
-        return _parts(inner, said)
+        if by is not None and f"by {by}" != SOMEBODY_ELSE:
+            raise ReadingError(
+                f'{quoted(str(by))} does not say who took it; write "by": "somebody else", or '
+                "leave it out where you did."
+            )
+        return (*_parts(inner, said)[:2], by is not None)
     if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1e9:
-        return f"{value:.12g}", how
+        return f"{value:.12g}", how, False
     if not isinstance(value, str):
         raise ReadingError(
             f'{quoted(type(value).__name__)} is no kind of value; write text, such as "20.9 mm".'
         )
-    return value, how
+    return value, how, False
 
 
-def _reading(feature: Feature, text: str, how_word: str, threads: Threads) -> Reading:
+def _reading(
+    feature: Feature, text: str, how_word: str, threads: Threads, *, other_person: bool
+) -> Reading:
     info = FEATURES[feature]
     clean(text)  # refuses what must not be repeated in `entered`
-    entered = _unquote(" ".join(text.split()))
+    entered, elsewhere = split_person(_unquote(" ".join(text.split())))
+    other_person = other_person or elsewhere
     said = how_of(how_word) if how_word else None
     if info.kind in (Kind.TEXT, Kind.TRIAL):
         words = entered
@@ -177,7 +191,9 @@ def _reading(feature: Feature, text: str, how_word: str, threads: Threads) -> Re
     if said:
         check_how(feature, said)
     value = _value(feature, info, words)
-    return Reading(feature, _counted(value, words, said), said or _usual(info.kind, value), entered)
+    entered = with_person(entered, other_person=other_person)
+    how = said or _usual(info.kind, value)
+    return Reading(feature, _counted(value, words, said), how, entered, other_person)
 
 
 def _unquote(text: str) -> str:

@@ -10,7 +10,9 @@ AGAIN_WHY = "A second reading shows whether the first was a slip, and halves the
 
 def once_more(question: str, so_far: Iterable[str]) -> str:
     """Return a question that is put although it was answered, beside what was read so far."""
-    return f"Read it once more ({', '.join(so_far)} stays and counts too). {question}"
+    read = tuple(so_far)
+    stays = f"{' and '.join(read)} {'stays and counts' if len(read) == 1 else 'stay and count'} too"
+    return f"Read it once more ({stays}). {question}"
 
 
 def separates(lead: EndConnection | None, parted: list[EndConnection], standing: int) -> str:

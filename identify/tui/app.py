@@ -1,6 +1,7 @@
 """The application: the one place where a message becomes a new state."""
 
 import os
+from collections.abc import Callable
 from dataclasses import replace
 from typing import ClassVar
 
@@ -10,14 +11,14 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import ReadingError, WhichendError
-from identify.interview.answer import answered, check_answer
+from identify.interview.answer import answered, check_answer, declined
+from identify.interview.asking import in_question, put, put_once_more, put_to_another
 from identify.interview.course import Course
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
 from identify.interview.session import (
     FIRST_TOOLS,
     Again,
-    Enough,
     Equipped,
     Event,
     GivenUp,
@@ -159,8 +160,10 @@ class Interview(App[int]):
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
         """Give a question up, or its second reading."""
         ask = ask_of(self.snapshot, self.engine.book)
-        again = ask is not None and ask.text.feature is message.feature and ask.again
-        self.happen(Enough(message.feature) if again else GivenUp(message.feature))
+        if ask is not None and ask.text.feature is message.feature:
+            self.happen(declined(ask))
+        else:
+            self.happen(GivenUp(message.feature))
 
     def on_taken_back(self, message: messages.TakenBack) -> None:
         """Withdraw an answer."""
@@ -173,19 +176,39 @@ class Interview(App[int]):
 
     def on_asked(self, message: messages.Asked) -> None:
         """Put a question out of turn."""
-        self.snapshot = replace(self.snapshot, asking=message.feature, problem="")
-        self._to_interview()
+        feature, other = message.feature, message.other_person
+        if message.once_more:
+            self._put(lambda snapshot: put_once_more(snapshot, feature, other_person=other))
+        else:
+            self._put(lambda snapshot: put(snapshot, feature))
 
     def on_retake_wanted(self) -> None:
-        """Put the question of the suspect reading again."""
-        if suspects := self.snapshot.verdict.suspects:
-            self.on_asked(messages.Asked(suspects[0].reading.feature))
+        """Put the question of the reading in question anew."""
+        if feature := in_question(self.snapshot, self.engine.book):
+            self.on_asked(messages.Asked(feature))
+
+    def on_once_more_wanted(self) -> None:
+        """Put the question of the reading in question once more."""
+        if feature := in_question(self.snapshot, self.engine.book):
+            self.on_asked(messages.Asked(feature, once_more=True))
+
+    def on_another_wanted(self) -> None:
+        """Let somebody else take the reading in question."""
+        self._put(lambda snapshot: put_to_another(snapshot, self.engine.book))
+
+    def _put(self, change: Callable[[Snapshot], Snapshot]) -> None:
+        """Put another question on the interview screen, or say why not."""
+        try:
+            self.snapshot = change(self.snapshot)
+        except ReadingError as error:
+            self.snapshot = replace(self.snapshot, note=error.problem)
+        self._to_interview()
 
     def on_stepped_back(self) -> None:
         """Undo the last answer; before the first one go back to tools and access."""
         snapshot = self.snapshot
         if snapshot.asking is not None:
-            self.snapshot = replace(snapshot, asking=None, problem="")
+            self.snapshot = put(snapshot, None)
         elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
             self._ask_tools(snapshot.state.tools)
         else:

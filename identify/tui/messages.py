@@ -41,9 +41,11 @@ class Prepared(Message):
 
 @dataclass
 class Asked(Message):
-    """A question is wanted out of turn."""
+    """A question is wanted out of turn: anew, or once more beside what was read."""
 
     feature: Feature
+    once_more: bool = False
+    other_person: bool = False
 
 
 class SteppedBack(Message):
@@ -51,7 +53,15 @@ class SteppedBack(Message):
 
 
 class RetakeWanted(Message):
-    """The suspect reading is to be taken again."""
+    """The reading in question is to be taken anew."""
+
+
+class OnceMoreWanted(Message):
+    """The reading in question is to be taken once more, beside what was read."""
+
+
+class AnotherWanted(Message):
+    """Somebody else takes the reading in question, or after all the same person."""
 
 
 class UnitToggled(Message):

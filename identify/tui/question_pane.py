@@ -10,8 +10,9 @@ from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind
 from identify.pages.blocks import Line, Tone
 from identify.pages.interview import nothing_left_blocks
-from identify.pages.question import standing_answer, with_words
+from identify.pages.question import cannot_words, reader_words, standing_answer, with_words
 from identify.pages.text import HELD
+from identify.pages.words import sentence
 from identify.tui.lines import caption, fit, wrapped
 
 
@@ -143,7 +144,8 @@ def _answers(ask: Ask, width: int, room: int) -> list[Line]:
     """Return the numbered answers in the fullest form for which there is room."""
     if not ask.choices:
         return []
-    last = Line("0  Cannot tell")
+    cannot = sentence(cannot_words(ask)).rstrip(".")
+    last = Line(f"0  {cannot}")
     numbered = list(enumerate(ask.choices, 1))
     full = [
         line
@@ -154,7 +156,7 @@ def _answers(ask: Ask, width: int, room: int) -> list[Line]:
         return [Line(""), *full, last]
     if len(numbered) + 1 <= room:
         return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), last]
-    parts = [*(f"{number} {choice.label}" for number, choice in numbered), "0 Cannot tell"]
+    parts = [*(f"{number} {choice.label}" for number, choice in numbered), f"0 {cannot}"]
     return list(wrapped("   ".join(part.replace(" ", HELD) for part in parts), width))
 
 
@@ -164,12 +166,15 @@ def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list
     if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
         more = "Identified; v shows the verdict. One more check, if you like:"
         parts.append(wrapped(more, width))
-    if ask.given:
-        parts.append(wrapped(standing_answer(ask), width))
+    if standing := standing_answer(ask):
+        parts.append(wrapped(standing, width))
+    if ask.again:
+        key = "p: you do" if ask.other_person else "m: other tool, p: other person"
+        parts.append(wrapped(f"{reader_words(ask)} {key}.", width))
     parts.append(wrapped(ask.reasons[0], width, Tone.QUIET, "Why now: "))
     parts += [wrapped(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
     if tool and (words := with_words(ask, tool)):
-        more = "; m: other tool" if len(ask.tools) > 1 else ""
+        more = "; m: other tool" if len(ask.tools) > 1 and not ask.again else ""
         parts.append(wrapped(f"{words}{more}", width, Tone.QUIET, "With: "))
     parts += [wrapped(step, width, head="- ") for step in ask.text.how_to]
     parts.append(wrapped(f"Usual mistake: {ask.text.usual_mistake}", width, Tone.WARN))

@@ -11,7 +11,16 @@ import pytest
 from identify.errors import RecordError
 from identify.interview.journal import Journal, unfinished
 from identify.interview.records import event_of, record_of
-from identify.interview.session import Equipped, Event, GivenUp, Observed, Reached, Withdrawn
+from identify.interview.session import (
+    Again,
+    Enough,
+    Equipped,
+    Event,
+    GivenUp,
+    Observed,
+    Reached,
+    Withdrawn,
+)
 from identify.model.feature import Feature
 from identify.model.reading import (
     Angle,
@@ -26,7 +35,9 @@ from identify.model.reading import (
     Slope,
     Trial,
 )
-from identify.model.rule import Access, Tool
+from identify.model.rule import Access, QuestionText, Tool
+from identify.reading.parse import parse_reading, reading_from
+from tests.shipped import knowledge
 
 BEGUN = "2025-03-01T08:30:00"
 EVENTS: tuple[Event, ...] = (
@@ -40,6 +51,8 @@ EVENTS: tuple[Event, ...] = (
     Observed(Reading(Feature.TAPER, Slope(0.5, 8), How.CALIPER, "½ mm over 8 mm")),
     Observed(Reading(Feature.MARKING, Marking("12L\u2028"), How.EYE, "12L\u2028")),
     Observed(Reading(Feature.TRIAL_FIT, Trial("G 1/2 female", Outcome.BINDS, 3.5), How.GAUGE, "x")),
+    Again(Reading(Feature.THREAD_OD, Length(20.8), How.CALIPER, "20.8 mm, by somebody else", True)),
+    Enough(Feature.PITCH),
     GivenUp(Feature.HAND),
     Withdrawn(Feature.TAPER),
 )  # fmt: skip
@@ -52,6 +65,16 @@ def fresh(folder: Path) -> Journal:
 @pytest.mark.parametrize("event", EVENTS, ids=lambda event: type(event).__name__)
 def test_an_event_comes_back_the_same(event: Event) -> None:
     assert event_of(record_of(event)) == event
+
+
+@pytest.mark.parametrize("text", knowledge().book.questions, ids=lambda text: text.feature)
+def test_what_is_typed_of_a_feature_comes_back_with_who_took_it(text: QuestionText) -> None:
+    for typed in (text.example, f"{text.example}, by somebody else"):
+        reading = reading_from(text.feature, typed)
+        assert reading.other_person is (typed != text.example)
+        assert event_of(record_of(Observed(reading))) == Observed(reading)
+        assert event_of(record_of(Again(reading))) == Again(reading)
+        assert parse_reading(f"{text.feature}={reading.entered}") == reading
 
 
 def test_an_interview_comes_back_in_order(tmp_path: Path) -> None:

@@ -51,8 +51,43 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert "\nIt would separate " in asked
     assert "\n1  Cone out: " in asked
     assert " ".join(asked.split()).endswith(
-        "0 cannot tell, b back, ? help, a answers, t tools, v verdict, w write, q stop."
+        "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, a answers, "
+        "t tools, v verdict, w write, q stop."
     )
+
+
+def test_a_reading_once_more_counts_beside_the_first_and_by_whom_is_said(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "e", "p", "20.85 mm by rule")
+    assert "Read it once more (20.9 mm stays and counts too)." in said
+    assert "Somebody else" not in after(said, "e").split("0 leave it at that")[0].split("With:")[1]
+    assert "Saved. Thread outside diameter: 20.85 mm by rule, by somebody else." in said
+    first, second = dialogue.state.given(Feature.THREAD_OD)
+    assert (first.entered, first.other_person) == ("20.9 mm", False)
+    assert (second.how, second.other_person) == (How.RULE, True)
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "e", "20.85 mm", "a")
+    assert "Thread outside diameter: 20.9 mm, by caliper\n   and once more: 20.85 mm, by" in said
+
+
+def test_a_slip_is_replaced_and_leaves_nothing(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "29.9 mm", "e", "29.8 mm", "r", "20.9 mm")
+    assert "Your readings stand: 29.9 mm, by caliper; 29.8 mm, by caliper." in said
+    assert "A new one replaces them all." in " ".join(said.split())
+    (only,) = dialogue.state.given(Feature.THREAD_OD)
+    assert only.entered == "20.9 mm"
+
+
+def test_a_second_reading_can_be_left_at_that(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "e", "0")
+    assert "Saved. Thread outside diameter: left at that." in said
+    assert dialogue.state.answer(Feature.THREAD_OD).entered == "20.9 mm"
+
+
+def test_what_has_one_answer_only_is_not_asked_once_more(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "e", "p")
+    assert said.count("Male, female or flange has one answer only; r answers it anew.") == 2
+    assert dialogue.snapshot.asking is None
+    said, _ = hold(tmp_path, *START, "e", "r", "p")
+    assert said.count("Nothing was answered yet that could be read again.") == 3
 
 
 @pytest.mark.parametrize(
@@ -68,7 +103,6 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
         ("\x00\x1b[2J", "cannot be printed"),
         ("9" * 100_000, "characters long; a reading has at most 200"),
         ("x", "There is no answer to withdraw here"),
-        ("r", "No reading is suspect"),
         ("∅ 20", '"∅ 20" is not a length'),
     ],
 )
@@ -183,7 +217,7 @@ def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
     assert dialogue.telling.suspected == {Feature.PITCH}
     assert 'Suspect: The thread pitch, "24 tpi counted", does not agree with the other' in said
     assert "Type r to do so." in " ".join(said.split())
-    assert "r retake the suspect reading" in said
+    assert "r replace the suspect reading" in said
     said, mended = hold(tmp_path / "b", *lines, "r", "10 pitches = 15.9 mm")
     assert "Asked again: Thread pitch." in said
     assert "Your answer stands: 24 tpi counted. A new one replaces it." in said

@@ -107,6 +107,35 @@ def test_readings(text: str, value: object, how: How) -> None:
     assert (reading.value, reading.how) == (value, how)
 
 
+@pytest.mark.parametrize(
+    ("value", "entered"),
+    [
+        ("20.9 mm, by somebody else", "20.9 mm, by somebody else"),
+        ("20.9 mm BY SOMEONE ELSE", "20.9 mm, by somebody else"),
+        ("20.9 mm by rule by somebody else", "20.9 mm by rule, by somebody else"),
+        ({"value": 20.9, "by": "somebody else"}, None),
+        (
+            {"value": "20.9 mm", "how": "rule", "by": "somebody else"},
+            "20.9 mm by rule, by somebody else",
+        ),
+    ],
+)
+def test_who_took_it_can_be_said(value: object, entered: str | None) -> None:
+    if entered is None:  # who took it needs no unit, a length does
+        with pytest.raises(ReadingError, match="no unit"):
+            reading_from("thread_od", value)
+        return
+    reading = reading_from("thread_od", value)
+    assert (reading.entered, reading.other_person) == (entered, True)
+    assert parse_reading(f"thread_od={entered}") == reading
+    assert reading.how is (How.RULE if "rule" in entered else How.CALIPER)
+
+
+def test_who_took_it_is_somebody_else_or_nobody_is_named() -> None:
+    with pytest.raises(ReadingError, match='"me" does not say who took it'):
+        reading_from("thread_od", {"value": "20.9 mm", "by": "me"})
+
+
 @pytest.mark.parametrize("feature", LENGTHS)
 def test_every_length_feature_takes_its_own_span_and_no_more(feature: Feature) -> None:
     low, high = FEATURES[feature].low, FEATURES[feature].high

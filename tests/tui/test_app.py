@@ -9,7 +9,7 @@ import pytest
 
 from identify.interview.journal import unfinished
 from identify.interview.saving import Autosave
-from identify.interview.session import GivenUp, Observed
+from identify.interview.session import Enough, GivenUp, Observed
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
@@ -120,12 +120,50 @@ def test_cannot_tell_back_and_withdrawal_leave_no_trace(engine: Engine, tmp_path
         assert app.snapshot.verdict == one.verdict
         await press(*typed("20.9"), "enter", "a")
         assert isinstance(app.screen, AnswersScreen)
-        await press("2", "2")
+        await press("2", "4")
         assert app.snapshot.state.answers == one.state.answers
         assert app.snapshot.verdict.ranking == one.verdict.ranking
 
     app = play(engine, tmp_path, act)
     assert unfinished(tmp_path)[0].events == app.snapshot.state.events
+
+
+def test_a_second_reading_stands_beside_the_first_and_a_slip_is_replaced(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "e")
+        assert "Read it once more (20.9 mm" in " ".join(text_of(app).split())
+        assert "leave it at that" in text_of(app)
+        await press("p", *typed("20.8"), "enter")
+        first, second = app.snapshot.state.given(Feature.THREAD_OD)
+        assert (first.other_person, second.other_person) == (False, True)
+        assert second.entered == "20.8 mm, by somebody else"
+        await press("r", *typed("20.7"), "enter")
+        assert [each.entered for each in app.snapshot.state.given(Feature.THREAD_OD)] == ["20.7 mm"]
+        await press("e", "0", "enter")
+        assert isinstance(app.snapshot.state.events[-1], Enough)
+        assert app.snapshot.state.answer(Feature.THREAD_OD) is not None
+
+    app = play(engine, tmp_path, act)
+    assert unfinished(tmp_path)[0].events == app.snapshot.state.events
+
+
+def test_the_list_of_answers_offers_a_reading_more_where_there_may_be_one(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "a", "2", "3")
+        assert app.snapshot.once_more
+        assert app.snapshot.other_person
+        await press(*typed("20.8"), "enter", "a")
+        assert "and once more: 20.8 mm, by caliper, by somebody else" in text_of(app)
+        await press("1")
+        assert "Read it once more" not in text_of(app)
+        await press("b", "b", "a", "1", "1", "e")
+        assert "has one answer only; r answers it anew." in text_of(app)
+
+    play(engine, tmp_path, act)
 
 
 def test_back_before_the_first_answer_leads_to_the_tools(engine: Engine, tmp_path: Path) -> None:

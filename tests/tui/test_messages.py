@@ -102,10 +102,12 @@ def test_nothing_to_hand_is_one_key() -> None:
     ("keys", "expected"),
     [
         (("2", "1"), messages.Asked(Feature.THREAD_OD)),
-        (("2", "2"), messages.TakenBack(Feature.THREAD_OD)),
-        (("2", "3"), messages.CannotTell(Feature.THREAD_OD)),
+        (("2", "2"), messages.Asked(Feature.THREAD_OD, once_more=True)),
+        (("2", "3"), messages.Asked(Feature.THREAD_OD, once_more=True, other_person=True)),
+        (("2", "4"), messages.TakenBack(Feature.THREAD_OD)),
+        (("2", "5"), messages.CannotTell(Feature.THREAD_OD)),
         (("4",), messages.Asked(Feature.TAPER)),
-        (("r",), messages.RetakeWanted()),
+        (("r",), messages.Asked(Feature.THREAD_OD)),
         (("b",), messages.WentBack()),
     ],
 )

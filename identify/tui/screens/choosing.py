@@ -1,5 +1,7 @@
 """Screens on which something is chosen: tools and access, answers, an interview to go on with."""
 
+from textual.message import Message
+
 from identify.interview.journal import Saved
 from identify.interview.snapshot import Snapshot
 from identify.model.feature import Feature
@@ -20,7 +22,6 @@ from identify.tui.messages import (
     GoOn,
     Opened,
     Prepared,
-    RetakeWanted,
     TakenBack,
 )
 from identify.tui.screens.paged import PagedScreen
@@ -117,15 +118,22 @@ class AnswersScreen(PagedScreen):
             self.feature = Feature(pick)
         else:
             feature, self.feature = self.feature, None
-            deeds = {"anew": Asked, "withdraw": TakenBack, "give_up": CannotTell}
-            self.post_message(deeds[pick](feature))
+            deeds: dict[str, Message] = {
+                "anew": Asked(feature),
+                "once_more": Asked(feature, once_more=True),
+                "other_person": Asked(feature, once_more=True, other_person=True),
+                "withdraw": TakenBack(feature),
+                "give_up": CannotTell(feature),
+            }
+            self.post_message(deeds[pick])
         self.at = 0
         self.redraw()
 
     def press(self, key: str, character: str | None) -> None:
         """One key retakes the suspect."""
-        if character == "r":
-            self.post_message(RetakeWanted())
+        suspects = self.snapshot.verdict.suspects
+        if character == "r" and suspects:
+            self.post_message(Asked(suspects[0].reading.feature))
         else:
             super().press(key, character)
 

@@ -11,11 +11,14 @@ from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
+from identify.pages.question import cannot_words
 from identify.reasoning.engine import Engine
 from identify.tui.keys import Act, Meaning, meaning
 from identify.tui.messages import (
+    AnotherWanted,
     Answered,
     CannotTell,
+    OnceMoreWanted,
     Opened,
     RetakeWanted,
     StartedAgain,
@@ -68,7 +71,7 @@ class InterviewScreen(Face):
     def redraw(self) -> None:
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.engine.book)
-        if (ask and ask.text.feature) != (self.ask and self.ask.text.feature):
+        if _which(ask) != _which(self.ask):
             self.tool_at = self.unit_at = 0
             self.typed, self.opened = "", False
         self.ask = ask
@@ -118,23 +121,27 @@ class InterviewScreen(Face):
     @staticmethod
     def _hint(ask: Ask) -> str:
         if ask.worded:
-            return f"Enter: type it, such as {ask.text.example}   0: cannot tell"
+            return f"Enter: type it, such as {ask.text.example}   0: {cannot_words(ask)}"
         if not ask.measured:
             return f"Such as {ask.text.example}"
-        return "u: other unit   0 Enter: cannot tell"
+        return f"u: other unit   0 Enter: {cannot_words(ask)}"
 
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
         if self.opened or self.typed:
-            return "Enter sends   Backspace deletes   0 Enter cannot tell"
+            return f"Enter sends   Backspace deletes   0 Enter {cannot_words(self.ask)}"
         if self.ask is None:
             return "Enter verdict   b back   ? all keys   q quit"
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
         typed = "Enter type a value   " if self.ask.text.feature is Feature.TAPER else ""
         if self.size.width < NARROW:
-            return "0 cannot tell   b back   ? keys   d drawing"
-        return f"0 cannot tell   {typed}b back   ? all keys" + ("" if typed else "   q quit")
+            return f"0 {cannot_words(self.ask)}   b back   ? keys   d drawing"
+        if self.ask.again:
+            anew = "" if self.snapshot.verdict.suspects else "r replace   "
+            return f"0 leave it at that   m other tool   p other person   {anew}b back"
+        more = typed or ("e once more   " if self.ask.given else "")
+        return f"0 cannot tell   {more}b back   ? all keys" + ("" if more else "   q quit")
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
@@ -204,7 +211,14 @@ class InterviewScreen(Face):
         plain: dict[str, type[Message]] = {
             "b": SteppedBack,
             "r": RetakeWanted,
+            "e": OnceMoreWanted,
+            "p": AnotherWanted,
             "n": StartedAgain,
             "w": WriteWanted,
         }
         return plain[letter]() if letter in plain else common(letter)
+
+
+def _which(ask: Ask | None) -> tuple[object, ...]:
+    """Return what makes a question another one than before."""
+    return (ask.text.feature, ask.again, ask.given) if ask else ()

@@ -14,7 +14,7 @@ from identify.pages.verdict import verdict_blocks
 from identify.reasoning.engine import Engine
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.tui.messages import Opened, RetakeWanted, WriteWanted
+from identify.tui.messages import Asked, Opened, WriteWanted
 from identify.tui.screens.paged import PagedScreen
 
 
@@ -110,8 +110,9 @@ class VerdictScreen(PagedScreen):
 
     def press(self, key: str, character: str | None) -> None:
         """One key retakes the suspect, one writes the verdict to a file."""
-        if character == "r":
-            self.post_message(RetakeWanted())
+        suspects = self.snapshot.verdict.suspects
+        if character == "r" and suspects:
+            self.post_message(Asked(suspects[0].reading.feature))
         elif character == "w":
             self.post_message(WriteWanted())
         else:
