@@ -168,11 +168,12 @@ class Warning:
 
 @dataclass(frozen=True, slots=True)
 class Danger:
-    """A lookalike of the leading end.
+    """A lookalike of the leading end, or an answer that stands beside it.
 
-    `probability` is what the readings leave it, `hazard` what happens if it is taken for the
-    leading end, `tell` the one observation that separates them (empty where none does),
-    `again` that it was made already and only a second look would make sure,
+    `probability` is what the readings leave it (the whole answer, where it is the first row of
+    one), `hazard` what happens if either is taken for the other, the worse of the two. `tells` are
+    the observations that separate them, the one to make first (empty where none does), `again`
+    tells that this one was made already and only a second look would make sure,
     `goes_wrong` what experience says and `tell_apart` how it tells the two apart (both empty where
     nobody wrote it down), `source` who says so.
     """
@@ -180,11 +181,16 @@ class Danger:
     end: EndConnection
     probability: float
     hazard: Hazard
-    tell: str
+    tells: tuple[str, ...]
     goes_wrong: str
     source: str
     again: bool = False
     tell_apart: str = ""
+
+    @property
+    def tell(self) -> str:
+        """The one observation that separates them, empty where none does."""
+        return self.tells[0] if self.tells else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,14 +213,40 @@ class Question:
     again: bool = False
 
 
+class Lack(StrEnum):
+    """What stands in the way of a measurement that would tell."""
+
+    TOOL = "tool"  # it is not in the bag
+    ACCESS = "access"  # the end cannot be reached as it is
+    ANSWER = "answer"  # it was answered with "cannot tell"
+
+
+@dataclass(frozen=True, slots=True)
+class Beyond:
+    """A measurement that would tell more, if what it lacks were there.
+
+    `tool` is what is missing or what the measurement takes; `values` are what the leading end and
+    the likeliest that it would be told from should show, empty where it parts no two that lead.
+    `share` [0..1] is the part of all doubt, in bits, that it is expected to take away.
+    """
+
+    lack: Lack
+    tool: str
+    question: Question
+    values: tuple[str, ...]
+    share: float
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """The whole conclusion.
 
     `none_of_these` is the probability that no row of the tables fits. `certain` tells level by
     level what is most probable. `dangers` are lookalikes that still stand beside the leading end,
-    likeliest first; `lookalikes` those that the tables
-    name for it whatever was read, worst first.
+    likeliest first; `lookalikes` those that the tables name for it whatever was read, worst first.
+    `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
+    `beyond` is what would tell more, though not as things stand; None while there is a `question`
+    that is not a second reading.
     """
 
     kind: VerdictKind
@@ -229,6 +261,8 @@ class Verdict:
     warnings: tuple[Warning, ...] = ()
     question: Question | None = None
     cautions: tuple[str, ...] = ()
+    beside: tuple[Danger, ...] = ()
+    beyond: Beyond | None = None
 
 
 class Standing(StrEnum):

@@ -3,7 +3,7 @@
 from typing import Any
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Danger, Evidence, Question, Ranked, Suspect, Verdict
+from identify.model.verdict import Beyond, Danger, Evidence, Question, Ranked, Suspect, Verdict
 from identify.pages.words import strength_words, suspect_words
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
@@ -53,6 +53,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
             for evidence in ranked.evidence
         ],
         "next_question": question_json(verdict.question) if verdict.question else None,
+        "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
     }
 
@@ -131,6 +132,17 @@ def question_json(question: Question) -> dict[str, Any]:
         "bits": round(question.bits, 3),
         "separates": question.separates,
         "again": question.again,
+    }
+
+
+def beyond_json(beyond: Beyond) -> dict[str, Any]:
+    """Return a measurement that would still tell, with what it lacks."""
+    return {
+        "lacks": str(beyond.lack),
+        "tool": beyond.tool,
+        "values": list(beyond.values),
+        "share_of_doubt": chance(beyond.share),
+        "question": question_json(beyond.question),
     }
 
 

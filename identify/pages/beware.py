@@ -9,10 +9,11 @@ from typing import NamedTuple
 from identify.model.verdict import Danger, Effect, Hazard, Verdict, VerdictKind, percent
 from identify.model.verdict import Warning as Fired
 from identify.pages.blocks import Block, Tone
-from identify.pages.words import HAZARDS, LEGEND, UNTOLD, end_words, retake_words
+from identify.pages.words import HAZARDS, LEGEND, UNTOLD, end_words
 
 SHOWN_WARNINGS = 3
 SHOWN_LOOKALIKES = 3
+SHOWN_TELLS = 3  # of an answer that stands beside the leading one
 STANDING = 0.01  # a lookalike below this is no longer the first thing to say
 
 
@@ -28,15 +29,23 @@ class Beware(NamedTuple):
         return self.rule.sentence if self.rule else self.danger.goes_wrong
 
 
+def standing_beside(verdict: Verdict) -> list[Danger]:
+    """Return what stands beside the leading answer: the next answers, then dangerous lookalikes."""
+    named = {each.end.id for each in verdict.beside}
+    rest = (each for each in verdict.dangers if each.end.id not in named)
+    return [*verdict.beside, *sorted(rest, key=lambda danger: -danger.hazard.rank)]
+
+
 def beware_of(verdict: Verdict) -> list[Beware]:
-    """Return what is dangerous to mistake for the leading end, standing ones first."""
-    if not verdict.dangers and verdict.kind is not VerdictKind.IDENTIFIED:
+    """Return what may be mistaken for the leading end: what stands beside it, then lookalikes."""
+    standing = standing_beside(verdict)
+    if not standing and verdict.kind is not VerdictKind.IDENTIFIED:
         return []
-    standing = {danger.end.id for danger in verdict.dangers}
-    every = [
-        *sorted(verdict.dangers, key=lambda danger: -danger.hazard.rank),
-        *(each for each in verdict.lookalikes if each.end.id not in standing),
-    ]
+    known = {danger.end.id for danger in standing}
+    for each in verdict.ranking:  # what is one answer with it stands with it
+        if each.end.id in known:
+            known |= {other.id for other in each.others if not other.refuse}
+    every = [*standing, *(each for each in verdict.lookalikes if each.end.id not in known)]
     return [Beware(danger, _rule_of(verdict, danger)) for danger in every]
 
 
@@ -58,32 +67,43 @@ def not_said_elsewhere(verdict: Verdict, alike: list[Beware], whole: bool) -> li
             if each.rule not in said
             and not (each.effect is Effect.ASK_FIRST and each.ask is asked and not whole)
         ),
-        key=lambda each: (each.effect is not Effect.REFUSE, -each.hazard.rank),
+        key=lambda each: (
+            each.effect is not Effect.REFUSE,
+            -each.hazard.rank,
+            not each.families,  # what speaks of a pair, before what holds of every end
+        ),
     )
 
 
 class Gravest(NamedTuple):
-    """What one must not miss, first and last on the page: a lookalike that stands, or a rule."""
+    """What one must not miss, first on the page: a lookalike that stands, or a rule.
+
+    `brief` names the lookalike once more where the page ends, `said` are the sentences told.
+    """
 
     blocks: list[Block]
-    danger: Danger | None = None
-    rule: Fired | None = None
+    brief: list[Block]
+    said: tuple[str, ...] = ()
 
 
 def gravest_of(alike: list[Beware], fired: list[Fired]) -> Gravest:
     """Return the sentence one must not miss, none if nothing that is known can injure."""
     if fired and fired[0].effect is Effect.REFUSE:
-        return Gravest([_rule(fired[0])], rule=fired[0])
+        return Gravest([_rule(fired[0])], [], (fired[0].sentence,))
     for each in alike:
         danger = each.danger
         if danger.probability >= STANDING and danger.hazard is Hazard.HIGH:
             what = each.harm or danger.tell
-            first = f"{danger.end.title} is still possible ({percent(danger.probability)})"
-            text = f"{first}. {what[:1].upper()}{what[1:]}"
-            return Gravest([Block(text, Tone.WARN, mark=mark_of(danger.hazard))], danger=danger)
+            first = f"{danger.end.title} is still possible ({percent(danger.probability)})."
+            mark = mark_of(danger.hazard)
+            return Gravest(
+                [Block(f"{first} {what[:1].upper()}{what[1:]}", Tone.WARN, mark=mark)],
+                [Block(first, Tone.WARN, mark=mark)],
+                (what,),
+            )
     if fired and fired[0].hazard is Hazard.HIGH:
-        return Gravest([_rule(fired[0])], rule=fired[0])
-    return Gravest([])
+        return Gravest([_rule(fired[0])], [], (fired[0].sentence,))
+    return Gravest([], [])
 
 
 def mark_of(hazard: Hazard) -> str:
@@ -98,47 +118,75 @@ def _rule(fired: Fired, *under: str) -> Block:
 def alike_blocks(
     verdict: Verdict, alike: list[Beware], gravest: Gravest, whole: bool
 ) -> list[Block]:
-    """Return the lookalikes of the leading end, a few of them unless `whole`."""
-    blocks = [Block(f"Easily mistaken for {verdict.ranking[0].end.title} {LEGEND}", Tone.HEAD)]
+    """Return what may be mistaken for the leading end, a few of it unless `whole`."""
+    lead = verdict.ranking[0].end.title
+    head = f"Beside {lead}" if verdict.beside else f"Easily mistaken for {lead}"
+    blocks = [Block(f"{head} {LEGEND}", Tone.HEAD)]
     shown = len(alike) if whole else SHOWN_LOOKALIKES
+    names = [verdict.ranking[0].end.named, *(each.danger.end.named for each in alike)]
     for each in alike[:shown]:
-        told = not whole and each.danger is gravest.danger
-        blocks.append(lookalike_block(each, told=told, whole=whole))
+        tells = SHOWN_TELLS if each.danger in verdict.beside else 1
+        formed = names.count(each.danger.end.named) > 1
+        blocks.append(
+            lookalike_block(each, said=gravest.said, whole=whole, tells=tells, formed=formed)
+        )
     if len(alike) > shown:
         blocks.append(Block(f"and {len(alike) - shown} more; --full prints all", mark="    "))
     return blocks
 
 
-def lookalike_block(each: Beware, *, told: bool = False, whole: bool = True) -> Block:
-    """Return a lookalike: what tells it apart, what goes wrong, what experience says of it."""
+def lookalike_block(
+    each: Beware,
+    *,
+    said: tuple[str, ...] = (),
+    whole: bool = True,
+    tells: int = 1,
+    formed: bool = False,
+) -> Block:
+    """Return a lookalike: what tells it apart, what goes wrong, what experience says of it.
+
+    Args:
+        each: The lookalike.
+        said: Sentences that stand on the page already.
+        whole: Everything that is known of it.
+        tells: How many of the observations that separate it are told.
+        formed: Name its form, because another of the same name stands on the page.
+    """
     danger, rule = each
     chance = f" ({percent(danger.probability)})" if danger.probability else ""
-    under = [] if told else [each.harm]
+    under = [each.harm]
     if whole and rule:
         under += [danger.goes_wrong, _because(rule, whole)]
     under.append(danger.tell_apart)
-    text = f"{end_words(danger.end)}{chance}; {danger.tell or UNTOLD}"
-    return Block(text, Tone.WARN, mark=mark_of(danger.hazard), under=tuple(filter(None, under)))
+    told = "; ".join(danger.tells[:tells]) or UNTOLD
+    form = f", {danger.end.form}" if formed else ""
+    text = f"{end_words(danger.end)}{form}{chance}; {told}"
+    kept = tuple(words for words in dict.fromkeys(under) if words and words not in said)
+    return Block(text, Tone.WARN, mark=mark_of(danger.hazard), under=kept)
 
 
-def warning_blocks(fired: list[Fired], legend: str, whole: bool) -> list[Block]:
-    """Return rules that fired, each with why; a few of them unless `whole`."""
-    shown = len(fired) if whole else SHOWN_WARNINGS
+def warning_blocks(fired: list[Fired], gravest: Gravest, legend: str, whole: bool) -> list[Block]:
+    """Return rules that fired, each with why; a few of them unless `whole`.
+
+    The gravest is told at the head of the page; of the whole, only why it fired follows here.
+    """
+    others = [each for each in fired if whole or each.sentence not in gravest.said]
+    if not others:
+        return []
+    shown = len(others) if whole else SHOWN_WARNINGS
     blocks = [Block(f"Beware{legend}", Tone.HEAD)]
-    blocks += [_rule(each, _because(each, whole)) for each in fired[:shown]]
-    if len(fired) > shown:
-        blocks.append(Block(f"and {len(fired) - shown} less grave; --full prints all", mark="    "))
+    for each in others[:shown]:
+        why = _because(each, whole)
+        told = each.sentence in gravest.said
+        blocks.append(
+            Block(f"The first warning stands {why}", mark="    ") if told else _rule(each, why)
+        )
+    if len(others) > shown:
+        left = len(others) - shown
+        blocks.append(Block(f"and {left} less grave; --full prints all", mark="    "))
     return blocks
 
 
 def _because(fired: Fired, whole: bool) -> str:
     why = fired.because if whole or not fired.reason else f"because {fired.reason}"
     return f"{why} [{fired.basis}]"
-
-
-def beware_blocks(verdict: Verdict) -> list[Block]:
-    """Return suspects, lookalikes that stand, and rules, for a screen of their own."""
-    blocks = [Block(retake_words(each), Tone.WARN, mark="! ") for each in verdict.suspects]
-    blocks += [lookalike_block(Beware(each, None)) for each in verdict.dangers]
-    blocks += [_rule(each, _because(each, True)) for each in verdict.warnings]
-    return [Block(f"Beware {LEGEND}", Tone.HEAD), *blocks] if blocks else []

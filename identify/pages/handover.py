@@ -27,14 +27,15 @@ if TYPE_CHECKING:
     from identify.reasoning.mating import Mates
 
 SHOWN_MATINGS = 4
+HOSE_TOO = "Give the hose bore and the working pressure too. Take the old end along."
 
 
-def what_it_is(lead: Ranked) -> list[Block]:
-    """Return an end that leads, with its rating and what there is to doubt."""
+def what_it_is(lead: Ranked, head: str) -> list[Block]:
+    """Return an end that leads, with its rating and what there is to doubt, under a head."""
     end = lead.end
     text = f"{end_words(end)}: {percent(lead.probability)}, {likely_words(lead.probability)}"
     blocks = [
-        Block("What it is", Tone.HEAD),
+        Block(head, Tone.HEAD),
         Block(text, pick=end.id),
         Block(f"Form: {end.form}."),
         Block(f"Standards: {', '.join(end.standards)}. Thread: {end.thread or 'none'}."),
@@ -59,17 +60,15 @@ def order_blocks(lead: Ranked, book: RuleBook) -> list[Block]:
     if end.refuse:
         return []
     blocks = [Block("What to order, in words", Tone.HEAD)]
-    blocks.append(dashed(f"The same end: {order_words(end)}."))
-    blocks += [dashed(text) for text in _either(open_forms(lead))]
+    blocks.append(dashed(f"The same end: {order_words(end, end.form)}."))
+    blocks += [dashed(text) for text in either(open_forms(lead))]
     if end.o_ring_size:
         blocks.append(dashed(f"A new seal with it: O-ring {end.o_ring_size}."))
-    blocks.append(
-        dashed("Give the hose bore and the working pressure too. Take the old end along.")
-    )
+    blocks.append(dashed(HOSE_TOO))
     return [*blocks, *(Block(each, mark="! ") for each in book.cautions_at(Moment.REPLACEMENT))]
 
 
-def _either(forms: tuple[Form, ...]) -> Iterator[str]:
+def either(forms: tuple[Form, ...]) -> Iterator[str]:
     """Yield what else may be ordered where the form is open."""
     if not forms:
         return
@@ -80,12 +79,13 @@ def _either(forms: tuple[Form, ...]) -> Iterator[str]:
         yield "If you can choose, take the one with an O-ring (common practice)."
 
 
-def order_words(end: EndConnection) -> str:
-    """Return an end as it would be asked for over a counter."""
+def order_words(end: EndConnection, form: str) -> str:
+    """Return an end as it would be asked for over a counter; without a form where that is open."""
     parts = [end.family_name, end.size]
     if end.gender in ("male", "female"):
         parts.append(end.gender)
-    parts.append(end.form)
+    if form:
+        parts.append(form)
     if end.thread:
         parts.append(f"thread {end.thread}")
     if end.sizes.get(Feature.TUBE_OD):
@@ -94,11 +94,13 @@ def order_words(end: EndConnection) -> str:
     return ", ".join(parts)
 
 
-def goes_on(end: EndConnection, mates: Mates | None, catalogue: Catalogue) -> list[Block]:
+def goes_on(
+    end: EndConnection, mates: Mates | None, catalogue: Catalogue, head: str
+) -> list[Block]:
     """Return what is meant for an end, each to be picked, and what must not go on it."""
     if mates is None:
         return []
-    blocks = [Block("What goes on it", Tone.HEAD)]
+    blocks = [Block(head, Tone.HEAD)]
     for one in mates.meant:
         other = catalogue.by_id[one.b if one.a == end.id else one.a]
         blocks.append(Block(f"{end_words(other)}: meant for it", pick=other.id))

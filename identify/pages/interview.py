@@ -8,17 +8,16 @@ from identify.interview.snapshot import Snapshot
 from identify.model.feature import FEATURES, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Effect, Verdict, VerdictKind, Warning, percent
+from identify.model.verdict import Effect, Lack, Verdict, VerdictKind, Warning, percent
 from identify.pages.blocks import BLANK, Block, Tone, dashed
+from identify.pages.ending import nothing_left
 from identify.pages.words import (
     ACCESS,
     HAZARDS,
     TOOL_NOTES,
     TOOLS,
     end_words,
-    nothing_left,
     said,
-    sentence,
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
@@ -218,15 +217,19 @@ def standing(verdict: Verdict) -> str:
 
 
 def nothing_left_blocks(snapshot: Snapshot) -> list[Block]:
-    """Return that no question is left, and what might open one."""
-    kind = snapshot.verdict.kind
-    blocks = [Block(sentence(nothing_left(kind)), Tone.HEAD)]
-    if kind is VerdictKind.IDENTIFIED:
-        return blocks
-    blocks.append(Block("t: other tools or access may open more questions."))
-    if snapshot.state.given_up:
-        blocks.append(Block('a: questions answered "cannot tell" can be tried again.'))
+    """Return that no question is left, what would still tell, and the key that opens it."""
+    verdict = snapshot.verdict
+    blocks = [Block(nothing_left(verdict), Tone.HEAD)]
+    if verdict.beyond and verdict.kind is not VerdictKind.IDENTIFIED:
+        blocks.append(Block(_OPENS[verdict.beyond.lack]))
     return blocks
+
+
+_OPENS = {
+    Lack.TOOL: "t: tick it if you can get one.",
+    Lack.ACCESS: "t: say so when the end is undone.",
+    Lack.ANSWER: "a: it can be tried again.",
+}
 
 
 def beware(warning: Warning) -> str:

@@ -14,13 +14,13 @@ from identify.model.feature import FEATURES, Feature
 from identify.model.verdict import Question, Ranked, Verdict, VerdictKind, percent
 from identify.pages.beware import (
     alike_blocks,
-    beware_blocks,
     beware_of,
     gravest_of,
     not_said_elsewhere,
     warning_blocks,
 )
 from identify.pages.blocks import BLANK, Block, Tone, dashed
+from identify.pages.ending import ending_blocks, nothing_left, now_blocks
 from identify.pages.handover import after_fitting, goes_on, mates_of_lead, order_blocks, what_it_is
 from identify.pages.reasons import evidence_blocks
 from identify.pages.text import text_of
@@ -28,9 +28,9 @@ from identify.pages.words import (
     LEGEND,
     end_words,
     forms_words,
-    nothing_left,
     rating_words,
     reason_words,
+    retake_words,
     suspect_words,
     tool_words,
     twins_words,
@@ -69,29 +69,34 @@ def rank_blocks(
     alike = beware_of(verdict)
     fired = not_said_elsewhere(verdict, alike, whole)
     gravest = gravest_of(alike, fired)
-    parts = [[Block(verdict.sentence), *gravest.blocks, *_next(verdict.question)]]
+    head = Block(verdict.sentence)
+    parts = [[head, *gravest.blocks, *_next(verdict.question), *now_blocks(verdict)]]
     if verdict.readings:
         parts.append(_ranking(verdict, whole))
     parts.append([Block(f"? {suspect_words(each)}") for each in verdict.suspects])
     if alike:
         parts.append(alike_blocks(verdict, alike, gravest, whole))
-    others = [each for each in fired if whole or each is not gravest.rule]
-    if others:
-        parts.append(warning_blocks(others, "" if alike else f" {LEGEND}", whole))
+    parts += ending_blocks(engine, verdict)
+    parts.append(warning_blocks(fired, gravest, "" if alike else f" {LEGEND}", whole))
     shown: tuple[str, ...] = ()
     if whole and verdict.kind is VerdictKind.IDENTIFIED:
-        lead = verdict.ranking[0].end
-        parts += [
-            order_blocks(verdict.ranking[0], engine.book),
-            goes_on(lead, mates, engine.catalogue),
-            after_fitting(lead, engine.book),
-        ]
+        parts += _of_named(engine, verdict, mates)
         shown = _said_by(parts)
     cautions = [each for each in verdict.cautions if each not in shown]
     if cautions:
         parts.append([Block("Cautions", Tone.HEAD), *map(dashed, cautions)])
-    parts.append([*gravest.blocks, Block(_how(verdict))])
+    parts.append([*gravest.brief, *_how(verdict)])
     return _parted(parts)
+
+
+def _of_named(engine: Engine, verdict: Verdict, mates: Mates | None) -> list[list[Block]]:
+    """Return what follows from an end that has its name: order, mates, the first test."""
+    lead = verdict.ranking[0]
+    return [
+        order_blocks(lead, engine.book),
+        goes_on(lead.end, mates, engine.catalogue, "What goes on it"),
+        after_fitting(lead.end, engine.book),
+    ]
 
 
 def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> list[Block]:
@@ -102,20 +107,28 @@ def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> lis
         verdict: What was concluded.
         mates: What the leading end meets, None where no end leads.
     """
-    parts = [[Block(verdict.sentence, Tone.HEAD)]]
-    if verdict.readings and verdict.ranking and verdict.kind is not VerdictKind.ABSTAIN:
+    alike = beware_of(verdict)
+    fired = not_said_elsewhere(verdict, alike, whole=True)
+    gravest = gravest_of(alike, fired)
+    head = [Block(verdict.sentence, Tone.HEAD), *gravest.blocks]
+    parts = [[*head, *_next(verdict.question), *now_blocks(verdict)]]
+    leads = verdict.readings and verdict.ranking and verdict.kind is not VerdictKind.ABSTAIN
+    named = verdict.kind is VerdictKind.IDENTIFIED
+    if leads and named:
+        parts += [what_it_is(verdict.ranking[0], "What it is"), *_of_named(engine, verdict, mates)]
+    parts.append([Block(retake_words(each), Tone.WARN, mark="! ") for each in verdict.suspects])
+    if alike:
+        parts.append(alike_blocks(verdict, alike, gravest, whole=True))
+    parts += ending_blocks(engine, verdict)
+    if leads and not named:
         lead = verdict.ranking[0]
-        parts.append(what_it_is(lead))
-        if verdict.kind is VerdictKind.IDENTIFIED:
-            parts.append(order_blocks(lead, engine.book))
-        parts.append(goes_on(lead.end, mates, engine.catalogue))
-        if verdict.kind is VerdictKind.IDENTIFIED:
-            parts.append(after_fitting(lead.end, engine.book))
-    parts.append(beware_blocks(verdict))
+        parts.append(what_it_is(lead, "What leads"))
+        parts.append(goes_on(lead.end, mates, engine.catalogue, "What goes on it, if it is that"))
+    parts.append(warning_blocks(fired, gravest, "" if alike else f" {LEGEND}", whole=True))
     if verdict.readings and verdict.ranking:
         lead = verdict.ranking[0]
-        head = Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)
-        parts.append([head, *evidence_blocks(lead.evidence)])
+        about = Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)
+        parts.append([about, *evidence_blocks(lead.evidence)])
     shown = _said_by(parts)
     cautions = [Block(each, mark="! ") for each in verdict.cautions if each not in shown]
     if cautions:
@@ -199,13 +212,17 @@ def _next(question: Question | None) -> list[Block]:
     return [Block(f"Next: {question.text} ({question.feature}, {how})")]
 
 
-def _how(verdict: Verdict) -> str:
+def _how(verdict: Verdict) -> list[Block]:
+    """Return how the next measurement is given, or that none is left where it was not said yet."""
     question = verdict.question
     if question is None:
-        return f"Next: {nothing_left(verdict.kind)}."
+        named = verdict.kind is VerdictKind.IDENTIFIED or not verdict.readings
+        return [Block(f"Next: {nothing_left(verdict)}")] if named else []
     choices = FEATURES[question.feature].choices
     value = f"one of {', '.join(choices)}" if choices else "what you read, with its unit"
-    return (
-        f"Next: add {question.feature}=… ({value}), {tool_words(question.how)}, about "
-        f"{question.minutes:g} min. {question.why} {question.separates}"
-    )
+    return [
+        Block(
+            f"Next: add {question.feature}=… ({value}), {tool_words(question.how)}, about "
+            f"{question.minutes:g} min. {question.why} {question.separates}"
+        )
+    ]

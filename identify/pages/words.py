@@ -13,7 +13,6 @@ from identify.model.verdict import (
     Hazard,
     Ranked,
     Suspect,
-    VerdictKind,
     open_forms,
     percent,
 )
@@ -138,13 +137,6 @@ def bar(share: float, width: int) -> str:
     eighths = max(1, round(share * width * 8)) if share > 0 else 0
     whole, rest = divmod(min(eighths, width * 8), 8)
     return ("█" * whole + ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")[rest]).ljust(width)
-
-
-def nothing_left(kind: VerdictKind) -> str:
-    """Return that no question is left, and why."""
-    if kind is VerdictKind.IDENTIFIED:
-        return "no further measurement would help much"
-    return "no measurement with these tools would tell more"
 
 
 # ---- ends

@@ -11,28 +11,30 @@ from identify.model.reading import Reading
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
+    Beyond,
     Danger,
     Effect,
     Form,
-    Question,
     Ranked,
     Verdict,
     VerdictKind,
     Warning,
 )
 from identify.reasoning.apart import Twins
+from identify.reasoning.beyond import further
 from identify.reasoning.certain import certain
 from identify.reasoning.evidence import best_way, evidence, suspects
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
-from identify.reasoning.naming import LEAST, Group, order, rivals, settle
+from identify.reasoning.naming import LEAST, Group, order, settle
 from identify.reasoning.posterior import Posterior, posterior, weigh_all
+from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
-from identify.reasoning.sentences import AGAIN_WHY, headline, once_more, separates
+from identify.reasoning.sentences import headline
+from identify.reasoning.standing import beside, dangers
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
-SHOWN_DANGERS = 5  # lookalikes named beside a verdict
 REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
 
 
@@ -93,11 +95,14 @@ class Engine:
         groups = self.groups(state, limit)
         kind, warnings, first = self.settle(state, groups)
         ranking = tuple(self.ranked(state, group) for group in groups)
-        dangers = self._dangers(state, groups)
+        risks = dangers(state, groups, self.book.limits, self.risk)
+        listed = kind is VerdictKind.SHORTLIST
         chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
         return Verdict(
             kind=kind,
-            sentence=headline(kind, ranking, state.none_of_these, dangers, first)
+            sentence=headline(
+                kind, ranking, state.none_of_these, risks, first, self.book.limits.named
+            )
             if readings
             else "Nothing has been measured yet.",
             ranking=ranking,
@@ -105,11 +110,13 @@ class Engine:
             readings=tuple(readings),
             certain=certain(state),
             suspects=suspects(state, self.book.limits.suspect, self.posterior),
-            dangers=dangers,
+            dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
-            question=self._question(state, chosen, groups),
+            question=put(self.chooser, state, *chosen, groups) if chosen else None,
             cautions=self.book.cautions_at(Moment.VERDICT),
+            beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
+            beyond=self._beyond(state, situation, groups, chosen and chosen[0]),
         )
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
@@ -146,16 +153,18 @@ class Engine:
         """Return what `naming.settle` makes of a state with the engine's own rules and risks."""
         return settle(state, groups, self.book, self.risk)
 
-    def _dangers(self, state: Posterior, groups: list[Group]) -> tuple[Danger, ...]:
-        if self.risk is None or not groups or groups[0][1] < self.book.limits.named:
-            return ()
-        ends, taken = self.catalogue.ends, self.catalogue.ends[groups[0][0]]
-        read = {reading.feature for reading in state.readings}
-        return tuple(
-            self.risk.danger(taken, ends[row], state.rows[row], read)
-            for _, row in rivals(state, groups, self.risk)[:SHOWN_DANGERS]
-            if state.rows[row] >= self.book.limits.shown
-        )
+    def _beyond(
+        self, state: Posterior, situation: Situation, groups: list[Group], offer: Offer | None
+    ) -> Beyond | None:
+        """Return what would tell more than the offer there is, if that is none or a second reading.
+
+        A first reading that can be made is worth making before a tool is fetched for another.
+        """
+        if offer and not offer.before:
+            return None
+        least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
+        has = situation.tools, situation.access, situation.given_up
+        return further(self.chooser, state, groups, *has, least)
 
     def _lookalikes(self, ranking: tuple[Ranked, ...]) -> tuple[Danger, ...]:
         """Return lookalikes of the leading end; what is one answer with it is not named here."""
@@ -207,39 +216,3 @@ class Engine:
             if offer.text.feature in first:
                 return offer, first[offer.text.feature].sentence
         return (offers[0], offers[0].text.why) if offers else None
-
-    def _question(
-        self, state: Posterior, chosen: tuple[Offer, str] | None, groups: list[Group]
-    ) -> Question | None:
-        if chosen is None:
-            return None
-        offer, why = chosen
-        text = offer.text
-        ways = [best_way(state, head) for head, _, _ in groups]
-        parted = [
-            self.catalogue.ends[head]
-            for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
-            if self.chooser.tells_apart(offer, ways[0], way)
-        ]
-        leads = groups and groups[0][1] >= self.book.limits.named
-        lead = self.catalogue.ends[groups[0][0]] if leads else None
-        return Question(
-            feature=text.feature,
-            text=_asked(offer),
-            why=AGAIN_WHY if offer.before and why == text.why else why,
-            how=offer.tool,
-            bits=offer.bits,
-            minutes=offer.minutes,
-            separates=separates(lead, parted, sum(p > LEAST for p in state.rows)),
-            known=offer.known,
-            again=bool(offer.before),
-        )
-
-
-def _asked(offer: Offer) -> str:
-    """Return the question of an offer: on a known part, once more, or as the rules put it."""
-    if offer.known:
-        return f"Try it on a known {offer.known}, by hand: what does it do?"
-    if offer.before:
-        return once_more(offer.text.question, (each.entered for each in offer.before))
-    return offer.text.question

@@ -107,12 +107,11 @@ def _missing_words(features: tuple[Feature, ...], facts: Facts) -> str:
 def _top_words(facts: Facts) -> str:
     if not facts.ranking:
         return "no end stands"
-    end, probability = facts.ranking[0]
-    return f"{end.named} is most likely ({percent(probability)})"
+    return f"{facts.ranking[0][0].named} is most likely"
 
 
 def _standing_words(pattern: EndPattern, at_least: float, facts: Facts) -> str:
     found = first_standing(pattern, at_least, facts)
     if found is None:
         return f"nothing of {' or '.join(pattern.families) or 'that kind'} is still possible"
-    return f"{found[0].named} is still possible ({percent(found[1])})"
+    return f"{found[0].named} is still possible"  # its answer bears the per cent, elsewhere

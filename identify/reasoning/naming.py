@@ -36,13 +36,13 @@ def settle(
         risk: What it costs to be wrong, None if that is not known.
     """
     kind = kind_of(state, groups, book, risk)
-    warnings = fire(book.rules, _facts(state, kind))
+    warnings = fire(book.rules, _facts(state, groups, kind))
     first = ""
     if kind is VerdictKind.IDENTIFIED:
         first = _asked_first(warnings, state.readings) or _thin(state, groups[0][0])
     if first:
         kind = VerdictKind.SHORTLIST
-        warnings = fire(book.rules, _facts(state, kind))
+        warnings = fire(book.rules, _facts(state, groups, kind))
     return kind, warnings, first
 
 
@@ -103,9 +103,11 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
     return next((each.sentence for each in asked if each.ask not in read), "")
 
 
-def _facts(state: Posterior, kind: VerdictKind) -> Facts:
-    ends = state.space.ends
-    living = [(ends[row], p) for row, p in enumerate(state.rows) if p > LEAST]
-    living.sort(key=lambda pair: order(pair[1], pair[0]))
+def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
+    """Return what the rules look at; the first row of the leading answer stands first."""
+    ends, lead = state.space.ends, groups[0][0] if groups else None
+    living = [(row, p) for row, p in enumerate(state.rows) if p > LEAST]
+    living.sort(key=lambda pair: (pair[0] != lead, order(pair[1], ends[pair[0]])))
     readings = {each.feature: sharpest(each.readings) for each in state.weighed}
-    return Facts(readings, tuple(living), state.none_of_these, kind)
+    ranking = tuple((ends[row], p) for row, p in living)
+    return Facts(readings, ranking, state.none_of_these, kind)

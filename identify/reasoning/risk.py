@@ -30,6 +30,7 @@ class Risk:
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
         self.lookalikes = lru_cache(maxsize=512)(self._lookalikes)
         self.truths = lru_cache(maxsize=512)(self._truths)
+        self.tells = lru_cache(maxsize=4096)(self._tells)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
         """Return the hazard of taking `truth` for `taken`."""
@@ -44,6 +45,27 @@ class Risk:
         """Return the share of the probability of `truth` that counts as risk of saying `taken`."""
         return self._weight[self.hazard(truth, taken)]
 
+    def pair(self, one: EndConnection, other: EndConnection) -> Hazard:
+        """Return the hazard of mixing up two ends: of the two ways round the worse."""
+        ways = self.hazard(one, other), self.hazard(other, one)
+        return max(ways, key=lambda hazard: hazard.rank)
+
+    def _tells(self, taken: str, truth: str) -> tuple[tuple[Feature, str], ...]:
+        """Return every observation that separates two ends, by id, the best to look at first."""
+        from identify.reasoning.differences import differences  # not needed for most verdicts
+
+        ends = self.catalogue.by_id
+        found = differences(self.catalogue, ends[taken], ends[truth], self.book.observation)
+        return tuple(
+            (
+                each.feature,
+                f"{FEATURES[each.feature].words}: {each.other}, not {each.one} "
+                f"({'by eye' if each.tool == 'eye' else each.tool})",
+            )
+            for each in found
+            if each.resolved
+        )
+
     def danger(
         self,
         taken: EndConnection,
@@ -51,7 +73,7 @@ class Risk:
         probability: float,
         read: Collection[Feature] = (),
     ) -> Danger:
-        """Return what there is to say of a lookalike that still stands beside an answer.
+        """Return what there is to say of an end that still stands beside an answer.
 
         Args:
             taken: The leading end.
@@ -59,26 +81,16 @@ class Risk:
             probability: What the readings leave it.
             read: Features already read; another one that tells the two apart is named first.
         """
-        from identify.reasoning.differences import differences  # not needed for most verdicts
-
-        found = differences(self.catalogue, taken, truth, self.book.observation)
-        told = [each for each in found if each.resolved]
-        told.sort(key=lambda each: each.feature in read)
-        tell = ""
-        if told:
-            first = told[0]
-            words = FEATURES[first.feature].words
-            tool = "by eye" if first.tool == "eye" else first.tool
-            tell = f"{words}: {first.other}, not {first.one} ({tool})"
+        told = sorted(self.tells(taken.id, truth.id), key=lambda each: each[0] in read)
         note = next((note for note in self.book.lookalikes if note.joins(taken, truth)), None)
         return Danger(
             end=truth,
             probability=probability,
-            hazard=self.hazard(truth, taken),
-            tell=tell,
+            hazard=self.pair(truth, taken),
+            tells=tuple(words for _, words in told),
             goes_wrong=note.what_goes_wrong if note else "",
             source=note.source if note else "calculated from the tables",
-            again=bool(told) and told[0].feature in read,
+            again=bool(told) and told[0][0] in read,
             tell_apart=note.tell_apart if note else "",
         )
 
@@ -91,7 +103,7 @@ class Risk:
             for rival, _ in rivals_of(self.catalogue, end, self.book.observation)
             if self.hazard(rival, end) is not Hazard.LOW
         ]
-        found.sort(key=lambda rival: (-self.hazard(rival, end).rank, bool(rival.refuse), rival.id))
+        found.sort(key=lambda rival: (-self.pair(rival, end).rank, bool(rival.refuse), rival.id))
         return tuple(self.danger(end, rival, 0.0) for rival in found)
 
 

@@ -27,10 +27,16 @@ def separates(lead: EndConnection | None, parted: list[EndConnection], standing:
         return f"It narrows down the {standing} ends that still stand."
     if not parted:
         return f"It would show whether {lead.title} holds."
-    other = parted[0]
-    name = other.size if other.family == lead.family else other.title
+    name = beside_name(parted[0], lead)
     more = f" and {len(parted) - 1} more" if len(parted) > 1 else ""
     return f"It would separate {lead.title} from {name}{more}."
+
+
+def beside_name(other: EndConnection, lead: EndConnection) -> str:
+    """Return what an end is called beside another: only what is not the same of both."""
+    if other.family != lead.family:
+        return other.title
+    return other.form if other.size == lead.size else other.size
 
 
 def headline(
@@ -39,6 +45,7 @@ def headline(
     none: float,
     dangers: tuple[Danger, ...],
     first: str = "",
+    named: float = 0.0,
 ) -> str:
     """Return the verdict in one or two sentences.
 
@@ -46,8 +53,9 @@ def headline(
         kind: The verdict.
         ranking: Leading groups; may be empty only for abstain.
         none: Probability of none-of-these.
-        dangers: Dangerous lookalikes that still stand, likeliest first.
+        dangers: Dangerous lookalikes that still stand, gravest risk first.
         first: What experience asks for before anything is named, empty if nothing.
+        named: A leader less likely than this [0..1] is one of many.
     """
     if kind is VerdictKind.ABSTAIN:
         return (
@@ -60,15 +68,33 @@ def headline(
         return f"Identified: {name}.{_open(lead)}"
     if first:
         return f"Not identified yet. Most likely {name}. {first}"
-    if dangers and lead.probability > 0.9:
+    if lead.probability < named:
+        return f"Not identified yet. Many ends fit; the first of them is {name}."
+    if dangers and lead.probability > _NEAR:
         rival = dangers[0]
         look = "Look again. " if rival.again else ""
         clear = f" {look}It differs in {rival.tell}." if rival.tell else ""
         return (
-            f"Not identified yet. Most likely {name}, but {rival.end.title} is still possible "
-            f"({percent(rival.probability)}) and would be dangerous to confuse with it.{clear}"
+            f"Not identified yet. Most likely {name}, but "
+            f"{beside_name(rival.end, lead.end)} is still possible ({percent(rival.probability)}) "
+            f"and must not be taken for it.{clear}"
         )
-    return f"Not identified yet. Most likely {name}; other ends still fit."
+    return f"Not identified yet. Most likely {name}{_still(lead, ranking[1:], none)}."
+
+
+_NEAR = 0.9  # a leader from this probability on has no rival but a dangerous one
+_WORTH_SAYING = 0.01  # what is less likely does not stand in the verdict itself
+
+
+def _still(lead: Ranked, others: tuple[Ranked, ...], none: float) -> str:
+    """Return what else fits, likeliest first: two answers at most, or an end in no table."""
+    found = [(each.probability, beside_name(each.end, lead.end)) for each in others[:2]]
+    found.append((none, "an end in no table"))
+    found.sort(key=lambda each: -each[0])
+    told = [f"{name} ({percent(p)})" for p, name in found[:2] if p >= _WORTH_SAYING]
+    if not told:
+        return "; whatever else fits is less likely than 1 in 100"
+    return f", or {' or '.join(told)}"
 
 
 def _open(lead: Ranked) -> str:

@@ -25,13 +25,18 @@ def test_packing_keeps_every_pair() -> None:
 
 
 @pytest.mark.parametrize("name", ["bspp60:G1/2:male", "flare37:-4:male", "flange61:1-in:flange"])
-def test_a_lookalike_carries_the_hazard_of_saying_this_end_when_it_is_the_other(name: str) -> None:
-    """By the meaning of `Danger`: the lookalike is there, and is taken for the leading end."""
+def test_a_lookalike_carries_the_hazard_of_mixing_the_two_up_either_way_round(name: str) -> None:
+    """By the meaning of `Danger`: one hazard for a pair, of the two ways round the worse."""
     taken = end(name)
     named = RISK.lookalikes(taken)
     for danger in named:
-        assert danger.hazard is worst_mating(shipped(), danger.end, taken).hazard
-        assert danger.hazard is not Hazard.LOW
+        ways = [
+            worst_mating(shipped(), danger.end, taken).hazard,
+            worst_mating(shipped(), taken, danger.end).hazard,
+        ]
+        assert danger.hazard is max(ways, key=lambda hazard: hazard.rank)
+        assert ways[0] is not Hazard.LOW  # saying this end when it is the other does harm
+        assert RISK.danger(danger.end, taken, 0.1).hazard is danger.hazard
     rank = [(-each.hazard.rank, bool(each.end.refuse), each.end.id) for each in named]
     assert rank == sorted(rank)
     missing = {each.rival.id for each in lookalikes_of(shipped(), taken, BOOK.observation)}

@@ -101,7 +101,7 @@ def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:
 
 
 def test_a_danger_that_stands_comes_before_warnings() -> None:
-    danger = Danger(CONE, 0.03, Hazard.HIGH, "taper: tapered, not parallel", "", "")
+    danger = Danger(CONE, 0.03, Hazard.HIGH, ("taper: tapered, not parallel",), "", "")
     snapshot = Snapshot(HALFWAY, verdict(dangers=(danger,), warnings=(GRAVE,)))
     lines = notice_lines(snapshot, 80, 4)
     assert lines[0].text.startswith("!!! Still standing: G1/2 male")

@@ -1,6 +1,6 @@
 """A small world built by hand: three ends, four questions, and states of an interview."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any
 
 from identify.interview.session import Equipped, GivenUp, Observed, Reached, SessionState, replay
@@ -8,15 +8,21 @@ from identify.interview.snapshot import Snapshot
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family, Rating, Seat, Shape
 from identify.model.feature import Feature
+from identify.model.observation import VerdictLimits
 from identify.model.reading import Choice, How, Length, Reading
 from identify.model.rule import Access, Caution, ChoiceText, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence, Provenance, Source, Support
 from identify.model.thread import Band, Limits, Thread
 from identify.model.verdict import (
+    Beyond,
+    Certain,
+    Danger,
     Effect,
     Evidence,
     Hazard,
+    Lack,
+    Level,
     Question,
     Ranked,
     Suspect,
@@ -153,7 +159,21 @@ BEFORE = Caution(
     Support.COMMON_PRACTICE,
 )
 _UNUSED: Any = dict.fromkeys((field.name for field in fields(RuleBook)), ())  # by a screen
-BOOK = RuleBook(**(_UNUSED | {"questions": QUESTIONS, "cautions": (BEFORE,)}))
+LIMITS = VerdictLimits(
+    identified=0.98,
+    risk=0.01,
+    abstain=0.2,
+    standing=0.01,
+    suspect=0.5,
+    refuted=0.1,
+    against=0.1,
+    medium_risk=0.25,
+    named=0.1,
+    shown=0.001,
+    worth_bits=0.02,
+    nearly_as_good=0.8,
+)
+BOOK = RuleBook(**(_UNUSED | {"questions": QUESTIONS, "cautions": (BEFORE,), "limits": LIMITS}))
 
 
 class Told(Engine):
@@ -176,6 +196,9 @@ OFFERED = Question(
     1.2,
     1.0,
     "It would part the 60 deg cone from the 30 deg flare.",
+)
+WITH_A_GAUGE = Beyond(
+    Lack.TOOL, "inch_gauge", replace(OFFERED, how="inch_gauge"), ("14 tpi", "19 tpi"), 0.6
 )
 GRAVE = Warning(
     "mixed",
@@ -207,6 +230,14 @@ def ranked(end: EndConnection, probability: float, *twins: EndConnection) -> Ran
     return Ranked(end, probability, probability, end.seats[0], twins, evidence(0.8, weight))
 
 
+BESIDE = Danger(
+    FLARE,
+    0.3,
+    Hazard.HIGH,
+    ("shape of the seat: convex, not concave (by eye)",),
+    "Cone meets cone and blows out.",
+    "handbook",
+)
 RANKING = (ranked(CONE, 0.62), ranked(FLARE, 0.3, FLAT), ranked(GUARD, 0.02))
 
 
@@ -217,6 +248,8 @@ def verdict(kind: VerdictKind = VerdictKind.SHORTLIST, **more: Any) -> Verdict:
         "none_of_these": 0.06,
         "readings": (GENDER, OD),
         "question": OFFERED,
+        "certain": (Certain(Level.THREAD, "G 1/2", 0.99),),
+        "beside": (BESIDE,) if kind is VerdictKind.SHORTLIST else (),
         "cautions": ("A matching thread is not a matching connection.",),
     }
     return Verdict(kind, **(fields | more))
@@ -242,7 +275,7 @@ SNAPSHOTS = {
     ),
     "given-up": Snapshot(
         state(Observed(GENDER), Observed(OD), GivenUp(Feature.PITCH)),
-        verdict(question=None),
+        verdict(question=None, beyond=WITH_A_GAUGE),
         saved="saved",
     ),
     "identified": Snapshot(

@@ -1,0 +1,99 @@
+"""What would tell more than is offered: another tool, the end undone, a question tried again.
+
+The chooser is asked once more with every tool, the end in the hand and nothing given up. Where it
+has no offer even then, nothing more can be learnt by measuring.
+"""
+
+from collections.abc import Collection, Sequence
+
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.rule import Access, Tool
+from identify.model.verdict import Beyond, Lack
+from identify.reasoning.answers import entropy
+from identify.reasoning.naming import Group
+from identify.reasoning.posterior import Posterior
+from identify.reasoning.putting import parted, put
+from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.weigh_pitch import GAUGES
+
+EVERY_TOOL = frozenset(Tool)
+_ORDER = tuple(Lack)
+
+
+def further(
+    chooser: Chooser,
+    state: Posterior,
+    groups: Sequence[Group],
+    tools: Collection[Tool],
+    access: Access,
+    given_up: Collection[Feature],
+    least: float = 0.0,
+) -> Beyond | None:
+    """Return the best measurement that is not offered as things stand, None if none would tell.
+
+    What lacks a tool is named first, then what lacks access, last a question that was given up.
+
+    Args:
+        chooser: Weighs the measurements.
+        state: What is known.
+        groups: Leading answers, as `Engine.groups` returns them.
+        tools: What is in the bag.
+        access: How much of the end can be reached.
+        given_up: Features of which nothing can be told.
+        least: What it must tell to be worth naming [bits].
+    """
+    offers = chooser.offers(state, (), EVERY_TOOL, Access.END_OFF)
+    lacking = [
+        (lack, offer)
+        for offer in offers
+        if offer.bits >= least and (lack := _lack(offer, tools, access, given_up))
+    ]
+    if not lacking:
+        return None
+    lack, offer = min(lacking, key=lambda each: _ORDER.index(each[0]))
+    others = parted(chooser, state, offer, groups)
+    ends = state.space.ends
+    return Beyond(
+        lack,
+        _missing(offer, tools),
+        put(chooser, state, offer, offer.text.why, groups),
+        _values(chooser, offer, ends[groups[0][0]], others[0]) if others else (),
+        _share_of_doubt(state, offer.bits),
+    )
+
+
+def _lack(
+    offer: Offer, tools: Collection[Tool], access: Access, given_up: Collection[Feature]
+) -> Lack | None:
+    """Return what an offer lacks, None if it can be made as things stand."""
+    if offer.text.feature in given_up:
+        return Lack.ANSWER
+    if access not in offer.text.access:
+        return Lack.ACCESS
+    have = offer.tool is Tool.NONE or _missing(offer, tools) in tools
+    return None if have else Lack.TOOL
+
+
+def _missing(offer: Offer, tools: Collection[Tool]) -> Tool:
+    """Return the tool to get for a measurement: its own, or the other pitch gauge beside it."""
+    if offer.tool in tools and offer.tool in GAUGES:
+        return min(GAUGES.difference(tools), default=offer.tool)
+    return offer.tool
+
+
+def _values(
+    chooser: Chooser, offer: Offer, lead: EndConnection, other: EndConnection
+) -> tuple[str, ...]:
+    """Return what two ends should show of the feature, in words; empty where no row says so."""
+    from identify.reasoning.differences import differences  # not needed for most verdicts
+
+    space = chooser.space
+    found = differences(space.catalogue, lead, other, space.model)
+    return next(((d.one, d.other) for d in found if d.feature is offer.text.feature), ())
+
+
+def _share_of_doubt(state: Posterior, bits: float) -> float:
+    """Return the part of all doubt that so many bits are [0..1]."""
+    doubt = entropy(state.weights)
+    return min(1.0, bits / doubt) if doubt > 0 else 0.0

@@ -1,0 +1,62 @@
+"""An offer as it is put: in words, with its reason and what it is hoped to separate."""
+
+from collections.abc import Sequence
+
+from identify.model.connection import EndConnection
+from identify.model.verdict import Question
+from identify.reasoning.evidence import best_way
+from identify.reasoning.naming import LEAST, Group
+from identify.reasoning.posterior import Posterior
+from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.sentences import AGAIN_WHY, once_more, separates
+
+
+def put(
+    chooser: Chooser, state: Posterior, offer: Offer, why: str, groups: Sequence[Group]
+) -> Question:
+    """Return an offer as a question.
+
+    Args:
+        chooser: Knows which answers are expected.
+        state: What is known.
+        offer: The measurement.
+        why: Why it is to be made now.
+        groups: Leading answers, as `Engine.groups` returns them.
+    """
+    text, ends = offer.text, state.space.ends
+    leads = groups and groups[0][1] >= chooser.limits.named
+    others = parted(chooser, state, offer, groups)
+    return Question(
+        feature=text.feature,
+        text=_asked(offer),
+        why=AGAIN_WHY if offer.before and why == text.why else why,
+        how=offer.tool,
+        bits=offer.bits,
+        minutes=offer.minutes,
+        separates=separates(
+            ends[groups[0][0]] if leads else None, others, sum(p > LEAST for p in state.rows)
+        ),
+        known=offer.known,
+        again=bool(offer.before),
+    )
+
+
+def parted(
+    chooser: Chooser, state: Posterior, offer: Offer, groups: Sequence[Group]
+) -> list[EndConnection]:
+    """Return the answers beside the leading one for which another reading is expected."""
+    ways = [best_way(state, head) for head, _, _ in groups]
+    return [
+        state.space.ends[head]
+        for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
+        if chooser.tells_apart(offer, ways[0], way)
+    ]
+
+
+def _asked(offer: Offer) -> str:
+    """Return the question of an offer: on a known part, once more, or as the rules put it."""
+    if offer.known:
+        return f"Try it on a known {offer.known}, by hand: what does it do?"
+    if offer.before:
+        return once_more(offer.text.question, (each.entered for each in offer.before))
+    return offer.text.question

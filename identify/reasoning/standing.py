@@ -1,0 +1,61 @@
+"""What still stands beside the leading answer: dangerous lookalikes, and the next answers."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from identify.model.observation import VerdictLimits
+from identify.model.verdict import Danger
+from identify.reasoning.naming import Group, rivals
+from identify.reasoning.posterior import Posterior
+from identify.reasoning.risk import Risk
+
+SHOWN_DANGERS = 5  # lookalikes named beside a verdict
+SHOWN_BESIDE = 2  # answers shown next to the leading one
+
+
+def dangers(
+    state: Posterior, groups: Sequence[Group], limits: VerdictLimits, risk: Risk | None
+) -> tuple[Danger, ...]:
+    """Return the dangerous lookalikes of the leading answer that still stand, gravest risk first.
+
+    A row that is one answer with another is named by the first row of that answer, an end that
+    must be left alone by its own name.
+    """
+    if risk is None or not groups or groups[0][1] < limits.named:
+        return ()
+    answers = {row: group for group in groups[1:] for row in _handled(state, group)}
+    found: dict[int, Group] = {}
+    for _, row in rivals(state, groups, risk):
+        group = answers.get(row, (row, state.rows[row], ()))
+        if group[1] >= limits.shown:
+            found.setdefault(group[0], group)
+    return tuple(
+        _danger(state, groups[0][0], group, risk) for group in list(found.values())[:SHOWN_DANGERS]
+    )
+
+
+def beside(
+    state: Posterior, groups: Sequence[Group], limits: VerdictLimits, risk: Risk | None
+) -> tuple[Danger, ...]:
+    """Return the answers next to the leading one, likeliest first, and what tells them from it."""
+    if risk is None or not groups or groups[0][1] < limits.named:
+        return ()
+    return tuple(
+        _danger(state, groups[0][0], group, risk)
+        for group in groups[1 : 1 + SHOWN_BESIDE]
+        if group[1] >= limits.standing
+    )
+
+
+def _handled(state: Posterior, group: Group) -> list[int]:
+    """Return the rows of an answer, without those of ends that must be left alone."""
+    head, _, joined = group
+    return [head, *(row for row in joined if not state.space.ends[row].refuse)]
+
+
+def _danger(state: Posterior, lead: int, group: Group, risk: Risk) -> Danger:
+    """Return an answer beside the leading row, with the worst hazard of its rows."""
+    ends, (head, share, _) = state.space.ends, group
+    found = risk.danger(ends[lead], ends[head], share, {each.feature for each in state.readings})
+    worst = (risk.pair(ends[row], ends[lead]) for row in _handled(state, group))
+    return replace(found, hazard=max(worst, key=lambda hazard: hazard.rank))
