@@ -2,10 +2,12 @@
 
 import argparse
 import json
+from dataclasses import replace
 from typing import Any
 
 from identify.commands.options import add_tables_option
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
+from identify.pages.tables import by_family
 from identify.pages.words import several
 from identify.reading.names import Understood, understand
 
@@ -24,7 +26,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Print what the words mean and the ends they name."""
-    found = understand(load_catalogue(args.tables), " ".join(args.words))
+    catalogue = load_knowledge(args.tables).catalogue
+    found = understand(catalogue, " ".join(args.words))
+    found = replace(found, ends=tuple(sorted(found.ends, key=by_family(catalogue))))
     if args.json:
         print(json.dumps(found_json(found), ensure_ascii=False))
     else:

@@ -38,7 +38,7 @@ def run(args: argparse.Namespace) -> int:
         if deliver(_picture(known.catalogue, end), args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
         return 0
-    mates = mates_of(known.catalogue, end)
+    mates = mates_of(known.catalogue, end, known.book)
     if args.json:
         print(json.dumps(end_json(known.catalogue, end, mates), ensure_ascii=False))
     else:

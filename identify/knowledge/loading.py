@@ -1,12 +1,13 @@
 """All that the engine needs, loaded from the cache in one step."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from identify.knowledge.compiled import load_section
 from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
+from identify.model.connection import Family
 from identify.model.rulebook import RuleBook
 from identify.reasoning.risk import Hazards, packed
 
@@ -48,4 +49,20 @@ def build_knowledge(extra: Path | None = None) -> Knowledge:
     rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
     catalogue = build_catalogue(tables)
     hazards = packed(hazard_pairs(catalogue).items())
-    return Knowledge(catalogue, build_rulebook(rules, catalogue), hazards)
+    book = build_rulebook(rules, catalogue)
+    return Knowledge(common_first(catalogue, book), book, hazards)
+
+
+def common_first(catalogue: Catalogue, book: RuleBook) -> Catalogue:
+    """Return the tables with their families in the order of how common they are.
+
+    Those that must be left alone come last, whatever their prevalence.
+    """
+    common = book.priors.families
+    other = common.get("other", 1.0)
+
+    def rank(family: Family) -> tuple[bool, float, str]:
+        return bool(family.refuse), -common.get(family.key, other), family.key
+
+    families = {family.key: family for family in sorted(catalogue.families.values(), key=rank)}
+    return replace(catalogue, families=families)

@@ -109,7 +109,7 @@ def goes_on(
     for one in mates.dangers[:SHOWN_MATINGS]:
         mark, words = HAZARDS[one.hazard]
         other = catalogue.by_id[one.b if one.a == end.id else one.a]
-        text = f"{end_words(other)}: NOT for it; {one.words}, {words}."
+        text = f"{end_words(other)}, {other.form}: NOT for it; {one.words}, {words}."
         blocks.append(Block(text, Tone.WARN, mark=f"{mark} "))
     left = len(mates.dangers) - SHOWN_MATINGS
     if left > 0:
@@ -125,7 +125,7 @@ def mates_of_lead(engine: Engine, verdict: Verdict) -> Mates | None:
         return None
     from identify.reasoning.mating import mates_of  # not needed for a short answer
 
-    return mates_of(engine.catalogue, verdict.ranking[0].end)
+    return mates_of(engine.catalogue, verdict.ranking[0].end, engine.book)
 
 
 def after_fitting(end: EndConnection, book: RuleBook) -> list[Block]:

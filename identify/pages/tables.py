@@ -1,7 +1,7 @@
 """What the tables hold: families, the rows of one, sources, and what a search finds."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from identify.errors import WhichendError, near_misses
 from identify.model.catalogue import Catalogue
@@ -183,21 +183,30 @@ def search(catalogue: Catalogue, wanted: str) -> tuple[EndConnection, ...]:
     """Return the ends that the words name, then those that bear every word typed; all for no word.
 
     Of the latter an end that has the words whole ("12" in 12L) stands before one that has them
-    inside others ("12" in M12x1.5); an end to be left alone stands behind the hydraulic ones.
+    inside others ("12" in M12x1.5); an end to be left alone stands behind the hydraulic ones, and
+    otherwise the common family first.
     """
     words = wanted.lower().replace(",", " ").split()
     found = [end for end in catalogue.ends if all(word in _names(end) for word in words)]
+    place = by_family(catalogue)
 
-    def rank(end: EndConnection) -> tuple[bool, int]:
+    def rank(end: EndConnection) -> tuple[bool, int, int]:
         whole = set(_names(end).replace(":", " ").split())
-        return bool(end.refuse), -sum(word in whole for word in words)
+        guarded, family = place(end)
+        return guarded, -sum(word in whole for word in words), family
 
     try:
         named = understand(catalogue, wanted).ends if words else ()
     except WhichendError:
         named = ()  # letters in the middle of a word, as they are typed
-    ends = sorted(named, key=lambda end: bool(end.refuse))
+    ends = sorted(named, key=place)
     return tuple(dict.fromkeys((*ends, *sorted(found, key=rank))))
+
+
+def by_family(catalogue: Catalogue) -> Callable[[EndConnection], tuple[bool, int]]:
+    """Return what to sort ends by: those to be left alone last, the common family first."""
+    place = {key: number for number, key in enumerate(catalogue.families)}
+    return lambda end: (bool(end.refuse), place[end.family])
 
 
 def _names(end: EndConnection) -> str:

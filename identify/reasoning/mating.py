@@ -9,8 +9,10 @@ from dataclasses import dataclass, replace
 
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
+from identify.model.rulebook import RuleBook
 from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
+from identify.reasoning.hypotheses import row_weights
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.threaded_joint import Fits, threaded
 
@@ -20,7 +22,7 @@ class Mates:
     """What one end meets.
 
     `meant`: what the tables name. `fits_too`: what seals by geometry though no row names it.
-    `dangers`: what screws or bolts on and must not be used, worst first.
+    `dangers`: what screws or bolts on and must not be used, first what does most harm.
     """
 
     meant: tuple[Mating, ...]
@@ -63,9 +65,15 @@ def mate(
     return found
 
 
-def mates_of(catalogue: Catalogue, end: EndConnection, fits: Fits | None = None) -> Mates:
-    """Return what an end is meant to meet and what else of the tables goes on it."""
-    fits = {} if fits is None else fits
+def mates_of(catalogue: Catalogue, end: EndConnection, book: RuleBook) -> Mates:
+    """Return what an end is meant to meet and what else of the tables goes on it.
+
+    What must not be used stands in the order of danger times how common it is.
+    """
+    fits: Fits = {}
+    weights = row_weights(catalogue, book.priors)
+    common = {each.id: weight for each, weight in zip(catalogue.ends, weights, strict=True)}
+    harm = {Hazard.HIGH: 1.0, Hazard.MEDIUM: book.limits.medium_risk, Hazard.LOW: 0.0}
     found = [mate(catalogue, end, other, fits) for other in _opposite(catalogue, end)]
     dangers = [one for one in found if not one.meant and one.hazard is not Hazard.LOW]
     return Mates(
@@ -75,7 +83,7 @@ def mates_of(catalogue: Catalogue, end: EndConnection, fits: Fits | None = None)
             for one in found
             if one.outcome is Outcome.SEALS and not one.meant and one.hazard is Hazard.LOW
         ),
-        dangers=tuple(sorted(dangers, key=lambda one: (-one.hazard.rank, one.b))),
+        dangers=tuple(sorted(dangers, key=lambda one: (-harm[one.hazard] * common[one.b], one.b))),
     )
 
 

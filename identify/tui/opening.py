@@ -45,7 +45,9 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
 
 def _end(app: "Interview", name: str) -> Face:
     end = app.engine.catalogue.by_id[name]
-    return EndScreen(app.engine, app.snapshot, end, mates_of(app.engine.catalogue, end))
+    return EndScreen(
+        app.engine, app.snapshot, end, mates_of(app.engine.catalogue, end, app.engine.book)
+    )
 
 
 def _picture(app: "Interview", name: str) -> Face | None:
@@ -64,7 +66,7 @@ def _lookalikes(app: "Interview", _: str) -> Face | None:
 
 def _verdict(app: "Interview", _: str) -> Face:
     end = app.leader
-    mates = mates_of(app.engine.catalogue, end) if end else None
+    mates = mates_of(app.engine.catalogue, end, app.engine.book) if end else None
     return VerdictScreen(app.engine, app.snapshot, mates)
 
 

@@ -48,7 +48,7 @@ def test_show_gives_limits_mates_and_who_says_so(capsys: pytest.CaptureFixture[s
 @pytest.mark.parametrize("row", range(0, 700, 29))
 def test_show_keeps_every_size_and_says_unknown_as_null(row: int) -> None:
     end = CATALOGUE.ends[row]
-    found = json.loads(json.dumps(end_json(CATALOGUE, end, mates_of(CATALOGUE, end))))
+    found = json.loads(json.dumps(end_json(CATALOGUE, end, mates_of(CATALOGUE, end, BOOK))))
     assert found["id"] == end.id
     for feature, mm in end.sizes.items():
         assert found["sizes_mm"][feature] == mm

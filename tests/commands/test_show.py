@@ -18,6 +18,7 @@ from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mates_of
 from tests.pages.told import end_text
 from tests.reasoning.tables import end, shipped
+from tests.shipped import knowledge
 
 LABELS = ("Form", "Standard", "Seat", "Seal", "Rating", "Source", "Checked", "Confidence", "Row")
 
@@ -49,7 +50,10 @@ def test_mates_stand_before_what_must_not_be_used() -> None:
 
 
 def test_the_same_cone_the_other_way_round_must_not_be_used() -> None:
-    found = {one.b: one.hazard for one in mates_of(shipped(), end("bspp60:G1/2:male")).dangers}
+    found = {
+        one.b: one.hazard
+        for one in mates_of(shipped(), end("bspp60:G1/2:male"), knowledge().book).dangers
+    }
     assert found["jis30_g:G1/2:female"] is Hazard.MEDIUM  # rim on rim
 
 
@@ -61,7 +65,7 @@ def test_what_runs_fully_is_told_before_what_binds() -> None:
 
 def test_what_must_not_be_joined_is_never_said_not_to_start() -> None:
     """A pair that starts at its loosest fit is a danger because it starts."""
-    found = mates_of(shipped(), end("orb_g:G1/4:female")).dangers
+    found = mates_of(shipped(), end("orb_g:G1/4:female"), knowledge().book).dangers
     slack = [one for one in found if one.outcome is Outcome.NO_START]
     assert {one.words for one in slack} == {"starts only at the loosest fit"}
     assert all("At the loosest fit it goes" in one.reason for one in slack)

@@ -14,7 +14,7 @@ from tests.shipped import knowledge
 def end_text(catalogue: Catalogue, end: EndConnection) -> str:
     """Return what `whichend show` prints."""
     cautions = knowledge().book.cautions_at(Moment.VERDICT, Moment.RATING)
-    return text_of(end_blocks(catalogue, end, mates_of(catalogue, end), cautions))
+    return text_of(end_blocks(catalogue, end, mates_of(catalogue, end, knowledge().book), cautions))
 
 
 def pair_text(one: EndConnection, other: EndConnection, style: str = "none") -> str:

@@ -8,6 +8,7 @@ from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import mate, mates_of
 from identify.reasoning.seat_fit import Contact, seat_fit
 from tests.reasoning.tables import end, shipped
+from tests.shipped import knowledge
 
 
 def meet(one: str, other: str) -> Mating:
@@ -197,7 +198,7 @@ def test_universal_nose_seals_on_24_and_on_60_deg_cone() -> None:
 
 
 def test_mates_of_a_24_deg_male() -> None:
-    found = mates_of(shipped(), end("cone24_L:15L:male"))
+    found = mates_of(shipped(), end("cone24_L:15L:male"), knowledge().book)
     meant = {one.b for one in found.meant}
     assert meant == {
         f"cone24_L:15L:female-{kind}" for kind in ("o-ring-nose", "universal", "cutting-ring")
@@ -205,8 +206,16 @@ def test_mates_of_a_24_deg_male() -> None:
     dangers = {one.b: one for one in found.dangers}
     assert dangers["cone24_S:14S:female-o-ring-nose"].hazard is Hazard.HIGH
     assert dangers["bspp60:G5/8:female"].outcome is Outcome.BINDS
-    hazards = [one.hazard for one in found.dangers]
-    assert hazards == sorted(hazards, key=[Hazard.HIGH, Hazard.MEDIUM].index)
+
+
+def test_what_does_most_harm_is_told_first_the_common_before_the_rare() -> None:
+    """By the prevalence of the rules: a 60 degree cone is met more often than an air-brake end."""
+    book = knowledge().book
+    found = mates_of(shipped(), end("cone24_L:18L:male"), book).dangers
+    families = [one.b.split(":")[0] for one in found]
+    assert families.index("metric60") < families.index("airbrake_metric")
+    assert book.priors.families["metric60"] > book.priors.families["airbrake_metric"]
+    assert Hazard.LOW not in {one.hazard for one in found}
 
 
 def test_a_brake_nut_is_never_a_safe_mate() -> None:
