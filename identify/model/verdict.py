@@ -26,13 +26,15 @@ class Evidence:
     `weight_nats` is the natural log of how many times more likely the reading is for this
     candidate than for an end drawn from the tables at random: above 0 speaks for it. `sentence`
     compares the two, and names neither the reading nor how strongly it speaks. `mistaken` is the
-    chance [0..1] that the reading is a plain mistake if this candidate is what lies there.
+    chance [0..1] that the reading is a plain mistake if this candidate is what lies there, `worn`
+    that its thread must then be worn beyond its limits.
     """
 
     feature: Feature
     weight_nats: float
     sentence: str
     mistaken: float = 0.0
+    worn: bool = False
 
     @property
     def side(self) -> int:

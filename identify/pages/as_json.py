@@ -3,8 +3,9 @@
 from typing import Any
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Beyond, Danger, Evidence, Question, Ranked, Suspect, Verdict
-from identify.pages.words import strength_words, suspect_words
+from identify.model.verdict import Beyond, Danger, Question, Ranked, Suspect, Verdict
+from identify.pages.reasons import evidence_words
+from identify.pages.words import suspect_words
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
@@ -47,7 +48,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
                 "reading": str(evidence.feature),
                 "candidate": ranked.end.id,
                 "weight": round(evidence.weight_nats, 3),
-                "sentence": evidence_sentence(evidence),
+                "sentence": evidence_words(evidence),
             }
             for ranked in verdict.ranking
             for evidence in ranked.evidence
@@ -144,11 +145,6 @@ def beyond_json(beyond: Beyond) -> dict[str, Any]:
         "share_of_doubt": chance(beyond.share),
         "question": question_json(beyond.question),
     }
-
-
-def evidence_sentence(evidence: Evidence) -> str:
-    """Return what a reading says; the object beside it names the reading."""
-    return f"{evidence.sentence}; {strength_words(evidence)}"
 
 
 def chance(probability: float) -> float:

@@ -8,17 +8,16 @@ from identify.pages.as_json import (
     candidate_json,
     chance,
     danger_json,
-    evidence_sentence,
     question_json,
     suspect_json,
 )
 from identify.pages.beware import Beware, lookalike_block
 from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.reasons import evidence_words, reason_words
 from identify.pages.words import (
     LEGEND,
     end_words,
     forms_words,
-    reason_words,
     sentence,
     suspect_words,
     tool_words,
@@ -72,7 +71,7 @@ def claim_json(claim: Claim) -> dict[str, Any]:
                 "reading": str(each.feature),
                 "weight": round(each.weight_nats, 3),
                 "against": each in claim.against,
-                "sentence": evidence_sentence(each),
+                "sentence": evidence_words(each),
             }
             for each in claim.claimed.evidence
         ],

@@ -62,6 +62,8 @@ def order_blocks(lead: Ranked, book: RuleBook) -> list[Block]:
     blocks = [Block("What to order, in words", Tone.HEAD)]
     blocks.append(dashed(f"The same end: {order_words(end, end.form)}."))
     blocks += [dashed(text) for text in either(open_forms(lead))]
+    if any(each.worn for each in lead.evidence):
+        blocks.append(dashed("Order a new one in any case: this one is worn beyond its limits."))
     if end.o_ring_size:
         blocks.append(dashed(f"A new seal with it: O-ring {end.o_ring_size}."))
     blocks.append(dashed(HOSE_TOO))

@@ -4,19 +4,22 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection
-from identify.model.verdict import Evidence, Ranked, Verdict, percent
+from identify.model.feature import FEATURES
+from identify.model.verdict import NEITHER_NATS, Evidence, Ranked, Verdict, percent
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import (
     bar,
     end_words,
     forms_words,
     likely_words,
-    reason_words,
     sentence,
     twins_words,
 )
 
 _BAR = 8
+_CERTAINLY_MISTAKEN = 0.95
+_PLAIN_NATS, _STRONG_NATS = 0.7, 2.3  # natural logs: 2 times and 10 times likelier than chance
+WORN = "if this is the end, it is worn: do not use it again"
 _SIGNS = {1: "+", 0: "=", -1: "-"}
 
 
@@ -87,3 +90,32 @@ def why_not_blocks(found: WhyNot) -> list[Block]:
     if found.end.tell_by:
         blocks += [BLANK, Block(f"How it is known: {found.end.tell_by}")]
     return blocks
+
+
+# ---- one reading and one end
+
+
+def strength_words(evidence: Evidence) -> str:
+    """Return how strongly a reading speaks for or against an end."""
+    if evidence.side < 0 and evidence.weight_nats > -NEITHER_NATS:  # rarer still elsewhere
+        sure = "can only" if evidence.mistaken >= _CERTAINLY_MISTAKEN else "can well"
+        return f"{sure} be a mistake if this is the end"
+    if not evidence.side:
+        return "says nothing either way"
+    side = "for" if evidence.side > 0 else "against"
+    size = abs(evidence.weight_nats)
+    if size < _PLAIN_NATS:
+        return f"speaks weakly {side} it"
+    return f"speaks {side} it" if size < _STRONG_NATS else f"speaks strongly {side} it"
+
+
+def reason_words(evidence: Evidence) -> str:
+    """Return what one reading says of one end: the reading, the comparison, how strongly."""
+    title = FEATURES[evidence.feature].title
+    return f"{title}: {evidence_words(evidence)}"
+
+
+def evidence_words(evidence: Evidence) -> str:
+    """Return the comparison, what it says of the part's state, and how strongly it speaks."""
+    worn = f"; {WORN}" if evidence.worn else ""
+    return f"{evidence.sentence}{worn}; {strength_words(evidence)}"

@@ -22,14 +22,13 @@ from identify.pages.beware import (
 from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.ending import ending_blocks, nothing_left, now_blocks
 from identify.pages.handover import after_fitting, goes_on, mates_of_lead, order_blocks, what_it_is
-from identify.pages.reasons import evidence_blocks
+from identify.pages.reasons import evidence_blocks, reason_words
 from identify.pages.text import text_of
 from identify.pages.words import (
     LEGEND,
     end_words,
     forms_words,
     rating_words,
-    reason_words,
     retake_words,
     suspect_words,
     tool_words,

@@ -8,8 +8,6 @@ from identify.model.rule import Access, QuestionText, Tool
 from identify.model.source import Provenance
 from identify.model.thread import Band, Thread
 from identify.model.verdict import (
-    NEITHER_NATS,
-    Evidence,
     Hazard,
     Ranked,
     Suspect,
@@ -48,8 +46,6 @@ HAZARDS = {
 }
 LEGEND = f"({', '.join(f'{mark} {words}' for mark, words in HAZARDS.values())})"
 UNTOLD = "no measurement of the end tells them apart"
-_CERTAINLY_MISTAKEN = 0.95
-_PLAIN_NATS, _STRONG_NATS = 0.7, 2.3  # natural logs: 2 times and 10 times likelier than chance
 
 
 def sentence(words: str) -> str:
@@ -92,26 +88,6 @@ def said(reading: Reading, text: QuestionText | None) -> str:
     else:
         words = f"{entered}, {how}"
     return with_person(words, other_person=reading.other_person)
-
-
-def strength_words(evidence: Evidence) -> str:
-    """Return how strongly a reading speaks for or against an end."""
-    if evidence.side < 0 and evidence.weight_nats > -NEITHER_NATS:  # rarer still elsewhere
-        sure = "can only" if evidence.mistaken >= _CERTAINLY_MISTAKEN else "can well"
-        return f"{sure} be a mistake if this is the end"
-    if not evidence.side:
-        return "says nothing either way"
-    side = "for" if evidence.side > 0 else "against"
-    size = abs(evidence.weight_nats)
-    if size < _PLAIN_NATS:
-        return f"speaks weakly {side} it"
-    return f"speaks {side} it" if size < _STRONG_NATS else f"speaks strongly {side} it"
-
-
-def reason_words(evidence: Evidence) -> str:
-    """Return what one reading says of one end: the reading, the comparison, how strongly."""
-    title = FEATURES[evidence.feature].title
-    return f"{title}: {evidence.sentence}; {strength_words(evidence)}"
 
 
 def suspect_words(suspect: Suspect) -> str:

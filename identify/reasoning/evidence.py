@@ -6,9 +6,10 @@ from operator import mul
 
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
-from identify.model.verdict import Evidence, Suspect
+from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Suspect
 from identify.reasoning import explain
 from identify.reasoning.posterior import Posterior
+from identify.reasoning.wear import is_worn
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 
@@ -29,7 +30,10 @@ def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
         weight = math.log(found.likelihood / each.mean)
         words = explain.sentence(each.readings, spread.traits[kind], space.subjects[number])
         mistaken = min(1.0, found.mistake / found.likelihood)
-        out.append(Evidence(each.feature, weight, words, mistaken))
+        worn = mistaken < PROBABLY_MISTAKEN and is_worn(
+            each.readings, spread.traits[kind], space.subjects[number], space.model
+        )
+        out.append(Evidence(each.feature, weight, words, mistaken, worn))
     return tuple(out)
 
 

@@ -58,7 +58,7 @@ def test_the_same_cone_the_other_way_round_must_not_be_used() -> None:
 
 
 def test_what_runs_fully_is_told_before_what_binds() -> None:
-    never = flat("aerospace_inch:-4:male-flare").split("NEVER ON")[1]
+    never = flat("aerospace_inch:-3:male-flareless").split("NEVER ON")[1]
     assert never.index("threads run") < never.index("starts, then binds")
     assert never.count(". ") >= SHOWN_NEVER
 

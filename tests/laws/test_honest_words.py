@@ -6,10 +6,10 @@ import pytest
 
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import Length, Reading
+from identify.model.reading import How, Length, Reading
 from identify.model.source import Confidence
 from identify.model.verdict import PROBABLY_MISTAKEN, VerdictKind
-from identify.pages.words import strength_words
+from identify.pages.reasons import WORN, reason_words, strength_words
 from identify.reasoning.engine import Engine
 from identify.reasoning.evidence import evidence
 from tests.ideal import ideal_readings
@@ -87,3 +87,38 @@ def test_one_reading_never_names_a_row_of_low_confidence(engine: Engine) -> None
             if kind is VerdictKind.IDENTIFIED:
                 named = engine.catalogue.ends[groups[0][0]]
                 assert named.confidence is not Confidence.LOW, (end.id, given)
+
+
+CRESTS = {"male": Feature.THREAD_OD, "female": Feature.THREAD_ID}
+WEAR_MM = 0.2  # within what threads wear in `rules/observation.yaml`, far beyond a caliper's error
+
+
+def test_a_thread_worn_beyond_its_limits_is_said_to_be_so_and_no_other(engine: Engine) -> None:
+    """By the limits of a new thread: what lies outside them on the worn side is not to be used."""
+    seen = 0
+    for row, end in one_of_each_form(engine):
+        thread = engine.catalogue.thread_of(end, end.seats[0].thread)
+        if thread is None or end.gender not in CRESTS or len({s.thread for s in end.seats}) > 1:
+            continue
+        if (crest := thread.crest(end.gender)) is None:
+            continue
+        male = end.gender == "male"
+        limit, away = (crest.low_mm, -WEAR_MM) if male else (crest.high_mm, WEAR_MM)
+        told = {
+            mm: evidence(engine.posterior([_crest_of(end, mm)]), row)[0]
+            for mm in (limit + away, crest.middle_mm, limit)
+        }
+        assert not told[crest.middle_mm].worn, end.id
+        assert not told[limit].worn, end.id
+        if thread.taper or told[limit + away].mistaken >= PROBABLY_MISTAKEN:
+            assert not told[limit + away].worn, end.id
+            continue
+        seen += 1
+        assert told[limit + away].worn, end.id
+        assert WORN in reason_words(told[limit + away])
+        assert WORN not in reason_words(told[limit])
+    assert seen >= 30
+
+
+def _crest_of(end: EndConnection, mm: float) -> Reading:
+    return Reading(CRESTS[end.gender], Length(mm), How.CALIPER, f"{mm:.2f} mm")
