@@ -201,11 +201,16 @@ def _other_unit(unit: str, text: str) -> Fraction:
 @cache
 def _pint_mm(unit: str) -> Fraction | None:
     """Return the millimetres in a unit in which somebody may measure a hose end."""
-    import pint  # a quarter of a second, spent only on units hardly anybody types
-
-    units: Any = pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact
+    units = _pint()
     try:
         one = units(unit)
         return Fraction(one.to("mm").magnitude) if str(one.units) in _PINTS else None
-    except (pint.PintError, AttributeError, TypeError, ValueError):
+    except (AttributeError, TypeError, ValueError):  # all that pint raises of a word
         return None
+
+
+@cache
+def _pint() -> Any:
+    import pint  # a quarter of a second, spent only on units hardly anybody types
+
+    return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact

@@ -49,6 +49,7 @@ def test_degree_sign() -> None:
 
 # --- constants -----------------------------------------------------------------------------------
 
+PINT = pint.UnitRegistry(non_int_type=Fraction)
 _PINT_NAME = {
     "um": "micrometer",
     "mm": "millimeter",
@@ -65,8 +66,7 @@ _PINT_NAME = {
 
 @pytest.mark.parametrize("name", UNIT_MM)
 def test_our_exact_constants_are_pints(name: str) -> None:
-    units = pint.UnitRegistry(non_int_type=Fraction)
-    theirs = units(_PINT_NAME.get(name, name)).to("millimeter").magnitude
+    theirs = PINT(_PINT_NAME.get(name, name)).to("millimeter").magnitude
     assert Fraction(theirs) == UNIT_MM[name]
 
 
