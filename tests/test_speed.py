@@ -59,7 +59,7 @@ def test_a_ranking_takes_a_stated_number_of_bare_starts(
 def test_a_batch_holds_no_memory() -> None:
     told = knowledge()
     engine = Engine(told.catalogue, told.book, told.hazards)
-    sheets = simulated(told, 500, seed=4)
+    sheets = simulated(told, 150, seed=4)
 
     def lines(times: int) -> Iterator[bytes]:
         for _ in range(times):
