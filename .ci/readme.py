@@ -12,7 +12,7 @@ from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-ANSWERS = ("enter", "1", "1", "20.9", "enter", "18.1", "enter", "2")
+ANSWERS = ("enter", "1", "1", "20.9", "enter", "10", "space", "18.1", "enter", "2")
 # tools, access, male, thread OD, ten pitches, cone in
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))

@@ -1,10 +1,10 @@
 """From what was typed to a reading, and whether it can stand beside the answers given already."""
 
 from collections.abc import Collection
-from contextlib import suppress
 from dataclasses import replace
 
 from identify.errors import ReadingError
+from identify.interview.bare import Unit, typed_text
 from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
 from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
@@ -13,8 +13,9 @@ from identify.model.rule import Tool
 from identify.reading.choices import split_how, split_person, with_person
 from identify.reading.consistency import check_spacings, check_trial
 from identify.reading.parse import Threads, reading_from
+from identify.reading.units import parse_pitch
 
-_GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.COMBS})
+_GAUGES = frozenset({Tool.METRIC_GAUGE, Tool.INCH_GAUGE})
 
 
 def answered(ask: Ask, reading: Reading) -> Observed | Again:
@@ -52,14 +53,17 @@ def check_answer(state: SessionState, reading: Reading) -> None:
         ) from None
 
 
-def reading_of(ask: Ask, line: str, tools: Collection[Tool], threads: Threads) -> Reading:
+def reading_of(
+    ask: Ask, line: str, tools: Collection[Tool], threads: Threads, unit: Unit | None = None
+) -> Reading:
     """Return the reading that a line gives in answer to a question.
 
     Args:
-        ask: The question, with the tool it asks for.
+        ask: The question, with the tool the answer is taken with.
         line: What was typed.
         tools: What is to hand.
         threads: Those of the tables, to tell what one measures whose name was typed instead.
+        unit: What a bare number takes, None where it stays bare.
 
     Raises:
         ReadingError: It is no answer; says in one sentence what to type instead.
@@ -73,6 +77,7 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool], threads: Threads) -
             )
         line = ask.answer(choices[int(line) - 1].word)
     try:
+        line = typed_text(line, unit, FEATURES[feature].kind)
         return reading_from(feature, line, _how(ask, line, tools), threads=threads)
     except ReadingError as error:
         more = f" Or type a number from 1 to {len(choices)}." if choices else ""
@@ -80,21 +85,53 @@ def reading_of(ask: Ask, line: str, tools: Collection[Tool], threads: Threads) -
 
 
 def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:
-    """Return how an answer was taken where the line does not say: with the tool asked for."""
-    with suppress(ReadingError):
-        if split_how(split_person(line)[0])[1]:
+    """Return how an answer was taken where the line does not say: with the tool named.
+
+    Raises:
+        ReadingError: The tool gives no such value.
+    """
+    kind = FEATURES[ask.text.feature].kind
+    value, said = _parted(line)
+    how = ask.how
+    if said or how is None or kind in (Kind.TEXT, Kind.TRIAL):
+        return ""
+    if kind is Kind.TAPER:
+        if ask.choices or not value.isalpha():
             return ""
-    how = ask.how(ask.tools[0]) if ask.tools else None
-    if how is How.COUNTED and not _GAUGES.isdisjoint(tools):
-        return ""  # a leaf was at hand; a count says over how many pitches
-    return how_word(line, ask.text.feature, how)
+        raise ReadingError(
+            f'"{value}" is what the eye says. Type the two diameters and how far apart they are, '
+            f'such as {ask.text.example}; or write "{value} by eye".'
+        )
+    if kind is Kind.PITCH and how is How.COUNTED:
+        return _counted_or_leaf(value, tools)
+    return "" if USUAL[kind] is how else _word(how)
 
 
-def how_word(text: str, feature: Feature, how: How | None) -> str:
-    """Return how a reading was taken as the parser wants it, "" where `text` or custom says it."""
-    kind = FEATURES[feature].kind
-    if how is None or kind in (Kind.TEXT, Kind.TRIAL, Kind.TAPER) or USUAL[kind] is how:
+def _parted(line: str) -> tuple[str, How | None]:
+    try:
+        return split_how(split_person(line)[0])
+    except ReadingError:  # the parser will say so
+        return line, None
+
+
+def _counted_or_leaf(value: str, tools: Collection[Tool]) -> str:
+    """Return how a pitch was taken that is not said to be counted: by a gauge at hand."""
+    try:
+        pitch = parse_pitch(value)
+    except ReadingError:  # the parser will say so
         return ""
-    if kind is Kind.PITCH and (how is How.GAUGE or "pitches" in text):
+    if pitch.pitches or not _GAUGES.isdisjoint(tools):
         return ""
+    if Tool.COMBS in tools:
+        return _word(How.COMBS)
+    inch = f', "{value} counted" if you counted the threads on an inch' if pitch.inch else ""
+    over = pitch.mm if pitch.mm > FEATURES[Feature.PITCH].high else 6 * pitch.mm
+    raise ReadingError(
+        f'"{value}" does not say over how many gaps it was measured. Type the gaps and the length '
+        f'over them, such as 6 gaps over {over:.4g} mm{inch}; or "{value} by gauge" if a '
+        "leaf fits."
+    )
+
+
+def _word(how: How) -> str:
     return "comb page" if how is How.COMBS else str(how)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from identify.errors import ReadingError
 from identify.interview.session import Again, Observed
 from identify.interview.snapshot import Snapshot, ask_of
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.rulebook import RuleBook
 from identify.reading.consistency import MOST_READINGS, READ_ONCE
 
@@ -29,11 +29,35 @@ def in_question(snapshot: Snapshot, book: RuleBook) -> Feature | None:
     return None
 
 
-def put(snapshot: Snapshot, feature: Feature | None) -> Snapshot:
+def put_anew(snapshot: Snapshot, feature: Feature | None) -> Snapshot:
     """Put a question whose answer replaces what stands; None goes back to the one that is due."""
     return replace(
-        snapshot, asking=feature, once_more=False, other_person=False, problem="", note=""
+        snapshot,
+        asking=feature,
+        once_more=False,
+        other_person=False,
+        tool=None,
+        unit=0,
+        problem="",
+        note="",
     )
+
+
+def with_other_tool(snapshot: Snapshot, book: RuleBook) -> Snapshot:
+    """Take the open question with the next of its tools."""
+    ask = ask_of(snapshot, book)
+    if ask is None:
+        return snapshot
+    following = (ask.tools.index(ask.tool) + 1) % len(ask.tools)
+    return replace(snapshot, tool=ask.tools[following], unit=0, problem="")
+
+
+def in_other_unit(snapshot: Snapshot, book: RuleBook) -> Snapshot:
+    """Let a bare number take the next unit; that of a length holds for all lengths."""
+    ask = ask_of(snapshot, book)
+    if ask and FEATURES[ask.text.feature].kind is Kind.LENGTH:
+        return replace(snapshot, inch=not snapshot.inch)
+    return replace(snapshot, unit=snapshot.unit + 1)
 
 
 def put_once_more(snapshot: Snapshot, feature: Feature, *, other_person: bool = False) -> Snapshot:
@@ -50,7 +74,7 @@ def put_once_more(snapshot: Snapshot, feature: Feature, *, other_person: bool = 
             f"{title} was read {MOST_READINGS} times, and more are not weighed; r begins anew.",
             feature,
         )
-    return replace(put(snapshot, feature), once_more=True, other_person=other_person)
+    return replace(put_anew(snapshot, feature), once_more=True, other_person=other_person)
 
 
 def put_to_another(snapshot: Snapshot, book: RuleBook) -> Snapshot:

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from identify.model.feature import FEATURES, Feature, applies
-from identify.model.reading import Choice, Reading
+from identify.model.reading import Reading, gender_said
 from identify.model.rule import Access, Tool
 from identify.model.verdict import Verdict
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
@@ -97,10 +97,7 @@ class SessionState:
     @property
     def gender(self) -> str | None:
         """The gender as answered, None while it is open."""
-        for reading in self.answers:
-            if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
-                return reading.value.word
-        return None
+        return gender_said(self.answers)
 
     @property
     def readings(self) -> tuple[Reading, ...]:

@@ -20,10 +20,11 @@ class Snapshot:
 
     `asking` is a question taken out of turn, None for the one the engine offers; `once_more` tells
     that its answer is one more reading beside those given, `other_person` that somebody else takes
-    it. `problem` is the
-    sentence about the last answer that could not be read, `saved` what became of the last answer
-    on the disk. `inch` is the unit in which lengths are typed,
-    `trouble` says why answers are not kept, `note` what the last key did that no screen shows.
+    it; `tool` is another than the one it asks for, `unit` counts how often the unit was changed
+    that a bare number takes. `problem` is the sentence about the last answer that could not be
+    read, `doubted` an answer that was asked about, `saved` what became of the last answer on the
+    disk. `inch` tells that inches are offered first, `trouble` says why answers are not kept,
+    `note` what the last key did that no screen shows.
     """
 
     state: SessionState = field(default_factory=SessionState)
@@ -31,7 +32,10 @@ class Snapshot:
     asking: Feature | None = None
     once_more: bool = False
     other_person: bool = False
+    tool: Tool | None = None
+    unit: int = 0
     problem: str = ""
+    doubted: str = ""
     saved: str = ""
     inch: bool = False
     trouble: str = ""
@@ -42,7 +46,8 @@ class Snapshot:
 class Ask:
     """A question as it is put.
 
-    `tools` are those with which it can be taken, the one to use first; `reasons` says why now and
+    `text` is worded for `tool`, with which it is taken, and for the end; `tools` are all those with
+    which it can be taken, the one to use first; `reasons` says why now and
     what it separates; `given` are the readings that stand, if it is asked again;
     `known` the part on which a trial fit is to be made; `said` the question in words that name it;
     `again` tells that the answer is one more reading, beside those given, `other_person` that
@@ -51,6 +56,7 @@ class Ask:
 
     text: QuestionText
     tools: tuple[Tool, ...]
+    tool: Tool
     reasons: tuple[str, ...]
     given: tuple[Reading, ...] = ()
     known: str = ""
@@ -65,9 +71,14 @@ class Ask:
 
     @property
     def choices(self) -> tuple[ChoiceText, ...]:
-        """The numbered answers; none for a trial fit on a part that is yet to be named."""
-        trial = FEATURES[self.text.feature].kind is Kind.TRIAL
-        return () if trial and not self.known else self.text.choices
+        """The numbered answers.
+
+        None for a trial fit on a part that is yet to be named, nor for a taper that is measured.
+        """
+        kind = FEATURES[self.text.feature].kind
+        unnamed = kind is Kind.TRIAL and not self.known
+        measured = kind is Kind.TAPER and self.tool is not Tool.NONE
+        return () if unnamed or measured else self.text.choices
 
     def answer(self, word: str) -> str:
         """Return the text of a reading from the word of a numbered answer."""
@@ -83,41 +94,50 @@ class Ask:
         """Tell whether the answer is free words, for which the line must be opened first."""
         return not self.measured and not self.choices
 
-    def how(self, tool: Tool) -> How | None:
-        """Return how a reading taken with a tool counts."""
-        return self.text.taken_as.get(tool)
+    @property
+    def typed(self) -> bool:
+        """Tell whether an answer may be typed that is none of the numbered ones."""
+        return FEATURES[self.text.feature].kind is not Kind.CHOICE
+
+    @property
+    def how(self) -> How | None:
+        """How a reading taken with the tool counts."""
+        return self.text.taken_as.get(self.tool)
 
 
 def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     """Return the question that is open: the one taken out of turn, else the engine's."""
     offered = snapshot.verdict.question
-    if snapshot.asking is not None:
-        text = book.question(snapshot.asking)
-        if text is None:
-            return None
-        given = snapshot.state.given(snapshot.asking)
-        best = Tool(offered.how) if offered and offered.feature is snapshot.asking else None
-        again = snapshot.once_more and bool(given)
+    feature = snapshot.asking or (offered.feature if offered else None)
+    text = book.question(feature) if feature else None
+    if feature is None or text is None:
+        return None
+    best = Tool(offered.how) if offered and offered.feature is feature else None
+    tools = _tools(text, snapshot, best)
+    tool = snapshot.tool if snapshot.tool in tools else tools[0]
+    text = text.put(tool, snapshot.state.gender)
+    given = snapshot.state.given(feature)
+    if snapshot.asking is None and offered:
+        again, known, reasons = offered.again, offered.known, (offered.why, offered.separates)
+    else:
+        again, known = snapshot.once_more and bool(given), ""
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)
-        said = once_more(text.question, [each.entered for each in given]) if again else ""
-        tools = _tools(text, snapshot, best)
-        other = again and snapshot.other_person
-        return Ask(text, tools, reasons, given, said=said, again=again, other_person=other)
-    if offered is None:
-        return None
-    text = book.question(offered.feature)
-    if text is None:
-        return None
-    tools = _tools(text, snapshot, Tool(offered.how))
-    reasons = (offered.why, offered.separates)
-    given = snapshot.state.given(offered.feature)
-    again = offered.again
+    said = ""
+    if offered and known:
+        said = offered.text
+    elif again:
+        said = once_more(text.question, [each.entered for each in given])
     other = again and snapshot.other_person
-    return Ask(text, tools, reasons, given, offered.known, offered.text, again, other)
+    return Ask(text, tools, tool, reasons, given, known, said, again, other)
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:
-    """Return the tools to take a reading with: the best, those at hand, then all others."""
+    """Return the tools to take a reading with: the best, those at hand, then all others.
+
+    What can be measured is not judged by eye first.
+    """
     at_hand = [tool for tool in text.tools if tool in snapshot.state.tools or tool is Tool.NONE]
+    if FEATURES[text.feature].kind in _TYPED:
+        at_hand.sort(key=lambda tool: tool is Tool.NONE)
     ordered = [*([best] if best else []), *at_hand, *text.tools]
     return tuple(dict.fromkeys(ordered))

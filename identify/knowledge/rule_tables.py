@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable, Iterator
 
+from identify.errors import ReadingError
 from identify.knowledge.condition_tables import read_condition
 from identify.knowledge.fields import Faults, Fields, feature_named, filled, known, some
 from identify.knowledge.source_tables import SUPPORTS, cite, open_table
 from identify.model.catalogue import Catalogue, slug
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, GENDERS, Feature, Kind
 from identify.model.reading import How, Outcome
 from identify.model.rule import (
     HOW_TAKEN,
@@ -18,9 +19,11 @@ from identify.model.rule import (
     Moment,
     QuestionText,
     Tool,
+    Wording,
 )
 from identify.model.source import Support
 from identify.model.verdict import Effect, Hazard
+from identify.reading.parse import reading_from
 
 
 def read_expert_rules(
@@ -89,6 +92,7 @@ def read_questions(text: str, file: str, faults: Faults) -> tuple[QuestionText, 
                 choices=_choices(entry, Feature(name)),
                 source=cite(entry, "source"),
                 basis=_basis(entry),
+                wordings=tuple(_wordings(entry, Feature(name), tuple(times))),
             )
         )
         entry.close()
@@ -160,6 +164,29 @@ def _choices(entry: Fields, feature: Feature) -> tuple[ChoiceText, ...]:
         if word not in (choice.word for choice in out):
             entry.fault("choices", f'lacks the answer "{word}"; give it a label and a line')
     return tuple(out)
+
+
+def _wordings(entry: Fields, feature: Feature, tools: tuple[str, ...]) -> Iterator[Wording]:
+    """Yield what differs by tool or gender; a numbered answer there must be one that is read."""
+    for wording in entry.sections("wordings", "wording"):
+        choices = []
+        for word, choice in wording.keyed("choices"):
+            try:
+                reading_from(feature, word)
+            except ReadingError as error:
+                choice.fault("", f"is no answer: {error.problem}")
+            choices.append(ChoiceText(word, choice.text("label"), choice.text("line")))
+            choice.close()
+        yield Wording(
+            tools=tuple(Tool(each) for each in some(wording, "with", tools, "tool")),
+            gender=wording.choice("gender", GENDERS, "") if wording.has("gender") else "",
+            question=wording.text("question", ""),
+            how_to=wording.texts("how_to"),
+            usual_mistake=wording.text("usual_mistake", ""),
+            example=wording.text("example", ""),
+            choices=tuple(choices),
+        )
+        wording.close()
 
 
 def _taken_as(entry: Fields, minutes: Iterable[str]) -> dict[str, How]:

@@ -1,5 +1,6 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -140,3 +141,11 @@ class Reading:
     how: How
     entered: str
     other_person: bool = False
+
+
+def gender_said(readings: Iterable[Reading]) -> str | None:
+    """Return the gender that was read, None while it is open."""
+    for each in readings:
+        if each.feature is Feature.GENDER and isinstance(each.value, Choice):
+            return each.value.word
+    return None

@@ -3,7 +3,7 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from identify.model.connection import EndConnection
@@ -154,12 +154,33 @@ class ChoiceText:
 
 
 @dataclass(frozen=True, slots=True)
+class Wording:
+    """How a question is put with some tools, or of an end of one gender, where that differs.
+
+    What is empty stays as the question has it; no tool stands for any, no gender for any.
+    """
+
+    tools: tuple[Tool, ...] = ()
+    gender: str = ""
+    question: str = ""
+    how_to: tuple[str, ...] = ()
+    usual_mistake: str = ""
+    example: str = ""
+    choices: tuple[ChoiceText, ...] = ()
+
+    def fits(self, tool: Tool, gender: str | None) -> bool:
+        """Tell whether it is meant for this tool and this end."""
+        return (not self.tools or tool in self.tools) and self.gender in ("", gender)
+
+
+@dataclass(frozen=True, slots=True)
 class QuestionText:
     """How a feature is asked for.
 
     `minutes` holds what the measurement takes with each tool that can take it [min], `taken_as`
     how the reading then counts. `access` lists the states of the joint in which it can be taken.
-    `example` is an answer as it may be typed. `choices` is empty for a measured value.
+    `example` is an answer as it may be typed. `choices` is empty for a measured value. `wordings`
+    say what differs by tool and gender.
     """
 
     feature: Feature
@@ -174,6 +195,22 @@ class QuestionText:
     choices: tuple[ChoiceText, ...]
     source: str
     basis: Support
+    wordings: tuple[Wording, ...] = ()
+
+    def put(self, tool: Tool, gender: str | None) -> "QuestionText":
+        """Return the question as it is put with a tool, of an end of a gender if that is known."""
+        text = self
+        for each in self.wordings:
+            if each.fits(tool, gender):
+                text = replace(
+                    text,
+                    question=each.question or text.question,
+                    how_to=each.how_to or text.how_to,
+                    usual_mistake=each.usual_mistake or text.usual_mistake,
+                    example=each.example or text.example,
+                    choices=each.choices or text.choices,
+                )
+        return text
 
     @property
     def title(self) -> str:

@@ -1,5 +1,6 @@
 """The open question: what is asked, how it is measured, how it may be answered, every key."""
 
+from identify.interview.bare import Unit
 from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, Kind
 from identify.model.rule import Tool
@@ -52,8 +53,8 @@ def cannot_words(ask: Ask | None) -> str:
 def reader_words(ask: Ask) -> str:
     """Return who takes a further reading, and why another tool or person is worth it."""
     if ask.other_person:
-        return "Somebody else reads it this time."
-    return "Another tool repeats a slip less often, another person least."
+        return "Somebody else reads it this time (p: you do)."
+    return "Another tool (m) repeats a slip less often, another person (p) least."
 
 
 def with_words(ask: Ask, tool: Tool) -> str:
@@ -66,7 +67,8 @@ def with_words(ask: Ask, tool: Tool) -> str:
 def question_blocks(ask: Ask, number: int) -> list[Block]:
     """Return the question with its reasons: why now, what it separates, with what."""
     head = "Once more" if ask.again else "Asked again" if ask.given else f"Question {number}"
-    tool = with_words(ask, ask.tools[0] if ask.tools else Tool.NONE)
+    tool = with_words(ask, ask.tool)
+    other = " (m: with another)" if len(ask.tools) > 1 else ""
     lines = [
         f"{head}: {ask.text.title}.",
         ask.words,
@@ -74,18 +76,31 @@ def question_blocks(ask: Ask, number: int) -> list[Block]:
         reader_words(ask) if ask.again else "",
         f"Why now: {ask.reasons[0]}",
         *ask.reasons[1:],
-        f"With: {tool}." if tool else "",
+        f"With: {tool}{other}." if tool else "",
     ]
     return [Block(line) for line in lines if line]
 
 
-def answer_blocks(ask: Ask) -> list[Block]:
-    """Return how the question may be answered: by a number, or typed."""
+def answer_blocks(ask: Ask, unit: Unit | None = None) -> list[Block]:
+    """Return how the question may be answered: by a number, or typed.
+
+    Args:
+        ask: The question.
+        unit: What a bare number takes.
+    """
     blocks = [Block(f"{each.label}: {each.line}.", pick=each.word) for each in ask.choices]
-    example = f"{ask.known}: binds after 3 turns" if ask.known else ask.text.example
-    if not ask.choices or FEATURES[ask.text.feature].kind is not Kind.CHOICE:
+    if ask.typed:
+        example = typed_example(ask)
         blocks.append(Block(f"{'Or type' if ask.choices else 'Type'} it, such as: {example}"))
+    if unit and not ask.choices:
+        such = f", such as {unit.example}" if unit.example else ""
+        blocks.append(Block(f"A bare number is {unit.label}{such} (u: other unit)."))
     return blocks
+
+
+def typed_example(ask: Ask) -> str:
+    """Return an answer as it may be typed."""
+    return f"{ask.known}: binds after 3 turns" if ask.known else ask.text.example
 
 
 def help_blocks(ask: Ask, picture: str = "") -> list[Block]:
@@ -142,7 +157,10 @@ def letters(ask: Ask | None, *, answered: bool, again: str = "") -> str:
 
 def names_text(book: RuleBook) -> str:
     """Return every name of a reading with an example, for a command line."""
-    examples = {text.feature: text.example for text in book.questions}
+    examples = {
+        text.feature: (text.example, *(each.example for each in text.wordings if each.example))
+        for text in book.questions
+    }
     wide = max(map(len, FEATURES))
     lines = [
         *wrap(
@@ -152,6 +170,7 @@ def names_text(book: RuleBook) -> str:
         )
     ]
     for feature, info in FEATURES.items():
-        said = " | ".join(info.choices) or f'"{examples.get(feature, "")}"'
+        typed = (*dict.fromkeys(examples.get(feature, ())),) if info.kind is not Kind.CHOICE else ()
+        said = " | ".join((*info.choices, *(f'"{each}"' for each in typed)))
         lines += wrap(said, head=f"  {feature.ljust(wide)}  ")
     return "\n".join(lines)

@@ -83,7 +83,7 @@ def said(reading: Reading, text: QuestionText | None) -> str:
     if isinstance(value, Choice):
         label = next((c.label for c in text.choices if c.word == value.word), "") if text else ""
         words = f"{label} ({value.word})" if label and label.lower() != value.word else value.word
-    elif isinstance(value, Marking | Trial) or how in entered:
+    elif isinstance(value, Marking | Trial) or how in entered or "gaps over" in entered:
         words = entered
     else:
         words = f"{entered}, {how}"

@@ -7,12 +7,16 @@ from identify.errors import ReadingError
 from identify.interview.answer import answered, check_answer, declined, reading_of
 from identify.interview.asking import (
     NOTHING_YET,
+    in_other_unit,
     in_question,
-    put,
+    put_anew,
     put_once_more,
     put_to_another,
+    with_other_tool,
 )
+from identify.interview.bare import unit_of
 from identify.interview.course import Course
+from identify.interview.doubt import doubt_of
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
 from identify.interview.session import (
@@ -62,6 +66,7 @@ class Dialogue:
         self.course = Course(engine, autosave)
         self.snapshot = self.course.take_up(saved) if saved else self.course.begin()
         self.shown: Verdict | None = None
+        self.doubted = ""  # an answer that was asked about
         self.telling = Telling(console)
         self.deeds: dict[str, Callable[[], None]] = {
             "b": self._back,
@@ -72,6 +77,8 @@ class Dialogue:
             "r": self._retake,
             "e": self._once_more,
             "p": self._another,
+            "m": self._other_tool,
+            "u": self._other_unit,
             "x": self._withdraw,
             "w": self._write,
             "q": self._stop,
@@ -137,7 +144,7 @@ class Dialogue:
         before = self.snapshot
         while self.snapshot == before:
             if ask:
-                self.console.show(answer_blocks(ask))
+                self.console.show(answer_blocks(ask, unit_of(self.snapshot, ask)))
             known = ask is not None and page.answered(self.snapshot, ask.text.feature)
             self.console.say(letters(ask, answered=known, again=self._again()))
             self._obey(ask, self.console.hear())
@@ -160,9 +167,14 @@ class Dialogue:
 
     def _answer(self, ask: Ask, line: str) -> None:
         try:
-            reading = reading_of(ask, line, self.state.tools, self.engine.catalogue.threads)
-            check_answer(self.state, reading)
-            event = answered(ask, reading)
+            threads, unit = self.engine.catalogue.threads, unit_of(self.snapshot, ask)
+            event = answered(ask, reading_of(ask, line, self.state.tools, threads, unit))
+            check_answer(self.state, event.reading)
+            doubt = doubt_of(event.reading, self.verdict, self.engine.catalogue)
+            if doubt and self.doubted != event.reading.entered:
+                self.doubted = event.reading.entered
+                self.console.say(f"{doubt} Type it once more to have it taken as it is.")
+                return
             self._answered(f"{ask.text.title}: {said(event.reading, ask.text)}.", event)
         except ReadingError as error:
             self.console.say(str(error))
@@ -172,7 +184,7 @@ class Dialogue:
 
     def _asked(self, feature: Feature | None) -> None:
         """Put a question out of turn; None goes back to the one that is due."""
-        self.snapshot = put(self.snapshot, feature)
+        self.snapshot = put_anew(self.snapshot, feature)
 
     # ---- letters
 
@@ -247,6 +259,12 @@ class Dialogue:
 
     def _another(self) -> None:
         self._put(lambda: put_to_another(self.snapshot, self.engine.book))
+
+    def _other_tool(self) -> None:
+        self.snapshot = with_other_tool(self.snapshot, self.engine.book)
+
+    def _other_unit(self) -> None:
+        self.snapshot = in_other_unit(self.snapshot, self.engine.book)
 
     def _put(self, change: Callable[[], Snapshot]) -> None:
         """Put another question, or say why not."""

@@ -40,7 +40,7 @@ UNIT_MM = {name: factor for names, factor in _UNITS.items() for name in names.sp
 
 _PINTS = frozenset(("yard", "decimeter"))  # all else it knows is a slip here: "din", "fm", "px"
 _PER_INCH = r" ?(?:(?:threads? )?(?:per|to the) in(?:ch)?|threads?/in(?:ch)?|t\.p\.i)\.?$"
-_COUNT = r"(?P<n>[0-9., /]+?) ?(?P<what>pitch(?:es)?|threads?|crests?)"
+_COUNT = r"(?P<n>[0-9., /]+?) ?(?P<what>pitch(?:es)?|gaps?|threads?|crests?)"
 _MAKES = r"(?: ?[=:] ?| (?:in|over|per|are|is) )"
 _TRADE_WORDS = frozenset(
     ("bsp", "bspp", "bspt", "npt", "nptf", "g", "r", "rc", "rp", "un", "unc", "unf", "jic", "dn")

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from identify.model.connection import EndConnection
+from identify.model.reading import gender_said
 from identify.model.verdict import Question
 from identify.reasoning.evidence import best_way
 from identify.reasoning.naming import LEAST, Group
@@ -28,7 +29,7 @@ def put(
     others = parted(chooser, state, offer, groups)
     return Question(
         feature=text.feature,
-        text=_asked(offer),
+        text=_asked(offer, gender_said(state.readings)),
         why=AGAIN_WHY if offer.before and why == text.why else why,
         how=offer.tool,
         bits=offer.bits,
@@ -53,10 +54,11 @@ def parted(
     ]
 
 
-def _asked(offer: Offer) -> str:
+def _asked(offer: Offer, gender: str | None) -> str:
     """Return the question of an offer: on a known part, once more, or as the rules put it."""
     if offer.known:
         return f"Try it on a known {offer.known}, by hand: what does it do?"
+    question = offer.text.put(offer.tool, gender).question
     if offer.before:
-        return once_more(offer.text.question, (each.entered for each in offer.before))
-    return offer.text.question
+        return once_more(question, (each.entered for each in offer.before))
+    return question

@@ -11,9 +11,18 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import ReadingError, WhichendError
-from identify.interview.answer import answered, check_answer, declined
-from identify.interview.asking import in_question, put, put_once_more, put_to_another
+from identify.interview.answer import answered, check_answer, declined, reading_of
+from identify.interview.asking import (
+    in_other_unit,
+    in_question,
+    put_anew,
+    put_once_more,
+    put_to_another,
+    with_other_tool,
+)
+from identify.interview.bare import unit_of
 from identify.interview.course import Course
+from identify.interview.doubt import doubt_of
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
 from identify.interview.session import (
@@ -28,7 +37,6 @@ from identify.interview.session import (
 )
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
-from identify.model.reading import Reading
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
 from identify.pages.written import write_verdict
@@ -143,18 +151,26 @@ class Interview(App[int]):
     def on_answered(self, message: messages.Answered) -> None:
         """Take an answer; one that cannot be read is said to be so and changes nothing."""
         try:
-            threads = self.engine.catalogue.threads
-            reading = reading_from(message.feature, message.typed, message.how, threads=threads)
-            check_answer(self.snapshot.state, reading)
-            self.happen(self._event(reading))
+            event = self._event(message)
+            check_answer(self.snapshot.state, event.reading)
+            doubt = doubt_of(event.reading, self.snapshot.verdict, self.engine.catalogue)
+            if doubt and self.snapshot.doubted != event.reading.entered:
+                again = f"{doubt} Enter once more takes it as it is."
+                entered = event.reading.entered
+                self.snapshot = replace(self.snapshot, problem=again, doubted=entered)
+            else:
+                self.happen(event)
         except WhichendError as error:
             sentence = error.problem if isinstance(error, ReadingError) else str(error)
             self.snapshot = replace(self.snapshot, problem=sentence)
 
-    def _event(self, reading: Reading) -> Observed | Again:
-        ask = ask_of(self.snapshot, self.engine.book)
-        if ask is None or ask.text.feature is not reading.feature:
-            return Observed(reading)
+    def _event(self, message: messages.Answered) -> Observed | Again:
+        threads = self.engine.catalogue.threads
+        ask, snapshot = ask_of(self.snapshot, self.engine.book), self.snapshot
+        if ask is None or ask.text.feature is not message.feature:
+            return Observed(reading_from(message.feature, message.typed, threads=threads))
+        unit = unit_of(snapshot, ask)
+        reading = reading_of(ask, message.typed, snapshot.state.tools, threads, unit)
         return answered(ask, reading)
 
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
@@ -180,7 +196,7 @@ class Interview(App[int]):
         if message.once_more:
             self._put(lambda snapshot: put_once_more(snapshot, feature, other_person=other))
         else:
-            self._put(lambda snapshot: put(snapshot, feature))
+            self._put(lambda snapshot: put_anew(snapshot, feature))
 
     def on_retake_wanted(self) -> None:
         """Put the question of the reading in question anew."""
@@ -208,7 +224,7 @@ class Interview(App[int]):
         """Undo the last answer; before the first one go back to tools and access."""
         snapshot = self.snapshot
         if snapshot.asking is not None:
-            self.snapshot = put(snapshot, None)
+            self.snapshot = put_anew(snapshot, None)
         elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
             self._ask_tools(snapshot.state.tools)
         else:
@@ -218,9 +234,13 @@ class Interview(App[int]):
                 before = self.course.undo(before)
             self._become(before)
 
-    def on_unit_toggled(self) -> None:
-        """Type lengths in the other unit."""
-        self.snapshot = replace(self.snapshot, inch=not self.snapshot.inch)
+    def on_unit_turned(self) -> None:
+        """Let bare numbers take the next unit."""
+        self.snapshot = in_other_unit(self.snapshot, self.engine.book)
+
+    def on_tool_turned(self) -> None:
+        """Take the reading with the next tool."""
+        self.snapshot = with_other_tool(self.snapshot, self.engine.book)
 
     # Screens.
 

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from identify.interview.snapshot import Ask
-from identify.model.feature import Feature
 
 
 class Act(StrEnum):
@@ -69,7 +68,7 @@ def _enter(ask: Ask | None, typed: str, opened: bool) -> Meaning:
         return Meaning(Act.SEND)
     if opened:
         return Meaning(Act.SHUT)
-    if ask and (ask.measured or ask.worded or ask.text.feature is Feature.TAPER):
+    if ask and ask.typed:
         return Meaning(Act.OPEN)
     return Meaning(Act.COMMAND, "enter")
 

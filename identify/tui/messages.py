@@ -10,11 +10,10 @@ from identify.model.rule import Access, Tool
 
 @dataclass
 class Answered(Message):
-    """An answer was given: the typed text, and how it was taken ("" for the usual way)."""
+    """An answer was given: the typed text."""
 
     feature: Feature
     typed: str
-    how: str = ""
 
 
 @dataclass
@@ -64,8 +63,12 @@ class AnotherWanted(Message):
     """Somebody else takes the reading in question, or after all the same person."""
 
 
-class UnitToggled(Message):
-    """Lengths are to be typed in the other unit."""
+class UnitTurned(Message):
+    """Bare numbers are to take the next unit."""
+
+
+class ToolTurned(Message):
+    """The reading is taken with the next tool."""
 
 
 class ThemeWanted(Message):

@@ -3,28 +3,20 @@
 from dataclasses import dataclass
 
 from identify.interview.snapshot import Ask, Snapshot, ask_of
-from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import How
-from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind
 from identify.pages.blocks import Line, Tone
 from identify.pages.interview import nothing_left_blocks
-from identify.pages.question import cannot_words, reader_words, standing_answer, with_words
+from identify.pages.question import (
+    cannot_words,
+    reader_words,
+    standing_answer,
+    typed_example,
+    with_words,
+)
 from identify.pages.text import HELD
 from identify.pages.words import sentence
 from identify.tui.lines import caption, fit, wrapped
-
-
-@dataclass(frozen=True, slots=True)
-class Unit:
-    """A unit offered beside the entry line.
-
-    `form` makes the text of the reading from a bare number; {} stands for it.
-    """
-
-    label: str
-    form: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,21 +28,6 @@ class Typing:
     unit: str = ""
     hint: str = ""
     problem: str = ""
-
-
-_MM, _INCH = Unit("mm", "{} mm"), Unit("in", "{} in")
-_LEAF = (Unit("mm", "{} mm"), Unit("threads per inch", "{} tpi"))
-_COUNTED = (
-    Unit("mm over 10 pitches", "10 pitches = {} mm"),
-    Unit("in over 10 pitches", "10 pitches = {} in"),
-    Unit("mm over 5 pitches", "5 pitches = {} mm"),
-    Unit("threads per inch", "{} tpi"),
-)
-_ANGLE = (
-    Unit("deg, half or included not known", "{} deg"),
-    Unit("deg half (middle line to side)", "{} deg half"),
-    Unit("deg included (side to side)", "{} deg included"),
-)
 
 
 def entry_lines(typing: Typing, width: int) -> list[Line]:
@@ -74,36 +51,9 @@ def entry_lines(typing: Typing, width: int) -> list[Line]:
     return lines
 
 
-def units(feature: Feature, how: How | None, *, inch: bool) -> tuple[Unit, ...]:
-    """Return the units in which a feature may be typed, the likely one first; none for words."""
-    kind = FEATURES[feature].kind
-    if kind is Kind.LENGTH:
-        return (_INCH, _MM) if inch else (_MM, _INCH)
-    if kind is Kind.PITCH:
-        offered = _COUNTED if how is How.COUNTED else _LEAF
-        return (offered[1], offered[0], *offered[2:]) if inch else offered
-    return _ANGLE if kind is Kind.ANGLE else ()
-
-
-def typed_text(typed: str, unit: Unit | None, feature: Feature) -> str:
-    """Return the text of a reading from what stands on the entry line.
-
-    Text with a unit of its own is left as it is. Of a taper, two numbers are the growth of the
-    crest diameter and the distance along the thread.
-    """
-    plain = typed.strip()
-    if any(letter.isalpha() or letter in "\"'°=" for letter in plain):
-        return plain
-    if FEATURES[feature].kind is Kind.TAPER:
-        parts = plain.split()
-        return f"{parts[0]} mm over {parts[1]} mm" if len(parts) == 2 else plain
-    return unit.form.format(plain) if unit else plain
-
-
 def question_lines(
     snapshot: Snapshot,
     book: RuleBook,
-    tool: Tool | None,
     typing: Typing | None,
     width: int,
     height: int,
@@ -116,7 +66,6 @@ def question_lines(
     Args:
         snapshot: Where the interview stands.
         book: The questions.
-        tool: What the reading is taken with.
         typing: What stands on the entry line, None where nothing is typed.
         width: Columns.
         height: Rows.
@@ -134,7 +83,7 @@ def question_lines(
         answers += [Line(""), *entry_lines(typing, width)]
     room = height - len(head) - len(answers)
     middle: list[Line] = []
-    for lines in _advice(snapshot, ask, tool, width):
+    for lines in _advice(snapshot, ask, width):
         if len(middle) + len(lines) + 1 <= room:
             middle += lines
     return fit([*head, *middle, *answers], height)
@@ -145,22 +94,24 @@ def _answers(ask: Ask, width: int, room: int) -> list[Line]:
     if not ask.choices:
         return []
     cannot = sentence(cannot_words(ask)).rstrip(".")
-    last = Line(f"0  {cannot}")
+    last = [Line(f"0  {cannot}")]
+    if ask.typed:
+        last += wrapped(f"type it, such as {typed_example(ask)}", width, head="Enter  ")
     numbered = list(enumerate(ask.choices, 1))
     full = [
         line
         for number, choice in numbered
         for line in wrapped(f"{choice.label}: {choice.line}", width, head=f"{number}  ")
     ]
-    if len(full) + 2 <= room:
-        return [Line(""), *full, last]
-    if len(numbered) + 1 <= room:
-        return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), last]
+    if len(full) + len(last) + 1 <= room:
+        return [Line(""), *full, *last]
+    if len(numbered) + len(last) <= room:
+        return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), *last]
     parts = [*(f"{number} {choice.label}" for number, choice in numbered), f"0 {cannot}"]
     return list(wrapped("   ".join(part.replace(" ", HELD) for part in parts), width))
 
 
-def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list[tuple[Line, ...]]:
+def _advice(snapshot: Snapshot, ask: Ask, width: int) -> list[tuple[Line, ...]]:
     """Return paragraphs by worth: those that do not fit are left out from the end."""
     parts: list[tuple[Line, ...]] = []
     if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
@@ -169,11 +120,10 @@ def _advice(snapshot: Snapshot, ask: Ask, tool: Tool | None, width: int) -> list
     if standing := standing_answer(ask):
         parts.append(wrapped(standing, width))
     if ask.again:
-        key = "p: you do" if ask.other_person else "m: other tool, p: other person"
-        parts.append(wrapped(f"{reader_words(ask)} {key}.", width))
+        parts.append(wrapped(reader_words(ask), width))
     parts.append(wrapped(ask.reasons[0], width, Tone.QUIET, "Why now: "))
     parts += [wrapped(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
-    if tool and (words := with_words(ask, tool)):
+    if words := with_words(ask, ask.tool):
         more = "; m: other tool" if len(ask.tools) > 1 and not ask.again else ""
         parts.append(wrapped(f"{words}{more}", width, Tone.QUIET, "With: "))
     parts += [wrapped(step, width, head="- ") for step in ask.text.how_to]

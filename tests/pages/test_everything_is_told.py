@@ -145,11 +145,24 @@ def test_a_rule_that_fires_is_said_with_its_reason(rule: ExpertRule) -> None:
 
 @pytest.mark.parametrize("text", BOOK.questions, ids=lambda text: text.feature)
 def test_a_question_is_asked_with_all_there_is_to_say_of_it(text: QuestionText) -> None:
-    ask = Ask(text, text.tools, (text.why,), known="G 1/2 female")
+    ask = Ask(text, text.tools, text.tools[0], (text.why,), known="G 1/2 female")
     said = flat(text_of([*help_blocks(ask), *answer_blocks(ask)], numbered=True))
     every = (text.question, text.why, *text.how_to, text.usual_mistake, text.example)
     for sentence in (*every, *chain(*((each.label, each.line) for each in text.choices))):
         assert flat(sentence) in said
+
+
+@pytest.mark.parametrize("text", BOOK.questions, ids=lambda text: text.feature)
+def test_every_wording_of_a_question_is_said_with_its_tool(text: QuestionText) -> None:
+    for wording in text.wordings:
+        said = ""
+        for tool in wording.tools or text.tools:
+            put = text.put(tool, wording.gender or "male")
+            ask = Ask(put, put.tools, tool, (put.why,))
+            said += flat(text_of([*help_blocks(ask), *answer_blocks(ask)], numbered=True))
+        every = (wording.question, *wording.how_to, wording.usual_mistake, wording.example)
+        for sentence in (*every, *chain(*((each.label, each.line) for each in wording.choices))):
+            assert flat(sentence) in said
 
 
 def test_sources_of_the_rules_are_listed() -> None:

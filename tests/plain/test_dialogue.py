@@ -45,7 +45,7 @@ def test_cautions_come_before_anything_is_undone(tmp_path):
 
 
 def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
-    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi")
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi counted")
     asked = said.split("Question 4: ")[1].split("\n> ")[0]
     assert "\nWhy now: " in asked
     assert "\nIt would separate " in asked
@@ -93,7 +93,7 @@ def test_what_has_one_answer_only_is_not_asked_once_more(tmp_path):
 @pytest.mark.parametrize(
     ("line", "sentence"),
     [
-        ("20.9", '"20.9" has no unit; write 20.9 mm (0.823 in)'),
+        ("13/16", '"13/16" has no unit; write 13/16 in (20.6 mm)'),
         ("2,090 mm", '"2,090" can be read in two ways'),
         ("2090 mm", "outside 3 to 180 mm"),
         ("-4 mm", '"-4 mm"'),
@@ -117,7 +117,7 @@ def test_a_bad_answer_gets_one_sentence_and_the_question_again(tmp_path, line, s
 
 @pytest.mark.parametrize("line", ["7", "00", "99999999999999999999", "²", "1.5", "coan", "1 2"])
 def test_a_bad_choice_names_the_numbers_there_are(tmp_path, line):
-    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi", line)
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "14 tpi counted", line)
     assert "number from 1 to 5." in " ".join(after(said, line).split())
     assert dialogue.state.answer(Feature.SEAT_SHAPE) is None
 
@@ -141,7 +141,8 @@ def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
 @pytest.mark.parametrize(
     ("tools", "typed", "how", "pitches"),
     [
-        (CALIPER, "14 tpi", How.COUNTED, 14),
+        (CALIPER, "14 tpi counted", How.COUNTED, 14),
+        (CALIPER, "10 18.1", How.COUNTED, 10),
         (CALIPER, "10 pitches = 18.1 mm", How.COUNTED, 10),
         (ALL, "14 tpi", How.GAUGE, 0),
         (ALL, "10 pitches = 18.1 mm", How.COUNTED, 10),
@@ -156,7 +157,32 @@ def test_a_pitch_without_a_gauge_was_counted(tmp_path, tools, typed, how, pitche
 
 def test_a_leaf_without_a_gauge_is_asked_for_as_a_count(tmp_path):
     said, _ = hold(tmp_path, *START, "1", "20.9 mm", "a", "3", "1.5 mm")
-    assert "write 10 pitches = 15 mm" in " ".join(after(said, "1.5 mm").split())
+    assert "such as 6 gaps over 9 mm" in " ".join(after(said, "1.5 mm").split())
+
+
+def test_a_bare_number_takes_the_unit_that_stands_there(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9")
+    assert "A bare number is mm (u: other unit)." in said
+    assert dialogue.state.answer(Feature.THREAD_OD).entered == "20.9 mm"
+    said, dialogue = hold(tmp_path, *START, "1", "u", "0.823")
+    assert "A bare number is in (u: other unit)." in said
+    assert dialogue.state.answer(Feature.THREAD_OD).entered == "0.823 in"
+
+
+def test_a_count_is_doubted_once_and_then_taken(tmp_path):
+    lines = (*START, "1", "17.9", "10 9.05")
+    said, dialogue = hold(tmp_path, *lines)
+    assert "Did you count 6?" in " ".join(said.split())
+    assert dialogue.state.answer(Feature.PITCH) is None
+    _, dialogue = hold(tmp_path, *lines, "10 9.05")
+    assert dialogue.state.answer(Feature.PITCH).entered == "10 gaps over 9.05 mm"
+
+
+def test_another_tool_changes_what_is_asked_and_stored(tmp_path):
+    said, dialogue = hold(tmp_path, ALL, IN_HAND, "2", "a", "3", "m", "m", "6 9.05")
+    assert "Press a strip of card into the thread" not in after(said, "3")
+    assert "Over how many gaps of the thread did you measure" in said
+    assert dialogue.state.answer(Feature.PITCH).how is How.COUNTED
 
 
 def test_back_takes_the_last_answer_back_on_the_disk_too(tmp_path):
@@ -183,7 +209,7 @@ def test_a_changed_answer_counts_as_if_it_had_been_the_first(tmp_path):
 
 
 def test_withdrawn_is_as_if_never_answered(tmp_path):
-    readings = ("1", "20.9 mm", "14 tpi")
+    readings = ("1", "20.9 mm", "14 tpi counted")
     _, plain = hold(tmp_path / "a", *START, *readings)
     said, other = hold(tmp_path / "b", *START, *readings, "2", "a", "4", "x")
     assert "Shape of the seat: withdrawn, as if it had never been answered." in said
@@ -212,7 +238,7 @@ def test_cannot_tell_is_kept_and_can_be_tried_again(tmp_path):
 
 
 def test_a_suspect_is_named_and_retaken_with_one_key(tmp_path):
-    lines = (*START, "1", "18.9 mm", "24 tpi")
+    lines = (*START, "1", "18.9 mm", *["24 tpi counted"] * 2)  # the count is doubted first
     said, dialogue = hold(tmp_path / "a", *lines)
     assert dialogue.telling.suspected == {Feature.PITCH}
     assert 'Suspect: The thread pitch, "24 tpi counted", does not agree with the other' in said
@@ -269,7 +295,7 @@ def _refuse(*_, **__):
 
 def test_what_is_asked_is_not_given_away_by_the_picture_in_words(tmp_path):
     angle = "8"  # its number in the list of answers
-    said, _ = hold(tmp_path, *START, "1", "14.2 mm", "18 tpi", "a", angle, "?")
+    said, _ = hold(tmp_path, *START, "1", "14.2 mm", "18 tpi counted", "a", angle, "?")
     words = " ".join(said.partition("in words: ")[2].partition("\n\n")[0].split())
     assert "The seat is a cone that points out." in words
     assert "Seat angle is to be measured." in words
@@ -313,7 +339,7 @@ def test_help_says_how_and_shows_the_picture_in_words(tmp_path):
     assert "- Clean the thread." in told
     assert "Usual mistake: A pipe size is not a diameter" in told
     assert "The leading end in words: Half section of" in told
-    assert told.count("What does the caliper read over the outside of the thread?") == 1
+    assert told.count("How thick is the thread outside, over its crests?") == 1
 
 
 def test_the_verdict_may_be_heard_at_any_time(tmp_path):
@@ -331,7 +357,7 @@ def test_a_warning_is_told_once(tmp_path):
 def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
     _, dialogue = hold(tmp_path, *START, "1", "20.9 mm")
     text = dialogue.engine.book.question(Feature.TRIAL_FIT)
-    put = Ask(text, (Tool.NONE,), ("", ""), known="G 1/2 female", said="Try it.")
+    put = Ask(text, (Tool.NONE,), Tool.NONE, ("", ""), known="G 1/2 female", said="Try it.")
     said = text_of(answer_blocks(put), numbered=True)
     assert "3  Runs in fully: " in said
     assert said.endswith("Or type it, such as: G 1/2 female: binds after 3 turns\n")

@@ -94,7 +94,7 @@ def test_a_later_run_goes_on_and_a_script_only_if_it_asks_to(tmp_path):
     assert "What have you to hand?" in fresh
     silent = ask(tmp_path, b"", "--new").stdout.decode()
     assert "not finished" not in silent
-    more = ask(tmp_path, b"14 tpi\n2\nq\n", "--resume")
+    more = ask(tmp_path, b"14 tpi counted\n2\nq\n", "--resume")
     said = more.stdout.decode()
     assert "- Thread outside diameter: 20.9 mm, by caliper\nIt goes on here.\n" in said
     assert "Saved. Shape of the seat: Cone in (concave)." in said

@@ -219,13 +219,16 @@ def test_one_wrong_answer_is_named_and_retaken_with_one_key(engine: Engine, tmp_
         for feature, text in answers.items():
             app.screen.post_message(Answered(feature, text))
             await press()
+            if "Did you count 15?" in app.snapshot.problem:  # asked once, then taken
+                app.screen.post_message(Answered(feature, text))
+                await press()
         assert [each.reading.feature for each in app.snapshot.verdict.suspects] == [Feature.PITCH]
         while not isinstance(app.screen, InterviewScreen):
             await press("b")
         assert "r: retake it" in text_of(app)
         await press("r")
         assert app.snapshot.asking is Feature.PITCH
-        await press(*typed("18.1"), "enter")
+        await press(*typed("10 18.1"), "enter")
         assert app.snapshot.verdict.suspects == ()
         assert app.snapshot.verdict.ranking[0].end.id == "bspp60:G1/2:male"
 

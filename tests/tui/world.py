@@ -10,7 +10,15 @@ from identify.model.connection import EndConnection, Family, Rating, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.observation import VerdictLimits
 from identify.model.reading import Choice, How, Length, Reading
-from identify.model.rule import Access, Caution, ChoiceText, Moment, QuestionText, Tool
+from identify.model.rule import (
+    Access,
+    Caution,
+    ChoiceText,
+    Moment,
+    QuestionText,
+    Tool,
+    Wording,
+)
 from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence, Provenance, Source, Support
 from identify.model.thread import Band, Limits, Thread
@@ -133,6 +141,17 @@ QUESTIONS = (
         minutes={"caliper": 1, "inch_gauge": 0.7},
         taken_as={Tool.CALIPER: How.COUNTED, Tool.INCH_GAUGE: How.GAUGE},
         example="10 pitches = 18.1 mm",
+        wordings=(
+            Wording(
+                (Tool.INCH_GAUGE,),
+                question="Which leaf of the inch gauge fits?",
+                example="28 tpi",
+                choices=(
+                    ChoiceText("14 tpi", "14", "threads an inch"),
+                    ChoiceText("19 tpi", "19", "threads an inch"),
+                ),
+            ),
+        ),
     ),
     a_question(
         Feature.TAPER,
@@ -299,5 +318,15 @@ SNAPSHOTS = {
         saved="saved",
     ),
     "chosen": Snapshot(HALFWAY, verdict(), asking=Feature.THREAD_OD, saved="saved"),
-    "choice": Snapshot(HALFWAY, verdict(), asking=Feature.TAPER, saved="saved"),
+    "choice": Snapshot(HALFWAY, verdict(), asking=Feature.TAPER, tool=Tool.NONE, saved="saved"),
+    "tool": Snapshot(HALFWAY, verdict(), tool=Tool.INCH_GAUGE, saved="saved"),
+    "unit": Snapshot(HALFWAY, verdict(), unit=1, saved="saved"),
+    "once-more": Snapshot(
+        HALFWAY,
+        verdict(),
+        asking=Feature.THREAD_OD,
+        once_more=True,
+        other_person=True,
+        saved="saved",
+    ),
 }

@@ -6,10 +6,8 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.render import Style
-from identify.interview.answer import how_word
+from identify.interview.bare import Unit, unit_of
 from identify.interview.snapshot import Ask, Snapshot, ask_of
-from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
 from identify.pages.question import cannot_words
 from identify.reasoning.engine import Engine
@@ -23,12 +21,13 @@ from identify.tui.messages import (
     RetakeWanted,
     StartedAgain,
     SteppedBack,
-    UnitToggled,
+    ToolTurned,
+    UnitTurned,
     WriteWanted,
 )
 from identify.tui.pane import Pane
 from identify.tui.panes import notice_lines, picture_lines, ranking_lines
-from identify.tui.question_pane import Typing, Unit, question_lines, typed_text, units
+from identify.tui.question_pane import Typing, question_lines
 from identify.tui.screens.base import Face, common
 
 NARROW = 60  # below this the drawing is not beside the question
@@ -55,8 +54,6 @@ class InterviewScreen(Face):
         self.style = style
         self.ask: Ask | None = None
         self.typed, self.opened = "", False
-        self.tool_at = 0
-        self.unit_at = 0
 
     def body(self) -> ComposeResult:
         """Question and entry on the left, picture and ranking on the right."""
@@ -72,7 +69,6 @@ class InterviewScreen(Face):
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.engine.book)
         if _which(ask) != _which(self.ask):
-            self.tool_at = self.unit_at = 0
             self.typed, self.opened = "", False
         self.ask = ask
         snapshot, engine, style = self.snapshot, self.engine, self.style
@@ -90,10 +86,10 @@ class InterviewScreen(Face):
     def redraw_question(self) -> None:
         """Draw what a key press changes: the entry line and the hints."""
         super().redraw()
-        snapshot, book, tool = self.snapshot, self.engine.book, self.tool
+        snapshot, book = self.snapshot, self.engine.book
         typing = self._typing()
         self.query_one("#question", Pane).show(
-            lambda width, height: question_lines(snapshot, book, tool, typing, width, height)
+            lambda width, height: question_lines(snapshot, book, typing, width, height)
         )
 
     def _typing(self) -> Typing | None:
@@ -101,30 +97,18 @@ class InterviewScreen(Face):
         ask = self.ask
         if ask is None or not (ask.measured or ask.worded or self.opened or self.typed):
             return None
-        unit = self.unit.label if self.unit else ""
-        return Typing(self.typed, self.opened, unit, self._hint(ask), self.snapshot.problem)
-
-    @property
-    def tool(self) -> Tool | None:
-        """The tool the reading is taken with."""
-        return self.ask.tools[self.tool_at % len(self.ask.tools)] if self.ask else None
-
-    @property
-    def unit(self) -> Unit | None:
-        """The unit that is added to a bare number."""
-        if self.ask is None or self.tool is None:
-            return None
-        how = self.ask.how(self.tool)
-        offered = units(self.ask.text.feature, how, inch=self.snapshot.inch)
-        return offered[self.unit_at % len(offered)] if offered else None
+        unit = unit_of(self.snapshot, ask)
+        label, hint = (unit.label, self._hint(ask, unit)) if unit else ("", self._hint(ask, None))
+        return Typing(self.typed, self.opened, label, hint, self.snapshot.problem)
 
     @staticmethod
-    def _hint(ask: Ask) -> str:
+    def _hint(ask: Ask, unit: Unit | None) -> str:
         if ask.worded:
             return f"Enter: type it, such as {ask.text.example}   0: {cannot_words(ask)}"
-        if not ask.measured:
+        if unit is None or not ask.measured:
             return f"Such as {ask.text.example}"
-        return f"u: other unit   0 Enter: {cannot_words(ask)}"
+        such = f"such as {unit.example}   " if unit.example else ""
+        return f"{such}u: other unit   0 Enter: {cannot_words(ask)}"
 
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
@@ -134,7 +118,7 @@ class InterviewScreen(Face):
             return "Enter verdict   b back   ? all keys   q quit"
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
-        typed = "Enter type a value   " if self.ask.text.feature is Feature.TAPER else ""
+        typed = "Enter type a value   " if self.ask.choices and self.ask.typed else ""
         if self.size.width < NARROW:
             return f"0 {cannot_words(self.ask)}   b back   ? keys   d drawing"
         if self.ask.again:
@@ -179,29 +163,11 @@ class InterviewScreen(Face):
         elif what.act is Act.CHOOSE:
             self.post_message(Answered(ask.text.feature, ask.answer(what.text)))
         elif what.act is Act.SEND:
-            how = ask.how(self.tool) if self.tool else None
-            text = typed_text(self.typed, self.unit, ask.text.feature)
-            self.post_message(
-                Answered(ask.text.feature, text, how_word(text, ask.text.feature, how))
-            )
+            self.post_message(Answered(ask.text.feature, self.typed.strip()))
 
     def _command(self, letter: str) -> None:
-        if letter == "u":
-            self._turn_unit()
-        elif letter == "m" and self.ask:
-            self.tool_at += 1
-            self.unit_at = 0
-            self.redraw()
-        elif message := self._message(letter):
+        if message := self._message(letter):
             self.post_message(message)
-
-    def _turn_unit(self) -> None:
-        if self.ask and self.unit:
-            if FEATURES[self.ask.text.feature].kind is Kind.LENGTH:
-                self.post_message(UnitToggled())
-            else:
-                self.unit_at += 1
-                self.redraw()
 
     def _message(self, letter: str) -> Message | None:
         if letter == "enter":
@@ -213,6 +179,8 @@ class InterviewScreen(Face):
             "r": RetakeWanted,
             "e": OnceMoreWanted,
             "p": AnotherWanted,
+            "u": UnitTurned,
+            "m": ToolTurned,
             "n": StartedAgain,
             "w": WriteWanted,
         }
@@ -221,4 +189,4 @@ class InterviewScreen(Face):
 
 def _which(ask: Ask | None) -> tuple[object, ...]:
     """Return what makes a question another one than before."""
-    return (ask.text.feature, ask.again, ask.given) if ask else ()
+    return (ask.text.feature, ask.tool, ask.again, ask.given) if ask else ()

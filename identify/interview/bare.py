@@ -1,0 +1,105 @@
+"""What bare numbers mean on the entry line: the units in which an answer may be typed."""
+
+import re
+from dataclasses import dataclass
+
+from identify.errors import ReadingError
+from identify.interview.snapshot import Ask, Snapshot
+from identify.model.feature import FEATURES, Kind
+from identify.model.reading import How
+from identify.model.rule import Tool
+
+_NUMBER = r"[0-9]+(?:[.,][0-9]+)?(?:/[0-9]+)?|[.,][0-9]+"
+_COUNT_WITHOUT_UNIT = re.compile(rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})")
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit offered beside the entry line.
+
+    `forms` make the text of a reading from bare numbers, by how many they are: {} stands for each.
+    `example` is what may be typed.
+    """
+
+    label: str
+    forms: tuple[str, ...]
+    example: str = ""
+
+
+_MM, _INCH = Unit("mm", ("{} mm",)), Unit("in", ("{} in",))
+_METRIC, _TPI = Unit("mm", ("{} mm",)), Unit("threads per inch", ("{} tpi",))
+_GAPS_MM = Unit("gaps, then mm over them", ("{} gaps over {} mm",), "6 9.05")
+_GAPS_INCH = Unit("gaps, then inches over them", ("{} gaps over {} in",), "6 0.356")
+_PER_INCH = Unit("threads, counted on one inch", ("{} tpi counted",), "14")
+_TWO_MM = Unit(
+    "mm: two diameters, then how far apart", ("{} and {} mm, {} mm apart", "{} mm over {} mm"),
+    "20.45 20.95 8",
+)  # fmt: skip
+_TWO_INCH = Unit(
+    "in: two diameters, then how far apart", ("{} and {} in, {} in apart", "{} in over {} in"),
+    "0.805 0.825 0.315",
+)  # fmt: skip
+_UNSAID = Unit("deg, half or included not known", ("{} deg",))
+_HALF = Unit("deg half (middle line to side)", ("{} deg half",))
+_INCLUDED = Unit("deg included (side to side)", ("{} deg included",))
+
+
+def units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
+    """Return the units in which an answer may be typed, that of the tool first; none for words."""
+    kind = FEATURES[ask.text.feature].kind
+    if kind is Kind.LENGTH:
+        return (_INCH, _MM) if inch else (_MM, _INCH)
+    if kind is Kind.TAPER:
+        return (_TWO_INCH, _TWO_MM) if inch else (_TWO_MM, _TWO_INCH)
+    if kind is Kind.PITCH:
+        return _pitch_units(ask, inch=inch)
+    if kind is Kind.ANGLE:
+        return (_INCLUDED, _HALF) if ask.tool is Tool.PROTRACTOR else (_UNSAID, _HALF, _INCLUDED)
+    return ()
+
+
+def unit_of(snapshot: Snapshot, ask: Ask) -> Unit | None:
+    """Return the unit that a bare number takes now, None where answers are words."""
+    offered = units(ask, inch=snapshot.inch)
+    return offered[snapshot.unit % len(offered)] if offered else None
+
+
+def _pitch_units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
+    if ask.how is How.COUNTED:
+        spans = (_GAPS_INCH, _GAPS_MM) if inch else (_GAPS_MM, _GAPS_INCH)
+        return (*spans, _PER_INCH)
+    tpi_first = ask.tool is Tool.INCH_GAUGE or (inch and ask.tool is not Tool.METRIC_GAUGE)
+    return (_TPI, _METRIC) if tpi_first else (_METRIC, _TPI)
+
+
+def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
+    """Return the text of a reading from what stands on the entry line.
+
+    Text with a unit of its own is left as it is; a count of gaps that lacks only the unit of its
+    length gets it. A fraction is no millimetres.
+
+    Raises:
+        ReadingError: There are more or fewer numbers than the unit takes.
+    """
+    plain = typed.strip()
+    if unit is None or not plain:
+        return plain
+    if kind is Kind.PITCH and _COUNT_WITHOUT_UNIT.fullmatch(plain.lower()):
+        return f"{plain} {'in' if unit is _GAPS_INCH else 'mm'}"
+    if any(letter.isalpha() or letter in "\"'°%±" for letter in plain):
+        return plain
+    if unit is _MM and "/" in plain:
+        return plain  # a trade size, as likely as an inch: the reader asks
+    if plain[0] not in "0123456789.,":
+        return plain
+    if unit.forms[0].count("{}") == 1:
+        return unit.forms[0].format(plain)
+    numbers = [number.strip(",;") for number in re.split(r"[ =]+", plain)]
+    for form in unit.forms:
+        if form.count("{}") == len(numbers):
+            return form.format(*numbers)
+    wanted = " or ".join(str(form.count("{}")) for form in unit.forms)
+    raise ReadingError(
+        f'"{plain[:40]}" is {len(numbers)} of the {wanted} numbers asked for. Type {unit.label}, '
+        f"such as {unit.example}."
+    )
