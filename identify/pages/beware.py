@@ -86,15 +86,19 @@ class Gravest(NamedTuple):
     said: tuple[str, ...] = ()
 
 
-def gravest_of(alike: list[Beware], fired: list[Fired]) -> Gravest:
+def gravest_of(verdict: Verdict, alike: list[Beware], fired: list[Fired]) -> Gravest:
     """Return the sentence one must not miss, none if nothing that is known can injure."""
     if fired and fired[0].effect is Effect.REFUSE:
         return Gravest([_rule(fired[0])], [], (fired[0].sentence,))
+    lead = verdict.ranking[0].end if verdict.ranking else None
     for each in alike:
         danger = each.danger
         if danger.probability >= STANDING and danger.hazard is Hazard.HIGH:
             what = each.harm or danger.tell
-            first = f"{danger.end.title} is still possible ({percent(danger.probability)})."
+            name = danger.end.title
+            if lead and name == lead.title:
+                name += f", {danger.end.form},"
+            first = f"{name} is still possible ({percent(danger.probability)})."
             mark = mark_of(danger.hazard)
             return Gravest(
                 [Block(f"{first} {what[:1].upper()}{what[1:]}", Tone.WARN, mark=mark)],
@@ -116,7 +120,7 @@ def _rule(fired: Fired, *under: str) -> Block:
 
 
 def alike_blocks(
-    verdict: Verdict, alike: list[Beware], gravest: Gravest, whole: bool
+    verdict: Verdict, alike: list[Beware], gravest: Gravest, whole: bool, *, facts: bool = True
 ) -> list[Block]:
     """Return what may be mistaken for the leading end, a few of it unless `whole`."""
     lead = verdict.ranking[0].end.title
@@ -128,7 +132,9 @@ def alike_blocks(
         tells = SHOWN_TELLS if each.danger in verdict.beside else 1
         formed = names.count(each.danger.end.named) > 1
         blocks.append(
-            lookalike_block(each, said=gravest.said, whole=whole, tells=tells, formed=formed)
+            lookalike_block(
+                each, said=gravest.said, whole=whole, facts=facts, tells=tells, formed=formed
+            )
         )
     if len(alike) > shown:
         blocks.append(Block(f"and {len(alike) - shown} more; --full prints all", mark="    "))
@@ -140,6 +146,7 @@ def lookalike_block(
     *,
     said: tuple[str, ...] = (),
     whole: bool = True,
+    facts: bool = True,
     tells: int = 1,
     formed: bool = False,
 ) -> Block:
@@ -149,6 +156,7 @@ def lookalike_block(
         each: The lookalike.
         said: Sentences that stand on the page already.
         whole: Everything that is known of it.
+        facts: The facts that raised a rule, before its reason.
         tells: How many of the observations that separate it are told.
         formed: Name its form, because another of the same name stands on the page.
     """
@@ -156,7 +164,7 @@ def lookalike_block(
     chance = f" ({percent(danger.probability)})" if danger.probability else ""
     under = [each.harm]
     if whole and rule:
-        under += [danger.goes_wrong, _because(rule, whole)]
+        under += [danger.goes_wrong, _because(rule, facts)]
     under.append(danger.tell_apart)
     told = "; ".join(danger.tells[:tells]) or UNTOLD
     form = f", {danger.end.form}" if formed else ""
@@ -187,6 +195,6 @@ def warning_blocks(fired: list[Fired], gravest: Gravest, legend: str, whole: boo
     return blocks
 
 
-def _because(fired: Fired, whole: bool) -> str:
-    why = fired.because if whole or not fired.reason else f"because {fired.reason}"
+def _because(fired: Fired, facts: bool) -> str:
+    why = fired.because if facts or not fired.reason else f"because {fired.reason}"
     return f"{why} [{fired.basis}]"

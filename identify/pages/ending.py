@@ -21,7 +21,7 @@ from identify.pages.beware import standing_beside
 from identify.pages.blocks import Block, Tone, dashed
 from identify.pages.handover import HOSE_TOO, either, order_words
 from identify.pages.words import HAZARDS, said, sentence
-from identify.reasoning.sentences import beside_name
+from identify.reasoning.sentences import beside_name, lead_name
 
 if TYPE_CHECKING:
     from identify.reasoning.engine import Engine
@@ -39,7 +39,7 @@ WANTED = {
 }
 _MOST = 0.5  # of the doubt: what takes away so much settles the matter
 _OTHER_THREAD = 0.2  # of the ends in no table, at most: the rest has the thread that leads
-_UNLISTED = 0.01  # a chance of an end in no table below this is not worth a line
+_UNLISTED = 0.03  # a chance of an end in no table below this is not worth a line
 
 
 # ---- what would tell
@@ -57,10 +57,12 @@ def nothing_left(verdict: Verdict) -> str:
 def beyond_words(beyond: Beyond) -> str:
     """Return what would still tell, what it would settle, and how much of the doubt."""
     question = beyond.question
-    what = FEATURES[question.feature].words
+    name = what = FEATURES[question.feature].words
     settles = "settle" if beyond.share >= _MOST else "help to tell"
-    if beyond.values:
-        what = f"{beyond.values[0]} against {beyond.values[1]} ({what})"
+    if not beyond.values:
+        settles = "tell more:"
+    else:
+        what = f"{beyond.values[0]} against {beyond.values[1]} ({name})"
     match beyond.lack:
         case Lack.TOOL if question.known:
             who = f"a known {question.known}, to try it on by hand,"
@@ -71,7 +73,7 @@ def beyond_words(beyond: Beyond) -> str:
         case Lack.ANSWER if question.again:
             who = "one more reading"
         case Lack.ANSWER:
-            who = 'the question answered with "cannot tell"'
+            who, what = f"the {name}, if it can be told after all,", what.removesuffix(f" ({name})")
     return sentence(f"{who} would {settles} {what}; {_much(beyond.share)} of the doubt hangs on it")
 
 
@@ -91,7 +93,7 @@ def now_blocks(verdict: Verdict) -> list[Block]:
         worst = _worst(verdict)
         harm = f": the wrong one {HAZARDS[worst][1]}" if worst else ""
         todo = f"Fit and order nothing on a guess{harm}. "
-    if not verdict.question and not verdict.beyond:
+    if not verdict.question and (verdict.beyond is None or verdict.beyond.share < _MOST):
         todo += _SHOP
     return [*blocks, Block(todo.rstrip(), mark="Do now: ")] if todo else blocks
 
@@ -141,10 +143,13 @@ def certain_words(engine: Engine, verdict: Verdict) -> str:
     if len(answers) < 2:
         return known
     lead = answers[0]
-    names = [lead.end.title, *(beside_name(each.end, lead.end) for each in answers[1:])]
+    names = [
+        lead_name(lead, (each.end for each in answers[1:])),
+        *(beside_name(each.end, lead.end) for each in answers[1:]),
+    ]
     seats = {(each.seat.shape, each.seat.half_angle_deg, each.seat.o_ring) for each in answers}
     what = "What seals on it" if len(seats) > 1 else "Which end it is"
-    return f"{known} {what} is open: {' or '.join(names)}."
+    return f"{known} {what} is open: {'; or '.join(names)}."
 
 
 def _chance(found: Certain) -> str:
@@ -160,7 +165,7 @@ def _counter(engine: Engine, verdict: Verdict) -> list[Block]:
     known = certain_words(engine, verdict)
     return [
         Block("What to say at the counter", Tone.HEAD),
-        *([dashed(known)] if known else []),
+        dashed(known or "Not even the thread is certain."),
         dashed(f"Read: {read}."),
     ]
 

@@ -221,15 +221,18 @@ def nothing_left_blocks(snapshot: Snapshot) -> list[Block]:
     verdict = snapshot.verdict
     blocks = [Block(nothing_left(verdict), Tone.HEAD)]
     if verdict.beyond and verdict.kind is not VerdictKind.IDENTIFIED:
-        blocks.append(Block(_OPENS[verdict.beyond.lack]))
+        if verdict.beyond.lack in _OPENS:
+            blocks.append(Block(_OPENS[verdict.beyond.lack]))
+        if verdict.beyond.question.feature in snapshot.state.given_up:
+            blocks.append(Block(_TRY_AGAIN))
     return blocks
 
 
 _OPENS = {
     Lack.TOOL: "t: tick it if you can get one.",
     Lack.ACCESS: "t: say so when the end is undone.",
-    Lack.ANSWER: "a: it can be tried again.",
 }
+_TRY_AGAIN = "a: lists what could not be told; it can be tried again."
 
 
 def beware(warning: Warning) -> str:

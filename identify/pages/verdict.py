@@ -67,7 +67,7 @@ def rank_blocks(
     """
     alike = beware_of(verdict)
     fired = not_said_elsewhere(verdict, alike, whole)
-    gravest = gravest_of(alike, fired)
+    gravest = gravest_of(verdict, alike, fired)
     head = Block(verdict.sentence)
     parts = [[head, *gravest.blocks, *_next(verdict.question), *now_blocks(verdict)]]
     if verdict.readings:
@@ -108,23 +108,28 @@ def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> lis
     """
     alike = beware_of(verdict)
     fired = not_said_elsewhere(verdict, alike, whole=True)
-    gravest = gravest_of(alike, fired)
+    gravest = gravest_of(verdict, alike, fired)
     head = [Block(verdict.sentence, Tone.HEAD), *gravest.blocks]
     parts = [[*head, *_next(verdict.question), *now_blocks(verdict)]]
-    leads = verdict.readings and verdict.ranking and verdict.kind is not VerdictKind.ABSTAIN
+    leads = (
+        verdict.readings
+        and verdict.ranking
+        and verdict.kind is not VerdictKind.ABSTAIN
+        and verdict.ranking[0].probability >= engine.book.limits.named
+    )
     named = verdict.kind is VerdictKind.IDENTIFIED
     if leads and named:
         parts += [what_it_is(verdict.ranking[0], "What it is"), *_of_named(engine, verdict, mates)]
     parts.append([Block(retake_words(each), Tone.WARN, mark="! ") for each in verdict.suspects])
     if alike:
-        parts.append(alike_blocks(verdict, alike, gravest, whole=True))
+        parts.append(alike_blocks(verdict, alike, gravest, whole=True, facts=False))
     parts += ending_blocks(engine, verdict)
     if leads and not named:
         lead = verdict.ranking[0]
         parts.append(what_it_is(lead, "What leads"))
         parts.append(goes_on(lead.end, mates, engine.catalogue, "What goes on it, if it is that"))
     parts.append(warning_blocks(fired, gravest, "" if alike else f" {LEGEND}", whole=True))
-    if verdict.readings and verdict.ranking:
+    if leads or (verdict.ranking and verdict.kind is VerdictKind.ABSTAIN):
         lead = verdict.ranking[0]
         about = Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)
         parts.append([about, *evidence_blocks(lead.evidence)])

@@ -18,6 +18,7 @@ from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.weigh_pitch import GAUGES
 
 EVERY_TOOL = frozenset(Tool)
+NEARLY = 0.5  # of the best: what tells so much is named before it, if it is easier to come by
 _ORDER = tuple(Lack)
 
 
@@ -32,7 +33,8 @@ def further(
 ) -> Beyond | None:
     """Return the best measurement that is not offered as things stand, None if none would tell.
 
-    What lacks a tool is named first, then what lacks access, last a question that was given up.
+    Of those that tell nearly as much, what lacks a tool is named first, then what lacks access,
+    last a question that was given up.
 
     Args:
         chooser: Weighs the measurements.
@@ -51,14 +53,17 @@ def further(
     ]
     if not lacking:
         return None
-    lack, offer = min(lacking, key=lambda each: _ORDER.index(each[0]))
+    enough = NEARLY * max(offer.bits for _, offer in lacking)
+    near = [each for each in lacking if each[1].bits >= enough]
+    lack, offer = min(near, key=lambda each: (_ORDER.index(each[0]), -each[1].bits))
+    leads = groups and groups[0][1] >= chooser.limits.named
     others = parted(chooser, state, offer, groups)
     ends = state.space.ends
     return Beyond(
         lack,
         _missing(offer, tools),
         put(chooser, state, offer, offer.text.why, groups),
-        _values(chooser, offer, ends[groups[0][0]], others[0]) if others else (),
+        _values(chooser, offer, ends[groups[0][0]], others[0]) if leads and others else (),
         _share_of_doubt(state, offer.bits),
     )
 
@@ -66,13 +71,15 @@ def further(
 def _lack(
     offer: Offer, tools: Collection[Tool], access: Access, given_up: Collection[Feature]
 ) -> Lack | None:
-    """Return what an offer lacks, None if it can be made as things stand."""
-    if offer.text.feature in given_up:
-        return Lack.ANSWER
+    """Return what an offer lacks, None if it can be made as things stand.
+
+    What could not be told for want of a tool lacks the tool.
+    """
     if access not in offer.text.access:
         return Lack.ACCESS
-    have = offer.tool is Tool.NONE or _missing(offer, tools) in tools
-    return None if have else Lack.TOOL
+    if offer.tool is not Tool.NONE and _missing(offer, tools) not in tools:
+        return Lack.TOOL
+    return Lack.ANSWER if offer.text.feature in given_up else None
 
 
 def _missing(offer: Offer, tools: Collection[Tool]) -> Tool:

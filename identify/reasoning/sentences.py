@@ -39,6 +39,18 @@ def beside_name(other: EndConnection, lead: EndConnection) -> str:
     return other.form if other.size == lead.size else other.size
 
 
+def lead_name(lead: Ranked, others: Iterable[EndConnection]) -> str:
+    """Return what an answer is called before others: its form too, where that is all that differs.
+
+    Where several forms of it are open, all are named.
+    """
+    end = lead.end
+    if not any((each.family, each.size) == (end.family, end.size) for each in others):
+        return end.named
+    forms = [each.end.form for each in open_forms(lead)] or [end.form]
+    return f"{end.named}, {' or '.join(forms)}"
+
+
 def headline(
     kind: VerdictKind,
     ranking: tuple[Ranked, ...],
@@ -63,7 +75,9 @@ def headline(
             "them). Check the readings; if they stand, this is an end the tables do not hold."
         )
     lead = ranking[0]
-    name = f"{lead.end.named} ({percent(lead.probability)})"
+    others = [each.end for each in ranking[1:3]] + [each.end for each in dangers[:1]]
+    named_so = lead.end.named if kind is VerdictKind.IDENTIFIED else lead_name(lead, others)
+    name = f"{named_so} ({percent(lead.probability)})"
     if kind is VerdictKind.IDENTIFIED:
         return f"Identified: {name}.{_open(lead)}"
     if first:

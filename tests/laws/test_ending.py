@@ -88,14 +88,14 @@ def test_what_is_said_to_be_missing_is_missing_and_would_be_offered(engine: Engi
         tools, access, given_up = situation.tools, situation.access, situation.given_up
         if beyond.lack is Lack.TOOL:
             assert beyond.tool not in tools
-            assert beyond.question.feature not in given_up
             tools = tools | {Tool(beyond.tool), Tool(beyond.question.how)}
         elif beyond.lack is Lack.ACCESS:
             tools, access = EVERY_TOOL, Access.END_OFF
         else:
             assert beyond.question.feature in given_up
-            tools, access, given_up = EVERY_TOOL, Access.END_OFF, frozenset()
+            tools, access = EVERY_TOOL, Access.END_OFF
         state = engine.posterior(readings)
+        given_up -= {beyond.question.feature}
         offers = engine.chooser.offers(state, given_up, tools, access)
         offered = {each.text.feature: each.bits for each in offers}
         assert offered[beyond.question.feature] == pytest.approx(beyond.question.bits, rel=0.25)
