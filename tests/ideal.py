@@ -26,6 +26,7 @@ def ideal_readings(end: EndConnection, seat: Seat, thread: Thread | None) -> tup
         values.setdefault(Feature.EYE_BORE, Length(thread.major_mm))
     if thread is not None and end.gender in ("male", "female"):
         values |= _thread(end.gender, thread)
+        values[Feature.MOUNT] = Choice(end.mount)
     values[Feature.SEAT_SHAPE] = Choice(_SHOWN.get(seat.shape, str(seat.shape)))
     values[Feature.O_RING] = Choice(seat.o_ring)
     if seat.half_angle_deg is not None and seat.shape is not Shape.FLAT:

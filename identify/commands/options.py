@@ -4,12 +4,21 @@ import argparse
 from pathlib import Path
 
 from identify.knowledge.loading import Knowledge, load_knowledge
+from identify.model.observer import CARES
+from identify.reasoning.care import told
 from identify.reasoning.engine import Engine
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
-    """Add `--tables DIR` and `--prior even`."""
+    """Add `--tables DIR`, `--prior even` and `--care WHO`."""
     add_tables_option(parser)
+    parser.add_argument(
+        "--care",
+        choices=CARES,
+        default="",
+        help="who took the readings: careful (each twice, full bag), ordinary, hurried or novice; "
+        "not told, the readings count as those of anybody",
+    )
     parser.add_argument(
         "--prior",
         choices=("usual", "even"),
@@ -31,4 +40,5 @@ def add_tables_option(parser: argparse.ArgumentParser) -> None:
 def engine_of(args: argparse.Namespace) -> Engine:
     """Return the engine that the options ask for."""
     knowledge: Knowledge = load_knowledge(args.tables)
-    return Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, even=args.prior == "even")
+    book = told(knowledge.book, args.care) if args.care else knowledge.book
+    return Engine(knowledge.catalogue, book, knowledge.hazards, even=args.prior == "even")

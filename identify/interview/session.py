@@ -85,12 +85,14 @@ class SessionState:
 
     `answers` holds every reading given, in feature order, those of one feature in the order given;
     `readings` those of them that apply to an end of the gender given. The others wait in case the
-    gender was the slip.
+    gender was the slip. Of what was `given_up` the features in `closed` were so twice, or are not
+    to be read once more: they are not asked again.
     """
 
     events: tuple[Event, ...] = ()
     answers: tuple[Reading, ...] = ()
     given_up: frozenset[Feature] = frozenset()
+    closed: frozenset[Feature] = frozenset()
     tools: frozenset[Tool] = field(default=ALL_TOOLS)
     access: Access = Access.END_OFF
 
@@ -113,7 +115,8 @@ class SessionState:
     def situation(self) -> Situation:
         """Tools, access, and what need not be asked: given up, or answered and set aside."""
         aside = {each.feature for each in self.set_aside}
-        return Situation(self.tools, self.access, self.given_up | aside)
+        closed = self.closed | aside
+        return Situation(self.tools, self.access, closed, self.given_up - closed)
 
     def answer(self, feature: Feature) -> Reading | None:
         """Return the last reading given for a feature."""
@@ -148,7 +151,7 @@ def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
 
 
 def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> SessionState:
-    answers, given_up = state.answers, state.given_up
+    answers, given_up, closed = state.answers, state.given_up, state.closed
     tools, access = state.tools, state.access
     if isinstance(event, Equipped):
         tools = event.tools
@@ -158,14 +161,18 @@ def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> Sessi
         feature = feature_of(event)
         keeps = isinstance(event, Again | Enough)
         kept = [each for each in answers if keeps or each.feature is not feature]
-        given_up = given_up - {feature}
+        twice = feature in given_up
+        given_up, closed = given_up - {feature}, closed - {feature}
         if isinstance(event, Observed | Again):
             kept.append(event.reading)
-        elif isinstance(event, Enough | GivenUp):
+        elif isinstance(event, Enough):
+            closed = closed | {feature}
+        elif isinstance(event, GivenUp):
             given_up = given_up | {feature}
+            closed = closed | {feature} if twice else closed
         order = list(FEATURES)
         answers = tuple(sorted(kept, key=lambda each: order.index(each.feature)))
-    return SessionState(events, answers, given_up, tools, access)
+    return SessionState(events, answers, given_up, closed, tools, access)
 
 
 def feature_of(event: Observed | Again | Enough | GivenUp | Withdrawn) -> Feature:

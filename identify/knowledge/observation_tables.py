@@ -13,7 +13,7 @@ from identify.model.observation import (
     TrialHabits,
     VerdictLimits,
 )
-from identify.model.observer import Observer, ObserverTable
+from identify.model.observer import CARES, Observer, ObserverTable
 from identify.model.reading import How
 from identify.model.rule import Tool
 
@@ -44,7 +44,7 @@ _OF_PEOPLE: Ranges = {  # of the observation file
     (0, 0.1): "bore_share",
     (1, 10): "hose_pitch_times",
     (0.001, 1): "mark_right mark_other",
-    (0, 0.99): "origin_unknown repeats_same repeats_other_tool repeats_other_person",
+    (0, 0.99): "origin_unknown repeats_eye repeats_tool repeats_other_tool repeats_other_person",
 }
 _OF_TRIALS: Ranges = {
     (0, 0.5): "at_limit",
@@ -226,8 +226,9 @@ def read_observers(text: str, faults: Faults, file: str = "rules/observers.yaml"
         pitches=int(fields.number("pitches", low=2, high=30)),
         **shares,
     )
-    if not table.observers:
-        fields.fault("observers", "names nobody")
+    for name in CARES:
+        if name not in table.observers:
+            fields.fault("observers", f'has no "{name}", who may be told')
     fields.close()
     return table
 

@@ -13,6 +13,7 @@ class Feature(StrEnum):
     """Names as they are typed (`thread_od=20.9 mm`) and as they stand in tables and rules."""
 
     GENDER = "gender"
+    MOUNT = "mount"
     THREAD_OD = "thread_od"
     THREAD_ID = "thread_id"
     PITCH = "pitch"
@@ -135,6 +136,10 @@ FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(
         Kind.CHOICE, "Male, female or flange", "gender", "male, female or flange",
         GENDERS, also=(("male", "m external"), ("female", "f internal"))),
+    Feature.MOUNT: FeatureInfo(
+        Kind.CHOICE, "How the thread is held", "held as", "way in which the thread is held",
+        MOUNTS, genders=_THREADED, turn=0, stated=True,
+        also=(("swivel", "turns loose nut"), ("fixed", "body"), ("port", "hole"))),
     Feature.THREAD_OD: _size(
         "Thread outside diameter", "thread OD", "outside diameter over the thread crests of a male",
         3, 180, _MALE),

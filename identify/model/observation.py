@@ -94,10 +94,10 @@ class ObservationModel:
     where it would not; `origin_unknown` that nobody knows where a machine comes from. Two rows made
     alike in the share `made_alike` of cases cannot be told apart; sizes within `alike_mm[feature]`
     are taken for each other at first, where that is more than a rule leaves open. A mistake is made
-    again at the next reading of the same feature in the share `repeats_same` of cases in the same
-    way by the same person, `repeats_other_tool` with another tool, `repeats_other_person` by
-    somebody else. `trial` is of trial fits. `answered[feature]` is the chance that a person can
-    answer at all, 1 where it is not listed.
+    again at the next reading of the same feature in the share `repeats_eye` of cases if the same
+    person looks again, `repeats_tool` if they measure again in the same way, `repeats_other_tool`
+    in another way, `repeats_other_person` by somebody else. `trial` is of trial fits.
+    `answered[feature]` is the chance that a person can answer at all, 1 where it is not listed.
     """
 
     instruments: dict[str, dict[str, Instrument]]
@@ -127,7 +127,8 @@ class ObservationModel:
     rare_report: float
     alike_mm: dict[str, float]
     made_alike: float
-    repeats_same: float
+    repeats_eye: float
+    repeats_tool: float
     repeats_other_tool: float
     repeats_other_person: float
     chamfer_angled: float

@@ -4,6 +4,9 @@ from dataclasses import dataclass, replace
 
 from identify.model.rule import Tool
 
+CARES = ("careful", "ordinary", "hurried", "novice")
+"""Kinds of person that may be told; every rule book has an observer of each name."""
+
 
 @dataclass(frozen=True, slots=True)
 class Observer:

@@ -159,7 +159,8 @@ class Twins:
         ways_a, ways_b = ([subjects[way] for way in self.space.ways[row]] for row in (a, b))
         if ways_a[0].gender != ways_b[0].gender:
             return False
-        if self.space.ends[a].left_hand != self.space.ends[b].left_hand:
+        one_end, other_end = self.space.ends[a], self.space.ends[b]
+        if (one_end.left_hand, one_end.mount) != (other_end.left_hand, other_end.mount):
             return False
         common = sum(
             min(one.share, other.share)

@@ -6,7 +6,7 @@ from typing import TypeVar
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, SIZES, SPACINGS, Feature
+from identify.model.feature import FEATURES, SIZES, SPACINGS, STATED, Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import How
 from identify.reasoning.apart import between_sizes, gap, resolves
@@ -55,6 +55,7 @@ def differences(
     they are; those that nothing resolves come last.
     """
     found = [
+        *_stated_differences(one, other, model),
         *_seat_differences(one.seats, other.seats, model),
         *_thread_differences(catalogue, one, other, model),
         *_size_differences(one, other, model),
@@ -128,6 +129,22 @@ def _seat_differences(
             angles = _both(lambda seat: f"{seat.half_angle_deg:g} deg half", one, other)
             finest = resolves(Feature.SEAT_ANGLE, How.GAUGE, model)
             yield Difference(Feature.SEAT_ANGLE, *angles, "seat gauge", size, finest)
+
+
+_SELDOM = 0.05  # a word that is answered more often in place of another tells nothing apart
+
+
+def _stated_differences(
+    one: EndConnection, other: EndConnection, model: ObservationModel
+) -> Iterator[Difference]:
+    """Yield what is seen at a glance: how the thread is held; a material is only a clue."""
+    for feature in STATED:
+        here, there = getattr(one, feature), getattr(other, feature)
+        if here == there or FEATURES[feature].clue:
+            continue
+        said = model.reports[feature]
+        if max(said[here][there], said[there][here]) <= _SELDOM:
+            yield Difference(feature, here, there, "eye")
 
 
 def _or(words: set[Shape] | set[str]) -> str:

@@ -40,11 +40,16 @@ REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that com
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What the person has to hand: tools, access to the end, and what cannot be told."""
+    """What the person has to hand: tools, access to the end, and what cannot be told.
+
+    What was `put_off` could not be told when it was asked first: it is asked once more, after all
+    else. What is `given_up` is not asked again.
+    """
 
     tools: frozenset[Tool] = ALL_TOOLS
     access: Access = Access.END_OFF
     given_up: frozenset[Feature] = frozenset()
+    put_off: frozenset[Feature] = frozenset()
 
 
 class Engine:
@@ -178,8 +183,14 @@ class Engine:
         self, state: Posterior, situation: Situation, needed: frozenset[Feature] = frozenset()
     ) -> list[Offer]:
         """Return the measurements worth making next, best first; those `needed` in any case."""
-        given_up = situation.given_up
-        return self.chooser.offers(state, given_up, situation.tools, situation.access, needed)
+        return self.chooser.offers(
+            state,
+            situation.given_up,
+            situation.tools,
+            situation.access,
+            needed,
+            situation.put_off,
+        )
 
     def ranked(self, state: Posterior, group: Group) -> Ranked:
         """Return an answer with what each reading says of its first row."""

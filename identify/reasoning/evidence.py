@@ -52,7 +52,7 @@ def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
     return [
         each.feature
         for each in state.weighed
-        if each.feature not in CLUES and each.mistaken[way] >= suspect
+        if each.feature not in CLUES and len(each.readings) < 2 and each.mistaken[way] >= suspect
     ]
 
 

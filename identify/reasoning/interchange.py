@@ -27,7 +27,7 @@ class Interchange:
         one, other = self.catalogue.ends[a], self.catalogue.ends[b]
         if (one.family, one.size, one.gender) != (other.family, other.size, other.gender):
             return False
-        if one.left_hand != other.left_hand or one.refuse != other.refuse:
+        if (one.mount, one.left_hand, one.refuse) != (other.mount, other.left_hand, other.refuse):
             return False
         mates = {*self.catalogue.mates_of(one), *self.catalogue.mates_of(other)}
         return bool(mates) and all(

@@ -59,6 +59,8 @@ def _asked(offer: Offer, gender: str | None) -> str:
     if offer.known:
         return f"Try it on a known {offer.known}, by hand: what does it do?"
     question = offer.text.put(offer.tool, gender).question
+    if offer.put_off:
+        return f"You could not tell before; a second try would help. {question}"
     if offer.before:
         return once_more(question, (each.entered for each in offer.before))
     return question

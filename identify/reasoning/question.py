@@ -18,6 +18,7 @@ from identify.reasoning.weigh_pitch import GAUGES
 
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
+OFFERED_LOOKS = 2  # the same by the bare eye
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
@@ -26,7 +27,8 @@ class Offer:
     """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
 
     `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag;
-    `before` are the readings of the feature that this one would be added to.
+    `before` are the readings of the feature that this one would be added to; `put_off` tells that
+    it could not be told when it was asked first.
     """
 
     text: QuestionText
@@ -37,6 +39,7 @@ class Offer:
     known: str = ""
     gauges: frozenset[Tool] = GAUGES
     before: tuple[Reading, ...] = ()
+    put_off: bool = False
 
     @property
     def rate(self) -> float:
@@ -75,6 +78,7 @@ class Chooser:
         tools: Collection[Tool],
         access: Access,
         needed: Collection[Feature] = (),
+        put_off: Collection[Feature] = (),
     ) -> list[Offer]:
         """Return the measurements worth making, best first.
 
@@ -84,6 +88,7 @@ class Chooser:
             tools: What is in the bag; the bare eye always is.
             access: How much of the end can be reached.
             needed: Features that are worth it however little they tell.
+            put_off: Features that could not be told when they were asked first; they come last.
         """
         living = _living(state)
         gauges = GAUGES.intersection(tools)
@@ -97,6 +102,11 @@ class Chooser:
             share, wanted = self.answered.get(feature, 1.0), feature in needed and not before
             if before:
                 share = 1.0
+            late = feature in put_off
+            if late and feature in _ONCE:
+                continue
+            if late:
+                share *= 1 - self.space.model.repeats_eye
             most = share * entropy(mass.values())  # no answer tells more than what there is
             if most < self.limits.worth_bits and not wanted:
                 continue
@@ -114,13 +124,17 @@ class Chooser:
                 else:
                     bits = self.gain(feature, how, mass, gauges, before)
                 bits *= share
-                offer = Offer(text, tool, how, bits, text.minutes[tool], known, gauges, before)
+                offer = Offer(
+                    text, tool, how, bits, text.minutes[tool], known, gauges, before, late
+                )
                 worth = wanted or bits >= self.limits.worth_bits
                 if worth and (best is None or best.bits < bits * self.limits.nearly_as_good):
                     best = offer
             if best:
                 found.append(best)
-        return sorted(found, key=lambda o: (o.text.feature in CLUES, -o.rate, o.text.feature))
+        return sorted(
+            found, key=lambda o: (o.put_off, o.text.feature in CLUES, -o.rate, o.text.feature)
+        )
 
     def gain(
         self,
@@ -224,7 +238,9 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 
 
 def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
-    return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
+    looks = all(each.how is How.EYE for each in before)
+    most = OFFERED_LOOKS if looks else OFFERED_READINGS
+    return not before or (feature not in _ONCE and len(before) < most)
 
 
 def _living(state: Posterior) -> list[tuple[int, float]]:

@@ -73,7 +73,9 @@ def repeats(one: Reading, other: Reading, model: ObservationModel) -> float:
     """Return how often a later reading repeats the mistake of an earlier one [0..1]."""
     if one.other_person != other.other_person:
         return model.repeats_other_person
-    return model.repeats_same if one.how is other.how else model.repeats_other_tool
+    if one.how is not other.how:
+        return model.repeats_other_tool
+    return model.repeats_eye if one.how is How.EYE else model.repeats_tool
 
 
 def said_again(one: Reading, other: Reading, model: ObservationModel) -> float:

@@ -142,8 +142,10 @@ def _hose(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     return HoseBore(end.hose_dn) if end and end.hose_dn else UNKNOWN
 
 
-def _stated(feature: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    return Word(getattr(subject.end, feature)) if subject.end else UNKNOWN
+def _stated(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
+    if subject.end is None:
+        return Word(UNLISTED) if UNLISTED in model.reports[feature] else UNKNOWN
+    return Word(getattr(subject.end, feature))
 
 
 def _family(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:

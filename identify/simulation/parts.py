@@ -35,6 +35,10 @@ APART_DEG = 4.0  # nearer to a listed angle it would be that end
 STRANGER_RINGS = Options(
     ("none", "face", "nose", "boss", "captive"), (0.64, 0.12, 0.12, 0.08, 0.04)
 )
+STRANGER_MOUNTS = {
+    "male": Options(("fixed", "stud", "swivel"), (0.6, 0.25, 0.15)),
+    "female": Options(("swivel", "port", "fixed"), (0.6, 0.3, 0.1)),
+}
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
 
@@ -227,6 +231,7 @@ def _common(gender: str) -> dict[Feature, Figure]:
     }
     if gender in ("male", "female"):
         figures[Feature.HAND] = certain("right")
+        figures[Feature.MOUNT] = STRANGER_MOUNTS[gender]
     shares = (feature for feature in SHARES if applies(feature, gender))
     return figures | {feature: certain(FEATURES[feature].shown_or_not[1]) for feature in shares}
 

@@ -66,7 +66,7 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
         choose: Which question comes next.
     """
     state = SessionState(tools=person.observer.tools)
-    for feature in NOT_SIMULATED:
+    for feature in (*NOT_SIMULATED, *NOT_SIMULATED):  # twice, so that they are not asked again
         state = apply(state, GivenUp(feature))
     last: dict[Feature, Ask] = {}
     slips: dict[Feature, list[str]] = {}
@@ -108,7 +108,8 @@ def _attempt(
     own = f"{seed} {feature} {tool} {len(made)}"
     model = person.book.observation
     if before:
-        share = model.repeats_same if before[1] is tool else model.repeats_other_tool
+        same = model.repeats_eye if tool is Tool.NONE else model.repeats_tool
+        share = same if before[1] is tool else model.repeats_other_tool
         if random.Random(f"{own} repeats").random() < share:
             made.append(made[-1])
             return observe(Attempt(made[-1], own), part, feature, person, tool)

@@ -54,4 +54,4 @@ def test_a_table_of_nobody_is_refused():
     head, _, rest = TEXT.partition("observers:\n")
     tail = rest[rest.index("seat_tolerance_deg") :]
     _, faults = read(head + "observers: {}\n" + tail)
-    assert any("observers names nobody" in fault for fault in faults)
+    assert any('observers has no "novice", who may be told' in fault for fault in faults)

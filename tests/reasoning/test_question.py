@@ -38,7 +38,16 @@ def offers(
     ("texts", "first"),
     [
         # Practice: 37 and 45 degree flares on one thread part by the seat angle only.
-        (("thread_od=18.95 mm", "pitch=16 tpi", "seat_shape=convex", "o_ring=none"), "seat_angle"),
+        (
+            (
+                "mount=fixed",
+                "thread_od=18.95 mm",
+                "pitch=16 tpi",
+                "seat_shape=convex",
+                "o_ring=none",
+            ),
+            "seat_angle",
+        ),
         # Practice: light and heavy nuts on M36x2 part by the tube.
         (("thread_id=34.0 mm", "pitch=2 mm", "seat_shape=convex", "o_ring=nose"), "tube_od"),
         # User reports: M27x2 and 1 1/16-12 have one diameter; the pitch parts them.
@@ -120,6 +129,7 @@ def test_of_several_tools_the_sharpest_is_offered() -> None:
 def test_a_certain_end_leaves_nothing_worth_asking() -> None:
     readings = typed(
         "thread_od=18.95 mm", "pitch=16 tpi", "seat_shape=convex", "seat_angle=37 deg half",
+        "mount=fixed",
         "o_ring=none", "taper=parallel", "flank_angle=60", "hand=right", "tube_od=1/2 in",
         "tube_bore=10 mm", "hex=7/8 in", "hose_bore=12.7 mm", "material=steel", "origin=uk",
         "marking=-8", "plug_od=19 mm",

@@ -23,7 +23,9 @@ from tests.reasoning.person import MODEL, draw, said
 from tests.shipped import shipped_engine
 
 ENGINE = shipped_engine()
-FRESH = replace(MODEL, repeats_same=0.0, repeats_other_tool=0.0, repeats_other_person=0.0)
+FRESH = replace(
+    MODEL, repeats_eye=0.0, repeats_tool=0.0, repeats_other_tool=0.0, repeats_other_person=0.0
+)
 TUBE = Interval(11.9, 12.1)
 TRAITS = [TUBE, UNKNOWN, ABSENT]
 DRAWS = 400
