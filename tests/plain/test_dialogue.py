@@ -16,7 +16,9 @@ from identify.pages.verdict import verdict_text
 from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
 
 START = (CALIPER, IN_HAND)
-FLARE = (*START, "1", "18.9 mm", "10 pitches = 15.9 mm", "1", "t", "1 5", "1", "37 deg half")
+FLARE = (
+    *START, "1", "18.9 mm", "10 pitches = 15.9 mm", "1", "2", "t", "1 5", "1", "37 deg half",
+)  # fmt: skip
 
 
 def last_verdict(dialogue):
@@ -132,9 +134,9 @@ def test_answers_may_be_typed_in_words_or_chosen_by_number(tmp_path):
 def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
     _, caliper = hold(tmp_path / "a", *START, "1", "20.9 mm")
     assert caliper.state.answer(Feature.THREAD_OD).how is How.CALIPER
-    _, rule = hold(tmp_path / "b", "2", IN_HAND, "1", "21 mm")
+    _, rule = hold(tmp_path / "b", "2", IN_HAND, "1", "2", "21 mm")
     assert rule.state.answer(Feature.THREAD_OD).how is How.RULE
-    _, said = hold(tmp_path / "c", "2", IN_HAND, "1", "20.9 mm by caliper")
+    _, said = hold(tmp_path / "c", "2", IN_HAND, "1", "2", "20.9 mm by caliper")
     assert said.state.answer(Feature.THREAD_OD).how is How.CALIPER
 
 
@@ -149,14 +151,14 @@ def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
     ],
 )
 def test_a_pitch_without_a_gauge_was_counted(tmp_path, tools, typed, how, pitches):
-    _, dialogue = hold(tmp_path, tools, IN_HAND, "1", "20.9 mm", "a", "3", typed)
+    _, dialogue = hold(tmp_path, tools, IN_HAND, "1", "20.9 mm", "a", "4", typed)
     reading = dialogue.state.answer(Feature.PITCH)
     assert reading.how is how
     assert reading.value.pitches == pytest.approx(pitches)
 
 
 def test_a_leaf_without_a_gauge_is_asked_for_as_a_count(tmp_path):
-    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "a", "3", "1.5 mm")
+    said, _ = hold(tmp_path, *START, "1", "20.9 mm", "a", "4", "1.5 mm")
     assert "such as 6 gaps over 9 mm" in " ".join(after(said, "1.5 mm").split())
 
 
@@ -179,8 +181,8 @@ def test_a_count_is_doubted_once_and_then_taken(tmp_path):
 
 
 def test_another_tool_changes_what_is_asked_and_stored(tmp_path):
-    said, dialogue = hold(tmp_path, ALL, IN_HAND, "2", "a", "3", "m", "m", "6 9.05")
-    assert "Press a strip of card into the thread" not in after(said, "3")
+    said, dialogue = hold(tmp_path, ALL, IN_HAND, "2", "a", "4", "m", "m", "6 9.05")
+    assert "Press a strip of card into the thread" not in after(said, "4")
     assert "Over how many gaps of the thread did you measure" in said
     assert dialogue.state.answer(Feature.PITCH).how is How.COUNTED
 
@@ -294,7 +296,7 @@ def _refuse(*_, **__):
 
 
 def test_what_is_asked_is_not_given_away_by_the_picture_in_words(tmp_path):
-    angle = "8"  # its number in the list of answers
+    angle = "9"  # its number in the list of answers
     said, _ = hold(tmp_path, *START, "1", "14.2 mm", "18 tpi counted", "a", angle, "?")
     words = " ".join(said.partition("in words: ")[2].partition("\n\n")[0].split())
     assert "The seat is a cone that points out." in words
@@ -367,7 +369,7 @@ def test_a_trial_is_answered_by_number_on_the_part_asked_for(tmp_path):
 
 
 def test_a_trial_on_a_part_yet_to_be_named_has_no_numbers(tmp_path):
-    said, dialogue = hold(tmp_path, *START, "1", "a", "18", "3", "G 1/2 female: loose")
+    said, dialogue = hold(tmp_path, *START, "1", "a", "19", "3", "G 1/2 female: loose")
     assert "is not a trial fit; write the known end" in after(said, "3").replace("\n", " ")
     assert dialogue.state.answer(Feature.TRIAL_FIT).value.known == "G 1/2 female"
 

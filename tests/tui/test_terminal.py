@@ -75,7 +75,7 @@ def test_a_stop_from_outside_is_survived_and_leaves_the_shell_its_echo(start: St
     terminal.as_a_shell_sets_it()
     terminal.kill(signal.SIGCONT)
     terminal.press("v")
-    terminal.wait("What it is")
+    terminal.wait("Not identified yet")
     assert not terminal.cooked()
     terminal.press("\x11")
     assert terminal.status() == 0
@@ -173,7 +173,7 @@ def test_every_key_sends_little(start: Start) -> None:
     terminal = prepared(start("--new"))
     steps = (
         ("1", "Question 2"), ("2", "> 2"), ("0.9", "> 20.9"), ("\r", "Question 3"),
-        ("v", "What it is"), ("b", "Question 3"), ("y", "Why:"), ("b", "Question 3"),
+        ("v", "Not identified yet"), ("b", "Question 3"), ("y", "Why:"), ("b", "Question 3"),
         ("l", "Easily taken"), ("1", "Leading end solid"), ("b", "Easily taken"),
         ("b", "Question 3"), ("d", "Drawing:"), ("b", "Question 3"), ("s", "Type part"),
         ("b", "Question 3"), ("?", "Usual mistake:"), ("b", "Question 3"), ("c", "Question 3"),
