@@ -57,12 +57,7 @@ def nothing_left(verdict: Verdict) -> str:
 def beyond_words(beyond: Beyond) -> str:
     """Return what would still tell, what it would settle, and how much of the doubt."""
     question = beyond.question
-    name = what = FEATURES[question.feature].words
-    settles = "settle" if beyond.share >= _MOST else "help to tell"
-    if not beyond.values:
-        settles = "tell more:"
-    else:
-        what = f"{beyond.values[0]} against {beyond.values[1]} ({name})"
+    name = FEATURES[question.feature].words
     match beyond.lack:
         case Lack.TOOL if question.known:
             who = f"a known {question.known}, to try it on by hand,"
@@ -71,10 +66,17 @@ def beyond_words(beyond: Beyond) -> str:
         case Lack.ACCESS:
             who = "the end in the hand, undone,"
         case Lack.ANSWER if question.again:
-            who = "one more reading"
+            who = f"one more reading ({name})"
         case Lack.ANSWER:
-            who, what = f"the {name}, if it can be told after all,", what.removesuffix(f" ({name})")
-    return sentence(f"{who} would {settles} {what}; {_much(beyond.share)} of the doubt hangs on it")
+            who = f"the {name}, if it can be told after all,"
+    told = beyond.lack is Lack.ANSWER or bool(question.known)
+    if beyond.values:
+        does = "settle" if beyond.share >= _MOST else "help to tell"
+        does = f"{does} {beyond.values[0]} against {beyond.values[1]}"
+        does += "" if told else f" ({name})"
+    else:
+        does = "tell more" if told else f"tell more ({name})"
+    return sentence(f"{who} would {does}; {_much(beyond.share)} of the doubt hangs on it")
 
 
 def _much(share: float) -> str:
@@ -152,20 +154,28 @@ def certain_words(engine: Engine, verdict: Verdict) -> str:
     return f"{known} {what} is open: {'; or '.join(names)}."
 
 
+def _threaded(verdict: Verdict) -> bool:
+    return bool(verdict.ranking) and verdict.ranking[0].end.gender in ("male", "female")
+
+
 def _chance(found: Certain) -> str:
     return percent(found.probability)
 
 
 def _counter(engine: Engine, verdict: Verdict) -> list[Block]:
-    if not verdict.beside and verdict.kind is not VerdictKind.ABSTAIN:
+    lead = verdict.ranking[0] if verdict.ranking else None
+    leads = lead is not None and lead.probability >= engine.book.limits.named
+    if not leads and verdict.kind is not VerdictKind.ABSTAIN:
         return []
     read = "; ".join(
         f"{FEATURES[each.feature].label} {said(each, None)}" for each in verdict.readings
     )
     known = certain_words(engine, verdict)
+    if not known and _threaded(verdict):
+        known = "Not even the thread is certain."
     return [
         Block("What to say at the counter", Tone.HEAD),
-        dashed(known or "Not even the thread is certain."),
+        *([dashed(known)] if known else []),
         dashed(f"Read: {read}."),
     ]
 
@@ -195,13 +205,18 @@ def _unlisted(engine: Engine, verdict: Verdict) -> list[Block]:
     if none < _UNLISTED:
         return []
     thread = next((each for each in verdict.certain if each.level is Level.THREAD), None)
-    looks = (
-        f"its thread is most likely {thread.value} all the same, and what seals on it is in no "
-        "table"
-        if thread and 1 - thread.probability <= none * _OTHER_THREAD
-        else "either its thread is a known one and what seals on it is in no table, or its thread "
-        "is in no table"
-    )
+    if not _threaded(verdict):
+        looks = "its form or its measures are in no table"
+    elif thread and 1 - thread.probability <= none * _OTHER_THREAD:
+        looks = (
+            f"its thread is most likely {thread.value} all the same, and what seals on it is in "
+            "no table"
+        )
+    else:
+        looks = (
+            "either its thread is a known one and what seals on it is in no table, or its thread "
+            "is in no table"
+        )
     return [
         Block(f"If the tables do not hold it ({percent(none)})", Tone.HEAD),
         Block(

@@ -35,6 +35,8 @@ from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
+GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
+NAMED = 3  # answers that the sentence of a verdict may name, however few are listed
 REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
 
 
@@ -97,9 +99,10 @@ class Engine:
         """
         situation = situation or Situation()
         state = self.posterior(readings)
-        groups = self.groups(state, limit)
+        groups = self.groups(state, max(limit, GATHERED))
         kind, warnings, first = self.settle(state, groups)
-        ranking = tuple(self.ranked(state, group) for group in groups)
+        named = groups[: max(limit, NAMED)]
+        ranking = tuple(self.ranked(state, group) for group in named)
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
         chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
@@ -110,7 +113,7 @@ class Engine:
             )
             if readings
             else "Nothing has been measured yet.",
-            ranking=ranking,
+            ranking=ranking[:limit],
             none_of_these=state.none_of_these,
             readings=tuple(readings),
             certain=certain(state),
@@ -139,14 +142,14 @@ class Engine:
         )
         out: list[Group] = []
         left = best
-        while left and len(out) < limit:
+        while left and len(out) < max(limit, GATHERED):
             head, *rest = left
             joined = tuple(row for row in rest if self.one_answer(head, row))
             taken = set(joined)
             left = [row for row in rest if row not in taken]
             total = state.rows[head] + sum(state.rows[row] for row in joined)
             out.append((head, total, joined))
-        return sorted(out, key=lambda group: order(group[1], ends[group[0]]))
+        return sorted(out, key=lambda group: order(group[1], ends[group[0]]))[:limit]
 
     def one_answer(self, a: int, b: int) -> bool:
         """Tell whether two rows are one answer: no telling them apart, or no need to."""

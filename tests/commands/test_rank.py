@@ -351,3 +351,12 @@ def test_a_marking_without_blanks_keeps_the_columns(capsys, mark):
     printed = capsys.readouterr().out
     assert mark[:20] in printed
     assert max(map(len, printed.splitlines())) <= 80
+
+
+def test_how_many_are_listed_changes_neither_the_leader_nor_what_is_said_of_it():
+    readings = {"thread_od": "20.9 mm", "pitch": "14 tpi", "taper": "tapered"}
+    few, many = (batch({"readings": readings}, limit=limit)[0] for limit in (1, 8))
+    assert len(few["candidates"]) == 1
+    assert few["candidates"][0] == many["candidates"][0]
+    assert few["sentence"] == many["sentence"]
+    assert few["lookalikes"] == many["lookalikes"]
