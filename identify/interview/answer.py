@@ -71,11 +71,12 @@ def reading_of(
     feature = ask.text.feature
     choices = ask.choices
     if line.isdecimal() and choices and line not in FEATURES[feature].choices:
-        if not 1 <= int(line[:9]) <= len(choices):
+        if 1 <= int(line[:9]) <= len(choices):
+            line = ask.answer(choices[int(line) - 1].word)
+        elif unit is None:
             raise ReadingError(
                 f'"{line[:20]}" is no answer; type a number from 1 to {len(choices)}.'
             )
-        line = ask.answer(choices[int(line) - 1].word)
     try:
         line = typed_text(line, unit, FEATURES[feature].kind)
         return reading_from(feature, line, _how(ask, line, tools), threads=threads)

@@ -39,6 +39,8 @@ _TWO_INCH = Unit(
     "in: two diameters, then how far apart", ("{} and {} in, {} in apart", "{} in over {} in"),
     "0.805 0.825 0.315",
 )  # fmt: skip
+_CONE_MM = Unit("mm: two diameters, then how far apart", _TWO_MM.forms[:1], "10.2 14.7 3")
+_CONE_INCH = Unit("in: two diameters, then how far apart", _TWO_INCH.forms[:1], "0.4 0.58 0.12")
 _UNSAID = Unit("deg, half or included not known", ("{} deg",))
 _HALF = Unit("deg half (middle line to side)", ("{} deg half",))
 _INCLUDED = Unit("deg included (side to side)", ("{} deg included",))
@@ -53,6 +55,8 @@ def units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
         return (_TWO_INCH, _TWO_MM) if inch else (_TWO_MM, _TWO_INCH)
     if kind is Kind.PITCH:
         return _pitch_units(ask, inch=inch)
+    if kind is Kind.ANGLE and ask.tool is Tool.CALIPER:
+        return (_CONE_INCH, _CONE_MM) if inch else (_CONE_MM, _CONE_INCH)
     if kind is Kind.ANGLE:
         return (_INCLUDED, _HALF) if ask.tool is Tool.PROTRACTOR else (_UNSAID, _HALF, _INCLUDED)
     return ()

@@ -35,6 +35,7 @@ from identify.reading.angles import STEEPEST_TAPER
 from identify.reading.choices import MOST_TURNS, check_how
 from identify.reading.numbers import MAX_CHARS, quoted
 
+LONGEST_CONE_MM = 1000.0
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
 ROUNDING = 1e-9  # of a bound, for figures that went through text
 _VALUES: dict[str, type[Any]] = {
@@ -115,7 +116,7 @@ def _reading(record: dict[str, Any]) -> Reading:
     if not isinstance(entered, str) or len(entered) > LONGEST_ENTERED:
         raise ValueError(f"{feature} does not say what was typed")
     if FEATURES[feature].kind not in (Kind.TEXT, Kind.TRIAL):
-        check_how(feature, how)
+        check_how(feature, how, value)
     return Reading(feature, value, how, entered, record.get("other_person") is True)
 
 
@@ -142,8 +143,8 @@ def possible(feature: Feature, value: Value) -> bool:
             return (
                 _number(mm, spread, counted) and _within(feature, mm) and spread <= mm
             ) and counted <= 1000
-        case Angle(deg):
-            return _number(deg) and _within(feature, deg)
+        case Angle(deg, _, over):
+            return _number(deg, over) and _within(feature, deg) and 0 <= over <= LONGEST_CONE_MM
         case Choice(word):
             return word in FEATURES[feature].choices
         case Slope(rise, over):

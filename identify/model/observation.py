@@ -10,7 +10,8 @@ from dataclasses import dataclass
 class Instrument:
     """Error of one way of measuring one kind of value.
 
-    A length has a normal error of `sigma` [mm] plus `share` of its value; an angle `sigma` [deg];
+    A length has a normal error of `sigma` [mm] plus `share` of its value; an angle `sigma` [deg],
+    or, of two diameters of the cone by caliper, `sigma` [mm] across its flank;
     a pitch `share` of its value for a gauge leaf, or `sigma` [mm] over the whole counted length.
     `gross` is the share of readings that are plain mistakes.
     """

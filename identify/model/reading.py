@@ -69,14 +69,19 @@ class Pitch:
 
 @dataclass(frozen=True, slots=True)
 class Angle:
-    """An angle [deg]; `basis` None where nobody said half or included."""
+    """An angle [deg]; `basis` None where nobody said half or included.
+
+    `over_mm` is how far apart along the axis two diameters of the cone were measured that give it,
+    0 where the angle itself was read.
+    """
 
     deg: float
     basis: Basis | None = None
+    over_mm: float = 0.0
 
     def __post_init__(self) -> None:
-        if not 0 < self.deg <= 180:
-            raise ValueError(f"not a seat angle: {self.deg} deg")
+        if not 0 < self.deg <= 180 or not self.over_mm >= 0:
+            raise ValueError(f"not a seat angle: {self}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -212,6 +212,11 @@ class QuestionText:
                 )
         return text
 
+    def label(self, word: str) -> str:
+        """Return the label of a numbered answer in any wording, empty if none has that word."""
+        every = (self.choices, *(wording.choices for wording in self.wordings))
+        return next((each.label for one in every for each in one if each.word == word), "")
+
     @property
     def title(self) -> str:
         """The heading of the question."""

@@ -14,7 +14,7 @@ from identify.model.verdict import (
     open_forms,
     percent,
 )
-from identify.reading.choices import how_words, split_person, with_person
+from identify.reading.choices import how_words, split_how, split_person, with_person
 
 TOOLS = {
     Tool.CALIPER: "caliper",
@@ -81,8 +81,10 @@ def said(reading: Reading, text: QuestionText | None) -> str:
     value, entered = reading.value, split_person(reading.entered)[0]
     how = how_words(reading.how)
     if isinstance(value, Choice):
-        label = next((c.label for c in text.choices if c.word == value.word), "") if text else ""
+        label = text.label(value.word) if text else ""
         words = f"{label} ({value.word})" if label and label.lower() != value.word else value.word
+    elif isinstance(value, Angle) and text and (label := text.label(split_how(entered)[0])):
+        words = f"{label} ({split_how(entered)[0]}), {how}"
     elif isinstance(value, Marking | Trial) or how in entered or "gaps over" in entered:
         words = entered
     else:

@@ -1,5 +1,6 @@
 """What a person types -> a seat angle or a taper."""
 
+import math
 import re
 from fractions import Fraction
 
@@ -8,6 +9,7 @@ from identify.model.reading import Angle, Basis, Choice, Slope
 from identify.reading.numbers import clean, exact_number, quantity, quoted, share
 from identify.reading.units import millimetres
 
+NARROWEST_DEG, WIDEST_DEG = 3.0, 85.0  # half angles of a cone that two diameters may give
 STEEPEST_TAPER = Fraction(1, 4)  # growth per length; the project's bound on a slip of the keyboard
 
 _DEGREES = r"(?:°|degrees?|degs?\.?)"
@@ -22,6 +24,7 @@ _BASES = {
     "full": Basis.INCLUDED,
     "total": Basis.INCLUDED,
 }
+_APART = re.compile(r"(.+?) and (.+), (.+) apart")
 _BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
 _TAPERS = {
     "parallel": "parallel",
@@ -29,7 +32,10 @@ _TAPERS = {
     "tapered": "tapered",
     "taper": "tapered",
 }
-_ANGLE_FORMS = "write it as 37 deg half, 74 deg included, or 74 deg"
+_ANGLE_FORMS = (
+    "write it as 37 deg half, 74 deg included, or 74 deg; or two diameters of the cone and how far "
+    "apart they are: 10.2 and 14.7 mm, 3 mm apart"
+)
 _TAPER_FORMS = (
     "write parallel, tapered, 0.5 mm over 8 mm, or two crest diameters and how far apart they are: "
     "20.45 and 20.95 mm, 8 mm apart"
@@ -37,7 +43,7 @@ _TAPER_FORMS = (
 
 
 def parse_angle(text: str) -> Angle:
-    """Read a seat angle: "37 deg half", "74° included", "30° per side", "74 deg".
+    """Read a seat angle: "37 deg half", "74° included", "74 deg", "10.2 and 14.7 mm, 3 mm apart".
 
     A number without a unit is taken as degrees: the trade names seats in nothing else.
 
@@ -48,6 +54,8 @@ def parse_angle(text: str) -> Angle:
         ReadingError: No angle, or one that no cone can have.
     """
     rest, basis = clean(text).lower(), None
+    if apart := _APART.fullmatch(rest):
+        return _cone(text, *_two_diameters(apart, text, f"a seat angle; {_ANGLE_FORMS}"))
     if found := _BASIS.fullmatch(rest):
         rest, basis = found[1], _BASES[found[2]]
     found = re.fullmatch(rf"([0-9.,]+)(?: ?{_DEGREES})?", rest) or re.fullmatch(
@@ -79,21 +87,17 @@ def parse_taper(text: str) -> Choice | Slope:
     if plain in _TAPERS:
         return Choice(_TAPERS[plain])
     grown = re.fullmatch(r"(.+?) (?:over|per) (.+)", plain)
-    apart = re.fullmatch(r"(.+?) and (.+), (.+) apart", plain)
+    what = f"a taper; {_TAPER_FORMS}"
     if grown:
-        rise, over = _single(grown[1], text), _single(grown[2], text)
-    elif apart:
-        sides = share(quantity(apart[1]), quantity(apart[2]))
-        if not sides:
-            raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
-        ends = [millimetres(side, text) for side in sides]
-        rise, over = abs(ends[1] - ends[0]), _single(apart[3], text)
+        rise, over = _single(grown[1], text, what), _single(grown[2], text, what)
+    elif apart := _APART.fullmatch(plain):
+        rise, over = _two_diameters(apart, text, what)
     elif re.fullmatch(r"1 ?(?::|/|in) ?[0-9]+", plain):
         raise ReadingError(
             f"{quoted(text)} is what a standard prints, not what a caliper reads; {_TAPER_FORMS}."
         )
     else:
-        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
+        raise ReadingError(f"{quoted(text)} is not {what}.")
     if not over or rise / over > STEEPEST_TAPER:
         raise ReadingError(
             f"{quoted(text)} is steeper than 1 in 4, which is taken as a slip: the growth in "
@@ -102,9 +106,30 @@ def parse_taper(text: str) -> Choice | Slope:
     return Slope(float(rise), float(over))
 
 
-def _single(words: str, text: str) -> Fraction:
-    """Return the millimetres of one part of `text`."""
+def _cone(text: str, rise: Fraction, over: Fraction) -> Angle:
+    """Return the half angle of a cone whose diameter grows by `rise` over `over` [mm]."""
+    half = math.degrees(math.atan2(rise / 2, over))
+    if not NARROWEST_DEG <= half <= WIDEST_DEG:
+        raise ReadingError(
+            f"{quoted(text)} would be a cone of {half:.0f} deg from its middle line, taken as a "
+            "slip: two diameters of the cone come first, then how far apart they are along "
+            "the middle line, such as 10.2 and 14.7 mm, 3 mm apart."
+        )
+    return Angle(half, Basis.HALF, float(over))
+
+
+def _two_diameters(apart: re.Match[str], text: str, what: str) -> tuple[Fraction, Fraction]:
+    """Return by how much two diameters differ and how far apart they are [mm]."""
+    sides = share(quantity(apart[1]), quantity(apart[2]))
+    if not sides:
+        raise ReadingError(f"{quoted(text)} is not {what}.")
+    ends = [millimetres(side, text) for side in sides]
+    return abs(ends[1] - ends[0]), _single(apart[3], text, what)
+
+
+def _single(words: str, text: str, what: str) -> Fraction:
+    """Return the millimetres of one part of `text`, which should be `what`."""
     side = quantity(words)
     if side is None:
-        raise ReadingError(f"{quoted(text)} is not a taper; {_TAPER_FORMS}.")
+        raise ReadingError(f"{quoted(text)} is not {what}.")
     return millimetres(side, text)

@@ -4,7 +4,7 @@ import re
 
 from identify.errors import ReadingError, near_miss
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.model.reading import Choice, How, Outcome, Trial
+from identify.model.reading import Angle, Choice, How, Outcome, Trial, Value
 from identify.reading.numbers import clean, exact_number, parse_number, quoted
 
 MOST_TURNS = 40  # the project's bound on a slip of the keyboard
@@ -25,7 +25,7 @@ HOW_WORDS = {
 _NOT_HOW = {  # what a way of measuring cannot give
     Kind.LENGTH: (How.COUNTED, How.PROTRACTOR),
     Kind.PITCH: (How.PROTRACTOR,),
-    Kind.ANGLE: (How.COUNTED, How.CALIPER, How.RULE),
+    Kind.ANGLE: (How.COUNTED, How.RULE),
     Kind.CHOICE: (How.COUNTED,),
     Kind.TAPER: (How.COUNTED,),
 }
@@ -117,12 +117,21 @@ def how_words(how: How) -> str:
     return "by comb page" if how is How.COMBS else f"by {how}"
 
 
-def check_how(feature: Feature, how: How) -> None:
-    """Refuse a way of measuring that cannot give this feature.
+def check_how(feature: Feature, how: How, value: Value) -> None:
+    """Refuse a way of measuring that cannot give this feature, or not so.
+
+    A caliper gives a seat angle by two diameters of the cone, and nothing else does.
 
     Raises:
         ReadingError: It cannot.
     """
+    if isinstance(value, Angle) and (how is How.CALIPER) is not bool(value.over_mm):
+        raise ReadingError(
+            f'two diameters of the cone are not taken "{how_words(how)}"; leave that out.'
+            if value.over_mm
+            else "a caliper reads no degrees; write two diameters of the cone and how far apart "
+            "they are: 10.2 and 14.7 mm, 3 mm apart."
+        )
     refused = _NOT_HOW.get(FEATURES[feature].kind, tuple(How))
     if how in refused:
         ways = [how_words(way) for way in How if way not in refused]

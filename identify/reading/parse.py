@@ -188,9 +188,9 @@ def _reading(
         said = said or in_text
     if info.kind in (Kind.LENGTH, Kind.PITCH):
         refuse_name(words, feature, threads)
-    if said:
-        check_how(feature, said)
     value = _value(feature, info, words)
+    if said:
+        check_how(feature, said, value)
     entered = with_person(entered, other_person=other_person)
     how = said or _usual(info.kind, value)
     return Reading(feature, _counted(value, words, said), how, entered, other_person)
@@ -255,4 +255,5 @@ def _counted(value: Value, text: str, said: How | None) -> Value:
 def _usual(kind: Kind, value: Value) -> How:
     if isinstance(value, Pitch) and value.pitches:
         return How.COUNTED
-    return How.CALIPER if isinstance(value, Slope) else USUAL[kind]
+    by_caliper = isinstance(value, Slope) or (isinstance(value, Angle) and value.over_mm)
+    return How.CALIPER if by_caliper else USUAL[kind]

@@ -10,13 +10,13 @@ from functools import partial
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
-from identify.model.reading import Angle, Basis, Choice, How, Length, Reading
+from identify.model.reading import Choice, How, Length, Reading
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers, answers_of
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied
 from identify.reasoning.traits import Interval, Missing, Trait
-from identify.reasoning.weigh_angle import angles_said
+from identify.reasoning.weigh_angle import angle_said, angles_said
 from identify.reasoning.weigh_length import shape, step_mm, weigh_lengths
 from identify.reasoning.weigh_pitch import STEP_MM, counted_said, leaves_at_hand
 from identify.reasoning.weigh_taper import STEP, growth_said
@@ -90,7 +90,7 @@ def _cells(
             yield number, Reading(feature, counted_said(number), how, ""), STEP_MM
     elif kind is Kind.ANGLE:
         for number, (deg, wide) in enumerate(angles_said(how, model)):
-            yield number, Reading(feature, Angle(deg, Basis.HALF), how, ""), wide
+            yield number, Reading(feature, angle_said(deg, how), how, ""), wide
     elif kind is Kind.TAPER and how is not How.EYE:
         half = round(model.growth_span / STEP / 2)
         for number in range(-half, 2 * half):

@@ -14,14 +14,16 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, SIZES, Feature, Kind
 from identify.model.observation import ObservationModel
-from identify.model.reading import How
+from identify.model.reading import Angle, Basis, How
 from identify.reasoning.answers import Answers, shared
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import ABSENT, Cone, Interval, ThreadPitch, Trait
+from identify.reasoning.weigh_angle import OVER_MM
 from identify.reasoning.weigh_pitch import COUNTED
-from identify.reasoning.weight import instrument_of
+from identify.reasoning.weight import instrument_of, spread_deg
 
+LOOKALIKE_DEG = 37.0  # half angle of the flare that is most often told from others
 MOST = 0.5  # of the narrower of two spans, or of the answers given of two ends: so much is "alike"
 _FIRST_SIZES = tuple(feature for feature in SIZES if FEATURES[feature].turn == 1)
 
@@ -38,7 +40,10 @@ def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
         model: Its error.
     """
     kind = FEATURES[feature].kind
-    error = instrument_of(kind, how, model).sigma
+    tool = instrument_of(kind, how, model)
+    error = tool.sigma
+    if kind is Kind.ANGLE and how is How.CALIPER:
+        error = spread_deg(Angle(LOOKALIKE_DEG, Basis.HALF, OVER_MM), LOOKALIKE_DEG, tool)
     if kind is Kind.PITCH and not error:  # called, not counted
         return _half_step(model.leaves_mm, *model.hose_pitches)
     return model.resolves * (error / COUNTED if kind is Kind.PITCH else error)

@@ -131,15 +131,18 @@ def _angle(reading: Reading, value: Angle, trait: Trait) -> str:
     if not isinstance(trait, Cone) or trait.half_deg is None:
         return "it has no cone to measure"
     half = trait.half_deg
+    said = reading.entered
+    if value.over_mm:
+        said = f"{said} ({value.deg:.0f} deg half)"
     as_half = abs(value.deg - half) <= abs(value.deg - 2 * half)
     basis = "half" if as_half else "included"
     off = value.deg - (half if as_half else 2 * half)
     own = f"its {half:g} deg half angle ({2 * half:g} included)"
     if value.basis and value.basis != basis:
-        return f"{reading.entered} fits {own} only if {basis} was meant"
+        return f"{said} fits {own} only if {basis} was meant"
     if abs(off) <= 2.5:
-        return f"{reading.entered} fits {own}"
-    return f"{reading.entered} is {abs(off):g} deg off {own}"
+        return f"{said} fits {own}"
+    return f"{said} is {abs(off):.3g} deg off {own}"
 
 
 def _slope(value: Slope, trait: Trait) -> str:

@@ -12,7 +12,7 @@ from itertools import product
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Choice, How, Length, Pitch, Reading, Slope, Trial
 from identify.reasoning.density import normal_pdf
-from identify.reasoning.weight import Joint, Weight, instrument, sigma_of
+from identify.reasoning.weight import Joint, Weight, instrument, sigma_of, spread_deg
 
 
 def chained(
@@ -101,7 +101,9 @@ def said_again(one: Reading, other: Reading, model: ObservationModel) -> float:
         case Angle() as first, Angle() as second:
             if first.basis is not second.basis:
                 return 0.0
-            spread = math.hypot(instrument(other, model).sigma, model.seat_worn_deg)
+            spread = math.hypot(
+                spread_deg(second, first.deg, instrument(other, model)), model.seat_worn_deg
+            )
             if How.GAUGE in (one.how, other.how):
                 return normal_pdf(0) / spread if first.deg == second.deg else 0.0
             return normal_pdf((second.deg - first.deg) / spread) / spread

@@ -8,11 +8,15 @@ from identify.model.reading import Angle, Basis, How, Reading
 from identify.reasoning.answers import Answers, answers_called
 from identify.reasoning.density import normal_pdf
 from identify.reasoning.traits import UNKNOWN, Cone, Trait
-from identify.reasoning.weight import Weight, instrument, instrument_of, misfit
+from identify.reasoning.weight import Weight, instrument, instrument_of, misfit, spread_deg
 
 _INFO = FEATURES[Feature.SEAT_ANGLE]
 ANY_DEG = 1 / (_INFO.high - _INFO.low)  # density of an angle of which nothing is known [1/deg]
-STEP_DEG = {How.PROTRACTOR: 2, How.EYE: 5}  # numbers to expect where no leaf is called
+STEP_DEG = 2  # numbers to expect where no leaf is called
+SEEN_DEG = (12.0, 30.0, 41.0)  # half angles that an eye is asked to choose from: 24, 60, 74 to 90
+SEEN_WIDE_DEG = 11.0  # degrees that each of them stands for; with more a cone is named twice
+OVER_MM = 3.0  # distance of the two diameters to expect
+WIDEST_CONE_DEG = 85  # half angle that two diameters may give
 
 
 def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: ObservationModel) -> Weight:
@@ -27,9 +31,12 @@ def weigh_angle(reading: Reading, value: Angle, trait: Trait, model: Observation
         raise misfit(reading.feature, trait)
     tool = instrument(reading, model)
     said_half = model.half_said
-    if value.basis is not None:
+    if value.over_mm:  # it was reckoned, not said
+        said_half = 1.0
+    elif value.basis is not None:
         said_half = 1 - model.basis_slip if value.basis is Basis.HALF else model.basis_slip
-    sigma = math.hypot(tool.sigma, model.seat_worn_deg)
+    there_deg = value.deg if trait.half_deg is None else trait.half_deg
+    sigma = math.hypot(spread_deg(value, there_deg, tool), model.seat_worn_deg)
     ways = ((said_half, value.deg, sigma), (1 - said_half, value.deg / 2, 2 * sigma))
     leaves = model.seat_leaves_deg if reading.how in (How.GAUGE, How.COMBS) else ()
     called = [
@@ -72,7 +79,7 @@ def answers_angle(trait: Trait, how: How, model: ObservationModel) -> Answers | 
         return None
     chances = []
     for deg, wide in angles_said(how, model):
-        said = Angle(deg, Basis.HALF)
+        said = angle_said(deg, how)
         weight = weigh_angle(Reading(Feature.SEAT_ANGLE, said, how, ""), said, trait, model)
         chances.append(weight.likelihood * wide)
     return answers_called(chances)
@@ -81,16 +88,23 @@ def answers_angle(trait: Trait, how: How, model: ObservationModel) -> Answers | 
 def angles_said(how: How, model: ObservationModel) -> list[tuple[float, float]]:
     """Return the half angles that may be said of a seat, and what each stands for [deg].
 
-    A gauge gives its leaves, each for the degrees that a reading spreads over; all else gives whole
-    steps of its scale.
+    A gauge gives its leaves, each for the degrees that a reading spreads over, the eye its three
+    choices; all else gives whole steps of its scale.
     """
     if how in (How.GAUGE, How.COMBS):
         tool = instrument_of(Kind.ANGLE, how, model)
         wide = math.hypot(tool.sigma, model.seat_worn_deg) / normal_pdf(0)
         return [(leaf, wide) for leaf in model.seat_leaves_deg]
-    step = STEP_DEG.get(how, STEP_DEG[How.PROTRACTOR])
-    first, last = math.ceil(_INFO.low / step), math.floor(_INFO.high / step)
-    return [(float(n * step), float(step)) for n in range(first, last + 1)]
+    if how is How.EYE:
+        return [(deg, SEEN_WIDE_DEG) for deg in SEEN_DEG]
+    most = WIDEST_CONE_DEG if how is How.CALIPER else _INFO.high
+    first, last = math.ceil(_INFO.low / STEP_DEG), math.floor(most / STEP_DEG)
+    return [(float(n * STEP_DEG), float(STEP_DEG)) for n in range(first, last + 1)]
+
+
+def angle_said(deg: float, how: How) -> Angle:
+    """Return a half angle as it is read in some way."""
+    return Angle(deg, Basis.HALF, OVER_MM if how is How.CALIPER else 0.0)
 
 
 def _leaf(half_deg: float, leaves: tuple[float, ...], model: ObservationModel) -> int | None:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, ObservationModel
-from identify.model.reading import How, Length, Pitch, Reading
+from identify.model.reading import Angle, How, Length, Pitch, Reading
 from identify.reasoning.traits import Trait
 
 
@@ -44,6 +44,17 @@ def instrument(reading: Reading, model: ObservationModel) -> Instrument:
     if isinstance(reading.value, Pitch) and reading.value.pitches and how is How.GAUGE:
         how = How.COUNTED
     return instrument_of(FEATURES[reading.feature].kind, how, model)
+
+
+def spread_deg(value: Angle, half_deg: float, tool: Instrument) -> float:
+    """Return the standard deviation of an angle as it was read of a cone [deg].
+
+    Two diameters and their distance give the slope of a line through two points of the cone: what
+    they err across it [mm] weighs by the distance of the points along it.
+    """
+    if not value.over_mm:
+        return tool.sigma
+    return math.degrees(tool.sigma * math.cos(math.radians(half_deg)) / value.over_mm)
 
 
 def sigma_of(value: Length, tool: Instrument) -> float:

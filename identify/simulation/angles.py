@@ -1,5 +1,6 @@
 """Seat angles, half or included: what is typed, and how often exactly that is typed."""
 
+import math
 import random
 from collections.abc import Sequence
 from functools import cache
@@ -12,6 +13,8 @@ from identify.simulation.spread import phi
 
 EYE_STEP_DEG = 5
 ANY_HALF = (5.0, 85.0)  # a half angle said without any cone to it [deg]
+NARROW_MM, DEEP_MM = 10.0, 3.0  # the smaller diameter of a cone, and how far the two are apart
+DIAMETER_STEP_MM = 0.1
 _PARTS = 20  # into which an even spread is cut to be summed over
 Edge = tuple[float, float]  # reach of two even spreads about a nominal angle [deg]
 
@@ -28,7 +31,7 @@ def say_angle(rng: random.Random, truth: Cone | None, person: Person, how: How) 
         return None
     if truth.chamfer and rng.random() >= model.chamfer_angled:
         return None
-    half = rng.gauss(truth.half_deg, person.sigma(Kind.ANGLE, how))
+    half = rng.gauss(truth.half_deg, _sigma(truth.half_deg, person, how))
     gross = rng.random() < person.gross(Kind.ANGLE, how)
     if how in (How.GAUGE, How.COMBS):
         leaves = model.seat_leaves_deg
@@ -42,8 +45,25 @@ def say_angle(rng: random.Random, truth: Cone | None, person: Person, how: How) 
         half = leaves[best]
     elif gross:
         half = rng.uniform(*ANY_HALF)
+    if how is How.CALIPER:
+        return _two_diameters(half)
     by = " by protractor" if how is How.PROTRACTOR else SAID_BY.get(how, "")
     return _words(rng, half, person, _step_deg(how)) + by
+
+
+def _sigma(half: float, person: Person, how: How) -> float:
+    """Return the spread of a reading of a cone [deg]; of a caliper that of its two points."""
+    sigma = person.sigma(Kind.ANGLE, how)
+    if how is not How.CALIPER:
+        return sigma
+    return math.degrees(sigma * math.cos(math.radians(half)) / DEEP_MM)
+
+
+def _two_diameters(half: float) -> str:
+    """Return what a caliper gives of a cone: two diameters, and how far apart."""
+    wide = NARROW_MM + 2 * DEEP_MM * math.tan(math.radians(min(max(half, 5.0), 80.0)))
+    wide = round(wide / DIAMETER_STEP_MM) * DIAMETER_STEP_MM
+    return f"{NARROW_MM:g} and {wide:.1f} mm, {DEEP_MM:g} mm apart"
 
 
 def chance_of_angle(
@@ -91,6 +111,8 @@ def _words(rng: random.Random, half: float, person: Person, step: int) -> str:
 
 def _said(value: Angle, nominal: float, edge: Edge, person: Person, how: How) -> float:
     """Sum over what was measured (half or included) and what word was put to it."""
+    if how is How.CALIPER:
+        return _two_said(value, nominal, edge, person)
     unsaid, mixed = person.observer.unsaid, person.observer.mix_up
     total = 0.0
     for as_half in (True, False):
@@ -102,6 +124,20 @@ def _said(value: Angle, nominal: float, edge: Edge, person: Person, how: How) ->
         number = _leaf if how in (How.GAUGE, How.COMBS) else _number
         total += 0.5 * word * number(value.deg, as_half, nominal, edge, person, how)
     return total
+
+
+def _two_said(value: Angle, nominal: float, edge: Edge, person: Person) -> float:
+    """Return how often two diameters are typed that give this half angle."""
+    wide = NARROW_MM + 2 * DEEP_MM * math.tan(math.radians(value.deg))
+    low, high = (
+        math.degrees(math.atan2((wide + side * DIAMETER_STEP_MM / 2 - NARROW_MM) / 2, DEEP_MM))
+        for side in (-1, 1)
+    )
+    gross, sigma = person.gross(Kind.ANGLE, How.CALIPER), _sigma(nominal, person, How.CALIPER)
+    good = _cone_cdf(high, nominal, sigma, edge) - _cone_cdf(low, nominal, sigma, edge)
+    least, most = ANY_HALF
+    inside = max(0.0, min(high, most) - max(low, least)) / (most - least)
+    return (1 - gross) * good + gross * inside
 
 
 def _leaf(deg: float, as_half: bool, nominal: float, edge: Edge, person: Person, how: How) -> float:

@@ -48,6 +48,7 @@ EVENTS: tuple[Event, ...] = (
     Observed(Reading(Feature.PITCH, Pitch(1.81, False, 0.0, 10), How.COUNTED, "10 p = 18.1 mm")),
     Observed(Reading(Feature.SEAT_ANGLE, Angle(37, Basis.HALF), How.GAUGE, "37 deg half")),
     Observed(Reading(Feature.SEAT_ANGLE, Angle(74), How.EYE, "74°")),
+    Observed(Reading(Feature.SEAT_ANGLE, Angle(45, Basis.HALF, 3), How.CALIPER, "10 and 16 mm, …")),
     Observed(Reading(Feature.TAPER, Slope(0.5, 8), How.CALIPER, "½ mm over 8 mm")),
     Observed(Reading(Feature.MARKING, Marking("12L\u2028"), How.EYE, "12L\u2028")),
     Observed(Reading(Feature.TRIAL_FIT, Trial("G 1/2 female", Outcome.BINDS, 3.5), How.GAUGE, "x")),

@@ -58,6 +58,8 @@ CHOICES = [feature for feature in Feature if FEATURES[feature].kind is Kind.CHOI
         ("pitch=12.7 tpi counted", Pitch(2, inch=True, pitches=12.7), How.COUNTED),
         ("seat_angle=37 deg half", Angle(37, Basis.HALF), How.GAUGE),
         ("seat_angle=74 included by protractor", Angle(74, Basis.INCLUDED), How.PROTRACTOR),
+        ("seat_angle=10 and 16 mm, 3 mm apart", Angle(45, Basis.HALF, 3), How.CALIPER),
+        ("seat_angle=16 and 10 mm, 3 mm apart by caliper", Angle(45, Basis.HALF, 3), How.CALIPER),
         ("taper=parallel", Choice("parallel"), How.EYE),
         ("taper=tapered by gauge", Choice("tapered"), How.GAUGE),
         ("taper=0.5 mm over 8 mm", Slope(0.5, 8), How.CALIPER),
@@ -226,8 +228,16 @@ REFUSALS = {
     "gauge, protractor, comb page, eye or counted.",
     "thread_od=20 mm counted": 'thread_od: it cannot be taken "counted"; write it by caliper, by '
     "rule, by gauge, by comb page or by eye.",
-    "seat_angle=37 by caliper": 'seat_angle: it cannot be taken "by caliper"; write it by gauge, '
-    "by protractor, by comb page or by eye.",
+    "seat_angle=37 by caliper": "seat_angle: a caliper reads no degrees; write two diameters "
+    "of the cone and how far apart they are: 10.2 and 14.7 mm, 3 mm apart.",
+    "seat_angle=10.2 and 14.7 mm, 3 mm apart by eye": "seat_angle: two diameters of the cone "
+    'are not taken "by eye"; leave that out.',
+    "seat_angle=10.2 and 10.3 mm, 3 mm apart": 'seat_angle: "10.2 and 10.3 mm, 3 mm apart" would '
+    "be a cone of 1 deg from its middle line, taken as a slip: two diameters of the cone come "
+    "first, then how far apart they are along the middle line, such as 10.2 and 14.7 mm, 3 mm "
+    "apart.",
+    "seat_angle=37 by rule": 'seat_angle: it cannot be taken "by rule"; write it by caliper, by '
+    "gauge, by protractor, by comb page or by eye.",
     "gender=mail": 'gender: "mail" is none of male, female, flange, none; did you mean "male"?',
     "gender=plug": 'gender: "plug" is a shape, not a gender: write male, female, flange or none.',
     "o_ring=yes": 'o_ring: "yes" does not say where the ring or its groove sits: on the face, the '

@@ -390,7 +390,10 @@ def test_words_of_an_angle_read_back(deg: float, basis: Basis | None) -> None:
 
 LENGTH_FORMS = "write it as 20.9 mm, 20,9 mm, 0.823 in, 13/16 in or 20.8..21.0 mm."
 PITCH_FORMS = "write it as 1.5 mm, 14 tpi, 18..20 tpi or 10 pitches = 13.4 mm."
-ANGLE_FORMS = "write it as 37 deg half, 74 deg included, or 74 deg."
+ANGLE_FORMS = (
+    "write it as 37 deg half, 74 deg included, or 74 deg; or two diameters of the cone and how far "
+    "apart they are: 10.2 and 14.7 mm, 3 mm apart."
+)
 TAPER_FORMS = (
     "write parallel, tapered, 0.5 mm over 8 mm, or two crest diameters and how far apart they are: "
     "20.45 and 20.95 mm, 8 mm apart."

@@ -5,8 +5,6 @@ import random
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import (
-    Angle,
-    Basis,
     Choice,
     How,
     Length,
@@ -17,7 +15,7 @@ from identify.model.reading import (
 )
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers
-from identify.reasoning.weigh_angle import angles_said
+from identify.reasoning.weigh_angle import angle_said, angles_said
 from identify.reasoning.weigh_length import step_mm
 from identify.reasoning.weigh_pitch import GAUGES, counted_said, leaves_at_hand
 from identify.reasoning.weigh_pitch import STEP_MM as PITCH_STEP_MM
@@ -72,7 +70,7 @@ def _value(
     if kind is Kind.PITCH:
         return counted_said(answer)
     if kind is Kind.ANGLE:
-        return Angle(angles_said(how, MODEL)[answer][0], Basis.HALF)
+        return angle_said(angles_said(how, MODEL)[answer][0], how)
     if kind is Kind.TAPER and how is not How.EYE:
         return growth_said(answer)
     return Choice(FEATURES[feature].choices[answer])

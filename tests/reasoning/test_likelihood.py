@@ -171,6 +171,30 @@ def test_a_protractor_reading_of_a_flare() -> None:
     assert half.likelihood == pytest.approx(0.9 * ONE_SIGMA / 2, rel=1e-4)
 
 
+def test_two_diameters_of_a_flare() -> None:
+    # 3 mm apart along the axis of a cone of 60 deg are 6 mm along its flank; sqrt(3) deg over these
+    # 6 mm are 0.18138 mm across it, and 1 deg of wear makes 2 deg of them. It is reckoned, so that
+    # half and included are not exchanged.
+    across = Instrument(6 * math.radians(math.sqrt(3)), 0.0, 0.0)
+    assert across.sigma == pytest.approx(0.18138, abs=1e-5)
+    model = replace(PLAIN, instruments={Kind.ANGLE: {"caliper": across, "eye": across}})
+    seat = Cone(60.0, "convex")
+    read = weight(Feature.SEAT_ANGLE, Angle(62.0, Basis.HALF, 3.0), seat, How.CALIPER, model)
+    assert read.likelihood == pytest.approx(ONE_SIGMA / 2, rel=1e-4)
+    twice = weight(Feature.SEAT_ANGLE, Angle(62.0, Basis.HALF, 6.0), seat, How.CALIPER, model)
+    assert twice.likelihood < read.likelihood  # further apart they err less, and 2 deg are more
+
+
+def test_a_caliper_tells_the_two_flares_apart_that_share_a_thread() -> None:
+    for there, other in ((37.0, 45.0), (45.0, 37.0)):
+        read = Angle(there, Basis.HALF, 3.0)
+        chances = [
+            weight(Feature.SEAT_ANGLE, read, Cone(deg, "convex"), How.CALIPER, SHIPPED).likelihood
+            for deg in (there, other)
+        ]
+        assert chances[0] > 20 * chances[1]
+
+
 GAUGE = replace(
     PLAIN,
     instruments={

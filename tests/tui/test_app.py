@@ -149,6 +149,21 @@ def test_a_second_reading_stands_beside_the_first_and_a_slip_is_replaced(
     assert unfinished(tmp_path)[0].events == app.snapshot.state.events
 
 
+def test_a_decimal_point_after_a_number_of_the_list_goes_back_to_type_it(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press("3", "enter", "1", "1", *typed("17.9"), "enter")
+        await press("1")
+        assert app.snapshot.state.answer(Feature.PITCH).entered == "1 mm"
+        await press("full_stop")
+        assert app.snapshot.state.answer(Feature.PITCH) is None
+        await press("5", "enter")
+        assert app.snapshot.state.answer(Feature.PITCH).entered == "1.5 mm"
+
+    play(engine, tmp_path, act)
+
+
 def test_the_list_of_answers_offers_a_reading_more_where_there_may_be_one(
     engine: Engine, tmp_path: Path
 ) -> None:

@@ -87,6 +87,7 @@ def test_a_key_means(
         (Feature.PITCH, Tool.INCH_GAUGE, "14", 0, "14 tpi"),
         (Feature.SEAT_ANGLE, Tool.SEAT_GAUGE, "37", 1, "37 deg half"),
         (Feature.SEAT_ANGLE, Tool.PROTRACTOR, "74", 0, "74 deg included"),
+        (Feature.SEAT_ANGLE, Tool.CALIPER, "10.2 14.7 3", 0, "10.2 and 14.7 mm, 3 mm apart"),
         (Feature.TAPER, Tool.CALIPER, "20.45 20.95 8", 0, "20.45 and 20.95 mm, 8 mm apart"),
         (Feature.TAPER, Tool.CALIPER, "0.5 8", 0, "0.5 mm over 8 mm"),
         (Feature.TAPER, Tool.CALIPER, "0.5 mm over 8 mm", 0, "0.5 mm over 8 mm"),
@@ -143,10 +144,17 @@ BAG = frozenset({Tool.CALIPER})
         (Feature.PITCH, Tool.CALIPER, BAG, "14 tpi by gauge", How.GAUGE, None),
         (Feature.PITCH, Tool.CALIPER, BAG | {Tool.INCH_GAUGE}, "14 tpi", How.GAUGE, "14 tpi"),
         (Feature.PITCH, Tool.CALIPER, BAG | {Tool.COMBS}, "14 tpi", How.COMBS, None),
-        (Feature.PITCH, Tool.METRIC_GAUGE, BAG, "3", How.GAUGE, "1.5 mm"),
+        (Feature.PITCH, Tool.METRIC_GAUGE, BAG, "5", How.GAUGE, "1.5 mm"),
+        (Feature.PITCH, Tool.METRIC_GAUGE, BAG, "2", How.GAUGE, "2 mm"),
+        (Feature.PITCH, Tool.INCH_GAUGE, BAG, "14", How.GAUGE, "14 tpi"),
+        (Feature.SEAT_ANGLE, Tool.SEAT_GAUGE, BAG, "45", How.GAUGE, "45 deg"),
         (Feature.PITCH, Tool.INCH_GAUGE, BAG, "1", How.GAUGE, "11 tpi"),
         (Feature.PITCH, Tool.METRIC_GAUGE, BAG, "6 gaps over 9 mm", How.COUNTED, None),
         (Feature.TAPER, Tool.CALIPER, BAG, "20.45 20.95 8", How.CALIPER, None),
+        (Feature.SEAT_ANGLE, Tool.CALIPER, BAG, "10 16 3", How.CALIPER, None),
+        (Feature.SEAT_ANGLE, Tool.SEAT_GAUGE, BAG, "3", How.GAUGE, "37 deg half"),
+        (Feature.SEAT_ANGLE, Tool.NONE, BAG, "1", How.EYE, "24 deg included by eye"),
+        (Feature.SEAT_ANGLE, Tool.PROTRACTOR, BAG, "74", How.PROTRACTOR, None),
         (Feature.TAPER, Tool.NONE, BAG, "2", How.EYE, "tapered"),
         (Feature.TAPER, Tool.CALIPER, BAG, "tapered by eye", How.EYE, None),
         (Feature.MARKING, Tool.NONE, BAG, "12L", How.EYE, "12L"),
@@ -175,6 +183,7 @@ def test_the_tool_named_is_what_is_stored(
         (Feature.PITCH, "1.5 mm", "6 gaps over 9 mm"),
         (Feature.PITCH, "12 tpi", "12 tpi counted"),
         (Feature.TAPER, "tapered", "tapered by eye"),
+        (Feature.SEAT_ANGLE, "37 deg half", "10.2 and 14.7 mm, 3 mm apart"),
     ],
 )
 def test_what_a_caliper_cannot_say_is_not_stored_as_its_reading(
@@ -187,6 +196,16 @@ def test_what_a_caliper_cannot_say_is_not_stored_as_its_reading(
     with pytest.raises(ReadingError, match=advice):
         reading_of(ask, line, BAG, {}, unit)
     assert reading_of(ask, advice, BAG, {}, unit).feature is feature
+
+
+def test_no_number_of_a_leaf_is_the_name_of_another() -> None:
+    for question in knowledge().book.questions:
+        for tool in question.tools:
+            put = question.put(tool, "male")
+            words = [choice.word for choice in put.choices if choice.word[0].isdigit()]
+            for number, word in enumerate(words, 1):
+                named = [other for other in words if other.split()[0] == str(number)]
+                assert named in ([], [word]), (question.feature, tool)
 
 
 def test_a_count_that_fits_only_otherwise_is_doubted() -> None:

@@ -54,6 +54,8 @@ class InterviewScreen(Face):
         self.style = style
         self.ask: Ask | None = None
         self.typed, self.opened = "", False
+        self.begun = ""  # what stands on the line of the question before, once it is back
+        self.chosen = ""  # the digit that chose the last answer, if it may have begun a value
 
     def body(self) -> ComposeResult:
         """Question and entry on the left, picture and ranking on the right."""
@@ -69,7 +71,8 @@ class InterviewScreen(Face):
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.engine.book)
         if _which(ask) != _which(self.ask):
-            self.typed, self.opened = "", False
+            self.typed, self.opened = self.begun, False
+            self.begun = ""
         self.ask = ask
         snapshot, engine, style = self.snapshot, self.engine, self.style
         self.query_one("#picture", Pane).show(
@@ -129,7 +132,14 @@ class InterviewScreen(Face):
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
+        chosen, self.chosen = self.chosen, ""
+        if chosen and character in (".", ","):  # 1.5 was typed, and its 1 taken for a number
+            self.begun = f"{chosen}{character}"
+            self.post_message(SteppedBack())
+            return
         what = meaning(self.ask, self.typed, self.opened, key, character)
+        if what.act is Act.CHOOSE and self.ask and self.ask.typed and character:
+            self.chosen = character
         match what.act:
             case Act.TYPE:
                 self.typed += what.text
