@@ -247,8 +247,8 @@ class Verdict:
     level what is most probable. `dangers` are lookalikes that still stand beside the leading end,
     likeliest first; `lookalikes` those that the tables name for it whatever was read, worst first.
     `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
-    `beyond` is what would tell more, though not as things stand; None while there is a `question`
-    that is not a second reading.
+    `beyond` is what would tell more, though not as things stand; None of an end that is identified
+    and while there is a `question` that is not a second reading.
     """
 
     kind: VerdictKind

@@ -119,7 +119,11 @@ def ending_blocks(engine: Engine, verdict: Verdict) -> list[list[Block]]:
     """Return the parts that end a page without a name: counter, order, an end in no table."""
     if verdict.kind is VerdictKind.IDENTIFIED or not verdict.readings:
         return []
-    return [_counter(engine, verdict), _article(engine, verdict), _unlisted(engine, verdict)]
+    lead = verdict.ranking[0] if verdict.ranking else None
+    leads = lead is not None and lead.probability >= engine.book.limits.named
+    if not leads and verdict.kind is not VerdictKind.ABSTAIN:
+        return []  # one of many: there is nothing to say of it
+    return [_counter(engine, verdict), _article(engine, verdict), _unlisted(verdict)]
 
 
 def _sure(engine: Engine, verdict: Verdict) -> dict[Level, Certain]:
@@ -163,10 +167,6 @@ def _chance(found: Certain) -> str:
 
 
 def _counter(engine: Engine, verdict: Verdict) -> list[Block]:
-    lead = verdict.ranking[0] if verdict.ranking else None
-    leads = lead is not None and lead.probability >= engine.book.limits.named
-    if not leads and verdict.kind is not VerdictKind.ABSTAIN:
-        return []
     read = "; ".join(
         f"{FEATURES[each.feature].label} {said(each, None)}" for each in verdict.readings
     )
@@ -199,7 +199,7 @@ def _article(engine: Engine, verdict: Verdict) -> list[Block]:
     return [Block("What to order, in words", Tone.HEAD), *blocks, dashed(HOSE_TOO)]
 
 
-def _unlisted(engine: Engine, verdict: Verdict) -> list[Block]:
+def _unlisted(verdict: Verdict) -> list[Block]:
     """Return how an end that is in no table would look, and who knows it then."""
     none = verdict.none_of_these
     if none < _UNLISTED:

@@ -220,7 +220,7 @@ def nothing_left_blocks(snapshot: Snapshot) -> list[Block]:
     """Return that no question is left, what would still tell, and the key that opens it."""
     verdict = snapshot.verdict
     blocks = [Block(nothing_left(verdict), Tone.HEAD)]
-    if verdict.beyond and verdict.kind is not VerdictKind.IDENTIFIED:
+    if verdict.beyond:
         if verdict.beyond.lack in _OPENS:
             blocks.append(Block(_OPENS[verdict.beyond.lack]))
         if verdict.beyond.question.feature in snapshot.state.given_up:

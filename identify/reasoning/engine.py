@@ -124,7 +124,7 @@ class Engine:
             question=put(self.chooser, state, *chosen, groups) if chosen else None,
             cautions=self.book.cautions_at(Moment.VERDICT),
             beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
-            beyond=self._beyond(state, situation, groups, chosen and chosen[0]),
+            beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
         )
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
@@ -162,13 +162,19 @@ class Engine:
         return settle(state, groups, self.book, self.risk)
 
     def _beyond(
-        self, state: Posterior, situation: Situation, groups: list[Group], offer: Offer | None
+        self,
+        state: Posterior,
+        situation: Situation,
+        groups: list[Group],
+        kind: VerdictKind,
+        offer: Offer | None,
     ) -> Beyond | None:
-        """Return what would tell more than the offer there is, if that is none or a second reading.
+        """Return what would tell more than an offer that is none or a second reading.
 
-        A first reading that can be made is worth making before a tool is fetched for another.
+        Nothing is needed of an end that has its name. A first reading that can be made is worth
+        making before a tool is fetched for another.
         """
-        if offer and not offer.before:
+        if kind is VerdictKind.IDENTIFIED or (offer and not offer.before):
             return None
         least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
         has = situation.tools, situation.access, situation.given_up

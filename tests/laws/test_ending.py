@@ -62,19 +62,17 @@ def every_page(engine: Engine, verdict: Verdict) -> str:
 def test_nothing_more_is_said_only_where_no_tool_and_no_second_reading_tells(
     engine: Engine,
 ) -> None:
-    said = silent = lacking = 0
-    for readings, situation in sheets(150, seed=11):
+    said = lacking = 0
+    for readings, situation in sheets(250, seed=11):
         state = engine.posterior(readings)
         verdict = engine.conclude(readings, situation)
-        if verdict.question is None and verdict.beyond is None:
-            said += NO_MORE in nothing_left(verdict)
-            silent += 1
+        if verdict.question is None and NO_MORE in nothing_left(verdict):
+            said += 1
             assert not engine.chooser.offers(state, (), EVERY_TOOL, Access.END_OFF)
         elif NO_MORE in every_page(engine, verdict):
             pytest.fail(f"a page denies {verdict.question or verdict.beyond}")
         lacking += verdict.question is None and verdict.beyond is not None
-    assert silent >= 10
-    assert said
+    assert said >= 3
     assert lacking >= 10
 
 
