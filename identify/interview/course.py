@@ -47,8 +47,16 @@ class Course:
 
     def undo(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview without its last event, and keep that it was taken back."""
+        undone = (*snapshot.state.events[-1:], *snapshot.undone)
         word = self.autosave.back()
-        return replace(self._after(snapshot, back(snapshot.state)), saved=word)
+        return replace(self._after(snapshot, back(snapshot.state)), saved=word, undone=undone)
+
+    def redo(self, snapshot: Snapshot) -> Snapshot:
+        """Return an interview with the event again that was taken back last, if there is one."""
+        first, *rest = snapshot.undone or (None,)
+        if first is None:
+            return snapshot
+        return replace(self.happen(snapshot, first), undone=tuple(rest))
 
     def _after(self, snapshot: Snapshot, state: SessionState) -> Snapshot:
         return self._concluded(Snapshot(state, inch=snapshot.inch))

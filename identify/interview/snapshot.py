@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from identify.interview.session import SessionState
+from identify.interview.session import Event, SessionState
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Reading
 from identify.model.rule import ChoiceText, QuestionText, Tool
@@ -21,7 +21,8 @@ class Snapshot:
     `asking` is a question taken out of turn, None for the one the engine offers; `once_more` tells
     that its answer is one more reading beside those given, `other_person` that somebody else takes
     it; `tool` is another than the one it asks for, `unit` counts how often the unit was changed
-    that a bare number takes. `problem` is the sentence about the last answer that could not be
+    that a bare number takes. `undone` are events that were taken back, the last one first.
+    `problem` is the sentence about the last answer that could not be
     read, `doubted` an answer that was asked about, `saved` what became of the last answer on the
     disk. `inch` tells that inches are offered first, `trouble` says why answers are not kept,
     `note` what the last key did that no screen shows.
@@ -34,6 +35,7 @@ class Snapshot:
     other_person: bool = False
     tool: Tool | None = None
     unit: int = 0
+    undone: tuple[Event, ...] = ()
     problem: str = ""
     doubted: str = ""
     saved: str = ""

@@ -18,6 +18,7 @@ from identify.pages.words import (
     TOOLS,
     end_words,
     said,
+    several,
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
@@ -175,6 +176,18 @@ def resume_blocks(saved: Saved, book: RuleBook) -> list[Block]:
         Block("Go on where it stopped.", pick="on"),
         Block("Begin a new one; the old one is kept.", pick="new"),
     ]
+
+
+def anew_blocks(snapshot: Snapshot) -> list[Block]:
+    """Return what becomes of this interview if a new one is begun, and the choice."""
+    count = several(len(snapshot.state.answers), "answer")
+    return [
+        Block("Begin a new interview with the same tools?", Tone.HEAD),
+        BLANK,
+        Block(f"Begin anew. The {count} of this one stay on the disk, but are not offered again.",
+              pick="new"),
+        Block("Go on with this one.", pick="on"),
+    ]  # fmt: skip
 
 
 def kept(saved: Saved) -> str:

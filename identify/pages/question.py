@@ -13,7 +13,9 @@ KEYS = (
     ("1 to 9", "choose an answer, at once"),
     ("0", "cannot tell, or leave it at one reading; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
-    ("Backspace or b", "back; deletes while something is typed"),
+    ("Backspace", "deletes a character, nothing else"),
+    ("b", "back: takes the last answer back; on other screens to the one before"),
+    ("f", "forward: gives again what b took back"),
     ("u", "other unit: mm or inch, pitch or threads per inch, half or included angle"),
     ("m", "measured with another tool"),
     ("r", "read it anew: it was a slip, and the new reading replaces the old"),
@@ -30,8 +32,9 @@ KEYS = (
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "new interview with the same tools"),
+    ("n", "new interview with the same tools; asks first"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
+    ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )
 
 
@@ -133,13 +136,14 @@ def key_blocks() -> list[Block]:
     return [Block("Keys", Tone.HEAD), *keys]
 
 
-def letters(ask: Ask | None, *, answered: bool, again: str = "") -> str:
+def letters(ask: Ask | None, *, answered: bool, again: str = "", undone: bool = False) -> str:
     """Return the letters that may be typed now in the dialogue of lines.
 
     Args:
         ask: The open question.
         answered: Whether it has an answer that can be withdrawn.
         again: What r and e are about, in words; empty for nothing.
+        undone: Whether something was taken back that can be given again.
     """
     first = ["Enter stop"] if ask is None else [f"0 {cannot_words(ask)}"]
     if ask and answered:
@@ -151,6 +155,8 @@ def letters(ask: Ask | None, *, answered: bool, again: str = "") -> str:
         first += ["e read it beside that", "p somebody else reads it beside that"]
     elif again:
         first += [f"r replace {again}", "e read it once more"]
+    if undone:
+        first.append("f give again what was taken back")
     every = ["b back", "? help", "a answers", "t tools", "v verdict", "w write", "q stop"]
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

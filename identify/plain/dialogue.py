@@ -70,6 +70,7 @@ class Dialogue:
         self.telling = Telling(console)
         self.deeds: dict[str, Callable[[], None]] = {
             "b": self._back,
+            "f": self._forward,
             "?": self._help,
             "a": self._answers,
             "t": self._prepare,
@@ -146,7 +147,8 @@ class Dialogue:
             if ask:
                 self.console.show(answer_blocks(ask, unit_of(self.snapshot, ask)))
             known = ask is not None and page.answered(self.snapshot, ask.text.feature)
-            self.console.say(letters(ask, answered=known, again=self._again()))
+            undone = bool(self.snapshot.undone)
+            self.console.say(letters(ask, answered=known, again=self._again(), undone=undone))
             self._obey(ask, self.console.hear())
         self.console.say()
 
@@ -199,6 +201,14 @@ class Dialogue:
         last = self.state.events[-1]
         self.snapshot = self.course.undo(self.snapshot)
         self.console.say(f"Taken back: {page.event_words(last)}.")
+        self.telling.report(self.verdict)
+
+    def _forward(self) -> None:
+        if not self.snapshot.undone:
+            self.console.say("Nothing was taken back.")
+            return
+        self.snapshot = self.course.redo(self.snapshot)
+        self.console.say(f"Given again: {page.event_words(self.state.events[-1])}.")
         self.telling.report(self.verdict)
 
     def _help(self) -> None:

@@ -67,6 +67,7 @@ class Interview(App[int]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+c", "leave", show=False, priority=True),
         Binding("ctrl+q", "leave", show=False, priority=True),
+        Binding("ctrl+z", "suspend_process", show=False, priority=True),
     ]
     CSS = "Screen { background: $background; color: $foreground; }"
 
@@ -234,6 +235,13 @@ class Interview(App[int]):
                 before = self.course.undo(before)
             self._become(before)
 
+    def on_stepped_forward(self) -> None:
+        """Give again what was taken back last."""
+        after = self.course.redo(self.snapshot)
+        if after.undone and isinstance(after.undone[0], Reached):  # said together with tools
+            after = self.course.redo(after)
+        self._become(after)
+
     def on_unit_turned(self) -> None:
         """Let bare numbers take the next unit."""
         self.snapshot = in_other_unit(self.snapshot, self.engine.book)
@@ -285,6 +293,7 @@ class Interview(App[int]):
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
         before = self.snapshot
+        self._to_interview()
         self.autosave.finish()
         self._become(self.course.begin(before))
         self.happen(Equipped(before.state.tools), Reached(before.state.access))

@@ -16,7 +16,6 @@ class Act(StrEnum):
     SEND = "send"
     CHOOSE = "choose"  # one of the numbered answers
     CANNOT = "cannot"
-    BACK = "back"
     COMMAND = "command"  # a letter that stands for a screen or a deed
     NOTHING = "nothing"
 
@@ -45,7 +44,7 @@ def meaning(ask: Ask | None, typed: str, opened: bool, key: str, character: str 
     """
     writing = bool(typed) or opened
     if key == "backspace":
-        return Meaning(Act.ERASE if typed else Act.SHUT if opened else Act.BACK)
+        return Meaning(Act.ERASE if typed else Act.NOTHING)
     if key == "enter":
         return _enter(ask, typed, opened)
     if not character or not character.isprintable():

@@ -23,8 +23,8 @@ def wrapped(text: str, width: int, tone: Tone = Tone.PLAIN, head: str = "") -> t
 
 
 def caption(text: str, width: int) -> Line:
-    """Return a heading with a rule that runs to the edge."""
-    return Line(f"── {text} ".ljust(width, "─")[:width], Tone.HEAD)
+    """Return a heading with a rule that runs to the edge; a sign says if it is cut."""
+    return Line(cut(f"── {text} ".ljust(width, "─"), width), Tone.HEAD)
 
 
 def cut(text: str, width: int) -> str:

@@ -51,6 +51,10 @@ class SteppedBack(Message):
     """Back from the interview: the last answer is undone."""
 
 
+class SteppedForward(Message):
+    """What was taken back last is given again."""
+
+
 class RetakeWanted(Message):
     """The reading in question is to be taken anew."""
 

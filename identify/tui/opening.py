@@ -15,7 +15,7 @@ from identify.reasoning.evidence import evidence
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.tui.screens.base import Face
-from identify.tui.screens.choosing import AnswersScreen, ToolsScreen
+from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
 from identify.tui.screens.reading import (
     EndScreen,
@@ -83,6 +83,7 @@ def _overlay(app: "Interview", names: str) -> Face:
 _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
     "tools": lambda app, _: ToolsScreen(app.engine, app.snapshot, app.snapshot.state.tools),
+    "anew": lambda app, _: AnewScreen(app.engine, app.snapshot),
     "answers": lambda app, _: AnswersScreen(app.engine, app.snapshot),
     "why": lambda app, _: WhyScreen(app.engine, app.snapshot),
     "why_not": lambda app, _: WhyNotSearchScreen(app.engine, app.snapshot),

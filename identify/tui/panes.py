@@ -7,7 +7,7 @@ from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
 from identify.drawing.seat_detail import seat_detail
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature
 from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind, percent
 from identify.pages.blocks import Line, Tone
 from identify.pages.pair import difference_words
@@ -20,15 +20,20 @@ from identify.pages.words import (
     retake_words,
     sentence,
 )
+from identify.reading.choices import split_person
 from identify.reasoning.differences import differences
 from identify.reasoning.engine import Engine
 from identify.tui.lines import caption, cut, wrapped
 
+WHOLE_FROM = 25  # rows of the ranking from which on names stand whole
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed
 
 
 def ranking_lines(snapshot: Snapshot, engine: Engine, width: int, height: int) -> tuple[Line, ...]:
-    """Return the ranking pane: as many candidates as there is room for, each in two rows."""
+    """Return the ranking pane: as many candidates as there is room for, each in two rows.
+
+    On a high window names stand whole. No digits: those choose an answer of the question.
+    """
     verdict = snapshot.verdict
     if not verdict.readings:
         lines = [caption("Ranking", width)]
@@ -38,22 +43,37 @@ def ranking_lines(snapshot: Snapshot, engine: Engine, width: int, height: int) -
     shown = [each for each in verdict.ranking if each.probability >= SHOWN_FROM]
     lines = [caption(f"Ranking; none of these: {percent(verdict.none_of_these)}", width)]
     room = max((height - 1) // 2, 1)
-    for number, each in enumerate(shown[:room], 1):
-        lines.append(_bar_line(str(number), each.probability, width))
+    told = 0
+    for each in shown[: len(shown) if height >= WHOLE_FROM else room]:
         more = f" or {len(each.twins)} more" if each.twins else ""
-        name = cut(end_short(each.end), width - 3 - len(more)).rstrip()
-        lines.append(Line(f"   {name}{more}"))
-    left = len(shown) - room
+        if height >= WHOLE_FROM:
+            name = wrapped(f"{end_short(each.end)}{more}", width, head="  ")
+        else:
+            name = (Line(f"  {cut(end_short(each.end), width - 2 - len(more)).rstrip()}{more}"),)
+        if len(lines) + 1 + len(name) > height:
+            break
+        lines += [_bar_line(each.probability, width), *name]
+        told += 1
+    left = len(shown) - told
     if left > 0 and len(lines) < height:
-        lines.append(Line(f"   and {left} more", Tone.QUIET))
+        lines.append(Line(f"  and {left} more", Tone.QUIET))
     return tuple(lines[:height])
 
 
-def _bar_line(number: str, probability: float, width: int) -> Line:
+def _bar_line(probability: float, width: int) -> Line:
     words = likely_words(probability)
-    length = max(width - 11 - len(words), 4)
-    text = f"{number}  {percent(probability):>5} {bar(probability, length)} {words}"
-    return Line(text[:width])
+    length = max(width - 8 - len(words), 4)
+    return Line(f"{percent(probability):>5} {bar(probability, length)} {words}"[:width])
+
+
+def readings_lines(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
+    """Return what was read so far, in a line; a sign says if the first of it is left out."""
+    words = []
+    for feature in dict.fromkeys(each.feature for each in snapshot.state.readings):
+        said = (split_person(each.entered)[0] for each in snapshot.state.given(feature))
+        words.append(f"{FEATURES[feature].label} {' and '.join(said)}")
+    text = f" {'; '.join(words)}"
+    return (Line(text if len(text) <= width else f" …{text[-width + 2 :]}", Tone.QUIET),)
 
 
 def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...]:

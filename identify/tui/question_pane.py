@@ -46,8 +46,9 @@ def entry_lines(typing: Typing, width: int) -> list[Line]:
             lines += wrapped(typing.unit, width, head="  ")
     if typing.problem:
         lines += wrapped(typing.problem, width, Tone.WARN, "! ")
-    elif typing.hint:
-        lines += wrapped(typing.hint, width, Tone.QUIET, "  ")
+    else:
+        for hint in typing.hint.splitlines():
+            lines += wrapped(hint, width, Tone.QUIET, "  ")
     return lines
 
 

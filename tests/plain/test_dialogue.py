@@ -194,6 +194,15 @@ def test_back_takes_the_last_answer_back_on_the_disk_too(tmp_path):
     assert dialogue.state.events == hold(tmp_path / "other", *START)[1].state.events
 
 
+def test_what_was_taken_back_is_given_again_on_the_disk_too(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "f", "1", "20.9 mm", "b", "f")
+    assert "Nothing was taken back." in said
+    assert "f give again what was taken back" in after(said, "b").replace("\n", " ")
+    assert "Given again: the last answer to thread outside diameter." in said
+    assert dialogue.state.answer(Feature.THREAD_OD).entered == "20.9 mm"
+    assert replay(unfinished(tmp_path)[0].events) == dialogue.state
+
+
 def test_back_to_the_very_beginning_says_so(tmp_path):
     said, dialogue = hold(tmp_path, *START, "b", "b", "b")
     assert "Taken back: how the end is." in said

@@ -164,6 +164,63 @@ def test_a_decimal_point_after_a_number_of_the_list_goes_back_to_type_it(
     play(engine, tmp_path, act)
 
 
+def test_what_was_taken_back_is_given_again_and_kept(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "t", "5", "enter", "1")
+        state = app.snapshot.state
+        await press("b", "b")
+        assert app.snapshot.state.answer(Feature.THREAD_OD) is None
+        await press("f", "f", "f")
+        assert app.snapshot.state == state
+        await press("b", "b", *typed("21"), "enter", "f")  # another answer ends what can be given
+        assert app.snapshot.state.answer(Feature.THREAD_OD).entered == "21 mm"
+        assert Tool.SEAT_GAUGE not in app.snapshot.state.tools
+
+    app = play(engine, tmp_path, act)
+    assert unfinished(tmp_path)[0].events == app.snapshot.state.events
+
+
+def test_an_answer_opened_again_stands_on_the_line_to_be_changed(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "r")
+        assert "> 20.9" in text_of(app)
+        await press("backspace", "8", "enter")
+        assert app.snapshot.state.answer(Feature.THREAD_OD).entered == "20.8 mm"
+        await press("r", *typed("21"), "enter")
+        assert app.snapshot.state.answer(Feature.THREAD_OD).entered == "21 mm"
+        await press("r", "enter")
+        assert app.snapshot.state.answer(Feature.THREAD_OD).entered == "21 mm"
+        await press("e")
+        assert "> 21" not in text_of(app)
+
+    play(engine, tmp_path, act)
+
+
+def test_a_new_interview_is_begun_only_after_a_question(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", "n")
+        assert app.snapshot.state.gender == "male"
+        assert "Begin a new interview with the same tools?" in text_of(app)
+        await press("2")
+        assert isinstance(app.screen, InterviewScreen)
+        assert app.snapshot.state.gender == "male"
+        await press("n", "1")
+        assert isinstance(app.screen, InterviewScreen)
+        assert app.snapshot.state.answers == ()
+
+    play(engine, tmp_path, act)
+
+
+def test_the_readings_so_far_stand_on_the_screen(engine: Engine, tmp_path: Path) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "1", *typed("20.9"), "enter", "e", *typed("20.8"), "enter")
+        assert text_of(app).splitlines()[1].strip() == "gender male; thread OD 20.9 mm and 20.8 mm"
+
+    play(engine, tmp_path, act)
+
+
 def test_the_list_of_answers_offers_a_reading_more_where_there_may_be_one(
     engine: Engine, tmp_path: Path
 ) -> None:
@@ -184,6 +241,8 @@ def test_the_list_of_answers_offers_a_reading_more_where_there_may_be_one(
 def test_back_before_the_first_answer_leads_to_the_tools(engine: Engine, tmp_path: Path) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "backspace")
+        assert isinstance(app.screen, InterviewScreen)
+        await press("b")
         assert isinstance(app.screen, ToolsScreen)
 
     play(engine, tmp_path, act)
@@ -295,7 +354,7 @@ def test_a_new_interview_leaves_the_old_one_on_the_disk(engine: Engine, tmp_path
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press("2", *PREPARE, "1")
         tools = app.snapshot.state.tools
-        await press("n")
+        await press("n", "1")
         assert isinstance(app.screen, InterviewScreen)
         assert app.snapshot.state.tools == tools != frozenset({Tool.CALIPER})
         assert app.snapshot.state.answers == ()

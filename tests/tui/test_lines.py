@@ -13,7 +13,7 @@ from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
 from identify.tui.lines import MOST_PICKS, cut, fit, paginate, wrapped
 from identify.tui.pane import tone_style
-from identify.tui.panes import notice_lines, ranking_lines, title_line
+from identify.tui.panes import notice_lines, ranking_lines, readings_lines, title_line
 from identify.tui.question_pane import Typing, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
@@ -67,10 +67,11 @@ def test_a_tenth_pick_goes_to_the_next_page() -> None:
 def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None:
     snapshot = SNAPSHOTS[name]
     panes = (
-        question_lines(snapshot, ENGINE.book, None, None, width, height),
+        question_lines(snapshot, ENGINE.book, None, width, height),
         ranking_lines(snapshot, ENGINE, width, height),
         notice_lines(snapshot, width, height),
         title_line(snapshot, width),
+        readings_lines(snapshot, width),
     )
     for lines in panes:
         assert len(lines) <= max(height, 1)
@@ -86,7 +87,7 @@ def test_every_answer_stands_however_small_the_window(
         ask = ask_of(snapshot, engine.book)
         assert ask is not None
         typing = None if ask.choices else Typing(unit="mm", hint="0 Enter: cannot tell")
-        lines = question_lines(snapshot, engine.book, None, typing, width, height)
+        lines = question_lines(snapshot, engine.book, typing, width, height)
         said = " ".join(line.text.strip() for line in lines)
         assert lines[-1].text != "…", text.feature
         for choice in ask.choices:

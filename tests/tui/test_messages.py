@@ -46,10 +46,10 @@ def reports(name: str, *keys: str) -> list[Message]:
         ("halfway", "w", messages.WriteWanted()),
         ("halfway", ("question_mark",), messages.Opened("help")),
         ("halfway", "c", messages.ThemeWanted()),
-        ("halfway", "n", messages.StartedAgain()),
+        ("halfway", "n", messages.Opened("anew")),
+        ("halfway", "f", messages.SteppedForward()),
         ("halfway", "q", messages.Left()),
         ("halfway", "b", messages.SteppedBack()),
-        ("halfway", ("backspace",), messages.SteppedBack()),
         ("suspect", "r", messages.RetakeWanted()),
         ("given-up", ("enter",), messages.Opened("verdict")),
         ("identified", ("enter",), messages.Opened("verdict")),
@@ -136,7 +136,7 @@ def test_why_not_asks_for_the_end_chosen() -> None:
     assert (found.screen, found.end) == ("why_not_end", "gas:G1/2:male")
 
 
-@pytest.mark.parametrize("key", ["b", "backspace", "escape"])
+@pytest.mark.parametrize("key", ["b", "escape"])
 def test_back_has_three_keys(key: str) -> None:
     _, (found,) = perform(lambda: WhyScreen(ENGINE, SNAPSHOTS["halfway"]), SIZE, key)
     assert isinstance(found, messages.WentBack)

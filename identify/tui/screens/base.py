@@ -110,7 +110,7 @@ class Face(Screen[None]):
         """Handle a key; a subclass handles its own first."""
         if message := common(character):
             self.post_message(message)
-        elif key in ("backspace", "escape") or character == "b":
+        elif key == "escape" or character == "b":
             self.leave()
 
     def leave(self) -> None:

@@ -9,6 +9,7 @@ from identify.model.rule import Access, Tool
 from identify.pages.blocks import Block
 from identify.pages.interview import (
     access_blocks,
+    anew_blocks,
     answered,
     answers_blocks,
     change_blocks,
@@ -22,7 +23,9 @@ from identify.tui.messages import (
     GoOn,
     Opened,
     Prepared,
+    StartedAgain,
     TakenBack,
+    WentBack,
 )
 from identify.tui.screens.paged import PagedScreen
 
@@ -144,6 +147,21 @@ class AnswersScreen(PagedScreen):
         else:
             self.feature = None
             self.redraw()
+
+
+class AnewScreen(PagedScreen):
+    """Asks whether to leave this interview for a new one."""
+
+    heading = "A new interview?"
+    about = "1 begin anew   2 or b go on with this one"
+
+    def blocks(self, snapshot: Snapshot) -> list[Block]:
+        """Return the choice."""
+        return anew_blocks(snapshot)
+
+    def picked(self, pick: str) -> None:
+        """Report the choice."""
+        self.post_message(StartedAgain() if pick == "new" else WentBack())
 
 
 class ResumeScreen(PagedScreen):

@@ -10,6 +10,7 @@ from identify.interview.bare import Unit, unit_of
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.verdict import VerdictKind
 from identify.pages.question import cannot_words
+from identify.reading.choices import split_person
 from identify.reasoning.engine import Engine
 from identify.tui.keys import Act, Meaning, meaning
 from identify.tui.messages import (
@@ -19,17 +20,18 @@ from identify.tui.messages import (
     OnceMoreWanted,
     Opened,
     RetakeWanted,
-    StartedAgain,
     SteppedBack,
+    SteppedForward,
     ToolTurned,
     UnitTurned,
     WriteWanted,
 )
 from identify.tui.pane import Pane
-from identify.tui.panes import notice_lines, picture_lines, ranking_lines
+from identify.tui.panes import notice_lines, picture_lines, ranking_lines, readings_lines
 from identify.tui.question_pane import Typing, question_lines
 from identify.tui.screens.base import Face, common
 
+_OLD_HINT = "Your answer. Backspace changes it, Enter sends it, a digit begins anew."
 NARROW = 60  # below this the drawing is not beside the question
 OPENS = {
     "t": "tools",
@@ -41,6 +43,7 @@ OPENS = {
     "v": "verdict",
     "d": "picture",
     "g": "guide",
+    "n": "anew",
 }
 
 
@@ -54,11 +57,13 @@ class InterviewScreen(Face):
         self.style = style
         self.ask: Ask | None = None
         self.typed, self.opened = "", False
+        self.old = ""  # the answer that would be replaced, until a key changes it
         self.begun = ""  # what stands on the line of the question before, once it is back
         self.chosen = ""  # the digit that chose the last answer, if it may have begun a value
 
     def body(self) -> ComposeResult:
         """Question and entry on the left, picture and ranking on the right."""
+        yield Pane(id="readings")
         with Container(id="desk"):
             with Container(id="left"):
                 yield Pane(id="question")
@@ -73,8 +78,10 @@ class InterviewScreen(Face):
         if _which(ask) != _which(self.ask):
             self.typed, self.opened = self.begun, False
             self.begun = ""
+            self.old = _old(ask, unit_of(self.snapshot, ask) if ask else None)
         self.ask = ask
         snapshot, engine, style = self.snapshot, self.engine, self.style
+        self.query_one("#readings", Pane).show(lambda width, _: readings_lines(snapshot, width))
         self.query_one("#picture", Pane).show(
             lambda width, height: picture_lines(snapshot, engine, style, width, height)
         )
@@ -100,9 +107,11 @@ class InterviewScreen(Face):
         ask = self.ask
         if ask is None or not (ask.measured or ask.worded or self.opened or self.typed):
             return None
-        unit = unit_of(self.snapshot, ask)
+        unit, problem = unit_of(self.snapshot, ask), self.snapshot.problem
+        if self.old and not self.typed:
+            return Typing(self.old, True, unit.label if unit else "", _OLD_HINT, problem)
         label, hint = (unit.label, self._hint(ask, unit)) if unit else ("", self._hint(ask, None))
-        return Typing(self.typed, self.opened, label, hint, self.snapshot.problem)
+        return Typing(self.typed, self.opened, label, hint, problem)
 
     @staticmethod
     def _hint(ask: Ask, unit: Unit | None) -> str:
@@ -110,7 +119,7 @@ class InterviewScreen(Face):
             return f"Enter: type it, such as {ask.text.example}   0: {cannot_words(ask)}"
         if unit is None or not ask.measured:
             return f"Such as {ask.text.example}"
-        such = f"such as {unit.example}   " if unit.example else ""
+        such = f"such as {unit.example}\n" if unit.example else ""
         return f"{such}u: other unit   0 Enter: {cannot_words(ask)}"
 
     def hint_words(self) -> str:
@@ -137,12 +146,18 @@ class InterviewScreen(Face):
             self.begun = f"{chosen}{character}"
             self.post_message(SteppedBack())
             return
+        if self.old and key in ("backspace", "enter") and not self.typed:
+            self.typed, self.old = self.old[:-1] if key == "backspace" else self.old, ""
+            if key == "backspace":
+                self.redraw_question()
+                return
         what = meaning(self.ask, self.typed, self.opened, key, character)
         if what.act is Act.CHOOSE and self.ask and self.ask.typed and character:
             self.chosen = character
         match what.act:
             case Act.TYPE:
                 self.typed += what.text
+                self.old = ""
             case Act.ERASE:
                 self.typed = self.typed[:-1]
             case Act.OPEN:
@@ -162,9 +177,7 @@ class InterviewScreen(Face):
 
     def _report(self, what: Meaning) -> None:
         ask = self.ask
-        if what.act is Act.BACK:
-            self.post_message(SteppedBack())
-        elif what.act is Act.COMMAND:
+        if what.act is Act.COMMAND:
             self._command(what.text)
         elif ask is None:
             return
@@ -191,10 +204,20 @@ class InterviewScreen(Face):
             "p": AnotherWanted,
             "u": UnitTurned,
             "m": ToolTurned,
-            "n": StartedAgain,
+            "f": SteppedForward,
             "w": WriteWanted,
         }
         return plain[letter]() if letter in plain else common(letter)
+
+
+def _old(ask: Ask | None, unit: Unit | None) -> str:
+    """Return the answer that an answer typed now would replace, to be changed or sent again."""
+    if ask is None or ask.again or ask.choices or not ask.given:
+        return ""
+    entered = split_person(ask.given[-1].entered)[0]
+    head, _, tail = unit.forms[0].partition("{}") if unit else ("", "", "")
+    bare = entered.removesuffix(tail)
+    return bare if tail and not head and "{}" not in tail and bare != entered else entered
 
 
 def _which(ask: Ask | None) -> tuple[object, ...]:

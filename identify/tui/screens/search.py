@@ -34,7 +34,7 @@ class SearchScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys of this mode."""
         if self.typing:
-            return "type words or a size   Enter then choose   Backspace back"
+            return "type words or a size   Enter then choose   Esc back"
         return "1-9 choose   n next page   s search again   b back"
 
     def press(self, key: str, character: str | None) -> None:
@@ -50,8 +50,6 @@ class SearchScreen(PagedScreen):
         elif key == "escape":
             self.leave()
         elif key == "backspace":
-            if not self.wanted:
-                self.leave()
             self.wanted = self.wanted[:-1]
             self._again()
         elif key in ("down", "pagedown", "up", "pageup"):
