@@ -106,6 +106,8 @@ class Engine:
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
         chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
+        if kind is VerdictKind.IDENTIFIED and chosen and chosen[1] == chosen[0].text.why:
+            chosen = None  # what is named is asked about no more, unless a rule does
         return Verdict(
             kind=kind,
             sentence=headline(

@@ -4,9 +4,10 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable, VerdictLimits
-from identify.model.reading import How, Reading
+from identify.model.reading import Choice, How, Reading
 from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
@@ -133,7 +134,8 @@ class Chooser:
             if best:
                 found.append(best)
         return sorted(
-            found, key=lambda o: (o.put_off, o.text.feature in CLUES, -o.rate, o.text.feature)
+            _in_turn(found, read),
+            key=lambda o: (o.put_off, o.text.feature in CLUES, -o.rate, o.text.feature),
         )
 
     def gain(
@@ -237,6 +239,9 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
+_NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
+
+
 def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
     looks = all(each.how is How.EYE for each in before)
     most = OFFERED_LOOKS if looks else OFFERED_READINGS
@@ -251,3 +256,14 @@ def _living(state: Posterior) -> list[tuple[int, float]]:
         for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True))
         if weight > least and (row != NONE or weight > 100 * least)
     ]
+
+
+def _in_turn(found: Iterable[Offer], read: Mapping[Feature, Sequence[Reading]]) -> list[Offer]:
+    """Leave out the angle of a seat whose shape is still to be seen, or that shows no cone."""
+    offers = list(found)
+    shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
+    no_cone = bool(shapes) and all(value in _NO_CONE for value in shapes)
+    open_shape = not shapes and any(each.text.feature is Feature.SEAT_SHAPE for each in offers)
+    if not (no_cone or open_shape):
+        return offers
+    return [each for each in offers if each.text.feature is not Feature.SEAT_ANGLE]

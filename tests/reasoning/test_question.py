@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import How, Reading
 from identify.model.rule import Access, Tool
+from identify.model.verdict import VerdictKind
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
@@ -159,3 +160,32 @@ def test_the_gain_is_the_mutual_information_of_the_prediction() -> None:
         "flare37:-5:male", "flare37:-6:male", How.CALIPER
     )
     assert math.isfinite(apart)
+
+
+def offered(*readings: str) -> list[Feature]:
+    engine = shipped_engine()
+    state = engine.posterior(parse_readings(readings))
+    return [offer.text.feature for offer in engine.offers(state, Situation())]
+
+
+def test_a_shape_is_seen_before_its_angle_and_no_angle_is_asked_where_there_is_no_cone() -> None:
+    thread = ("gender=male", "thread_od=18.9 mm", "pitch=16 tpi")
+    first = offered(*thread)
+    assert Feature.SEAT_SHAPE in first
+    assert Feature.SEAT_ANGLE not in first
+    assert Feature.SEAT_ANGLE in offered(*thread, "seat_shape=convex")
+    for shape in ("none", "flat"):
+        assert Feature.SEAT_ANGLE not in offered(*thread, f"seat_shape={shape}")
+    twice = offered(*thread, "seat_shape=none", "seat_shape=convex by gauge")
+    assert Feature.SEAT_ANGLE in twice  # one of them may be a slip
+
+
+def test_what_is_identified_is_asked_about_no_more() -> None:
+    verdict = shipped_engine().conclude(
+        parse_readings(
+            ("gender=male", "thread_od=18.9 mm", "pitch=16 tpi", "seat_shape=convex",
+             "seat_angle=37 deg half by gauge")
+        )
+    )  # fmt: skip
+    assert verdict.kind is VerdictKind.IDENTIFIED
+    assert verdict.question is None
