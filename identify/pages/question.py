@@ -57,6 +57,8 @@ def reader_words(ask: Ask) -> str:
     """Return who takes a further reading, and why another tool or person is worth it."""
     if ask.other_person:
         return "Somebody else reads it this time (p: you do)."
+    if len(ask.tools) == 1:
+        return "Another person (p) repeats a slip less often."
     return "Another tool (m) repeats a slip less often, another person (p) least."
 
 

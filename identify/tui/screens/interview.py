@@ -135,7 +135,8 @@ class InterviewScreen(Face):
             return f"0 {cannot_words(self.ask)}   b back   ? keys   d drawing"
         if self.ask.again:
             anew = "" if self.snapshot.verdict.suspects else "r replace   "
-            return f"0 leave it at that   m other tool   p other person   {anew}b back"
+            tool = "m other tool   " if len(self.ask.tools) > 1 else ""
+            return f"0 leave it at that   {tool}p other person   {anew}b back"
         more = typed or ("e once more   " if self.ask.given else "")
         return f"0 cannot tell   {more}b back   ? all keys" + ("" if more else "   q quit")
 
