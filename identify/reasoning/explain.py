@@ -176,5 +176,4 @@ def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
 _SHOWN = {
     "chamfer": "a chamfered mouth",
     "plug": "a plain plug",
-    "unlisted": "an unlisted seat",
 }

@@ -4,12 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
-from identify.model.feature import GENDERS, Feature
+from identify.model.connection import EndConnection, Shape
+from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from identify.model.observation import ObservationModel, PriorTable
 from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import Trait
 
+_ALWAYS = (str(Shape.CONVEX), str(Shape.CONCAVE), str(Shape.NONE))
 NONE = -1  # row number of a hypothesis that stands for "none of these"
 
 
@@ -114,10 +115,14 @@ def build_hypotheses(
                 rows.append(row)
                 prior.append((1 - priors.none_of_these) * weight / total * seat.share)
     listed = len(subjects)
-    known = {(s.gender, s.thread.designation): s for s in subjects if s.thread}
+    known: dict[tuple[str, str], list[Subject]] = {}
+    for subject in subjects:
+        if subject.thread:
+            known.setdefault((subject.gender, subject.thread.designation), []).append(subject)
     unlisted = priors.none_of_these * priors.unlisted_seat / max(1, len(known))
-    for subject in known.values():
-        subjects.append(Subject(subject.gender, subject.thread, None, None))
+    for listed_seats in known.values():
+        gender, thread = listed_seats[0].gender, listed_seats[0].thread
+        subjects.append(Subject(gender, thread, None, None, _other_shapes(listed_seats)))
         rows.append(NONE)
         prior.append(unlisted)
     strange = priors.none_of_these * (1 - priors.unlisted_seat)
@@ -125,7 +130,7 @@ def build_hypotheses(
         mass = sum(
             w for end, w in zip(catalogue.ends, weights, strict=True) if end.gender == gender
         )
-        subjects.append(Subject(gender, None, None, None))
+        subjects.append(Subject(gender, None, None, None, SEAT_SHAPES))
         rows.append(NONE)
         prior.append(strange * max(mass / total, 0.01))
     whole = sum(prior)
@@ -139,6 +144,16 @@ def build_hypotheses(
         listed,
         model,
     )
+
+
+def _other_shapes(listed: Iterable[Subject]) -> tuple[str, ...]:
+    """Return the shapes that a seat may have which is not listed with a thread.
+
+    A cone may have another angle, and any thread may be that of a plain bolt or plug; all else
+    would be a listed end after all.
+    """
+    own = {str(subject.seat.shape) for subject in listed if subject.seat}
+    return tuple(each for each in SEAT_SHAPES if each in _ALWAYS or each not in own)
 
 
 def row_weights(catalogue: Catalogue, priors: PriorTable) -> list[float]:

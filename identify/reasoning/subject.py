@@ -18,6 +18,7 @@ from identify.reasoning.traits import (
     Interval,
     Marks,
     OilBore,
+    OneOf,
     Share,
     ThreadOf,
     ThreadPitch,
@@ -28,12 +29,17 @@ from identify.reasoning.traits import (
 
 
 class Subject(NamedTuple):
-    """One way to make one row, or a thread with a seat we do not know (`end` and `seat` None)."""
+    """One way to make one row, or an end in no table (`end` and `seat` None).
+
+    Of an end in no table `shapes` are those its seat may have: with a thread we know none that is
+    listed with it, unless a cone of another angle.
+    """
 
     gender: str
     thread: Thread | None
     end: EndConnection | None
     seat: Seat | None
+    shapes: tuple[str, ...] = ()
 
     @property
     def share(self) -> float:
@@ -110,7 +116,7 @@ def _hand(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 
 
 def _shape(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    return Word(str(subject.seat.shape) if subject.seat else UNLISTED)
+    return Word(str(subject.seat.shape)) if subject.seat else OneOf(subject.shapes)
 
 
 def _angle(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
@@ -144,7 +150,8 @@ def _hose(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
 
 def _stated(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
     if subject.end is None:
-        return Word(UNLISTED) if UNLISTED in model.reports[feature] else UNKNOWN
+        name = f"{UNLISTED} {subject.gender}"
+        return Word(name) if name in model.reports[feature] else UNKNOWN
     return Word(getattr(subject.end, feature))
 
 

@@ -80,6 +80,12 @@ class Word(NamedTuple):
     name: str
 
 
+class OneOf(NamedTuple):
+    """One of several things, each as often, as the tables of reports name them."""
+
+    names: tuple[str, ...]
+
+
 class Share(NamedTuple):
     """How many of such ends show it: a left-hand thread, a ridge round the port [0..1]."""
 
@@ -101,5 +107,5 @@ class ThreadOf(NamedTuple):
 
 Sized = Interval | OilBore | Hexagons | HexagonOf | HoseBore
 Trait = (
-    Sized | ThreadPitch | ThreadTaper | Cone | Word | Share | Marks | ThreadOf | Missing
+    Sized | ThreadPitch | ThreadTaper | Cone | Word | OneOf | Share | Marks | ThreadOf | Missing
 )  # fmt: skip

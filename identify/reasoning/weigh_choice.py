@@ -3,7 +3,7 @@
 from identify.model.feature import FEATURES, Feature
 from identify.model.observation import ObservationModel
 from identify.reasoning.answers import Answers, answers_called
-from identify.reasoning.traits import UNKNOWN, Missing, Share, ThreadTaper, Trait, Word
+from identify.reasoning.traits import UNKNOWN, Missing, OneOf, Share, ThreadTaper, Trait, Word
 from identify.reasoning.weight import Weight, misfit
 
 LEAST_CHANCE = 1e-4  # so that no answer rules anything out
@@ -18,6 +18,8 @@ def weigh_choice(feature: Feature, word: str, trait: Trait, model: ObservationMo
             chance = told.get(word, 1 / len(FEATURES[feature].choices))
         case Word(name):
             chance = reports[name][word]
+        case OneOf(names):
+            chance = sum(reports[name][word] for name in names) / len(names)
         case ThreadTaper():
             chance = reports[trait.word][word]
         case Share(share):

@@ -217,7 +217,7 @@ def _stranger_seats(listed: Collection[Seat]) -> list[dict[Feature, Figure]]:
             ]
             cones = tuple(Cone(deg, False) for deg in halves)
             figures[Feature.SEAT_ANGLE] = Options(cones, (1 / len(cones),) * len(cones))
-        elif same:
+        elif same and shape != "none":  # a plain bolt or plug may have any thread
             continue
         out.append(figures)
     return out

@@ -15,7 +15,7 @@ from identify.reading.parse import parse_readings
 from tests.plain.talk import engine
 
 THREAD = ("gender=male", "thread_od=22.1 mm", "pitch=14 tpi")
-SEAT = (*THREAD, "seat_shape=convex", "seat_angle=37 deg half")
+SEAT = (*THREAD, "mount=fixed", "seat_shape=convex", "seat_angle=37 deg half")
 
 
 def conclude(words):

@@ -81,7 +81,7 @@ def test_a_stranger_on_a_known_thread_has_no_seat_that_is_listed_for_it():
     strangers = [make for make in LOT.makes if make.row == NONE and key_of(make) in known]
     assert len(strangers) > 500
     for make in strangers:
-        if seen_as(make) in listed:
+        if seen_as(make) in listed and seen_as(make)[1] != "none":  # plain bolts are everywhere
             taken = listed[seen_as(make)]
             assert taken, "a seat without an angle is listed, and here it is again"
             assert all(abs(a - b) > 4 for a in taken for b in cones_of(make))
