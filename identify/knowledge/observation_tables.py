@@ -112,7 +112,10 @@ def read_priors(text: str, faults: Faults, file: str = "rules/priors.yaml") -> P
         bores=_weights(fields.section("bores")),
         none_of_these=fields.number("none_of_these", low=0.001, high=0.5),
         unlisted_seat=fields.number("unlisted_seat", low=0, high=1),
+        unlisted_size=fields.number("unlisted_size", low=0, high=1),
     )
+    if table.unlisted_seat + table.unlisted_size > 1:
+        fields.fault("unlisted_size", "and unlisted_seat are shares of one whole, and exceed 1")
     fields.close()
     return table
 

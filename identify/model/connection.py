@@ -188,3 +188,8 @@ class Family:
     file: str = ""
     usual_name: str = ""
     also_called: tuple[str, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Its name, with what the trade mostly calls it."""
+        return f"{self.name} ({self.usual_name})" if self.usual_name else self.name

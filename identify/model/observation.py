@@ -159,7 +159,8 @@ class PriorTable:
     `families[key]` is a relative weight; `regions[origin][family]` multiplies it where the
     machine's origin is known; `forms["family:form_key"]` splits a family; `bores[dn]` weights a
     hose size. `none_of_these` is the chance that the end is in no table, of which
-    `unlisted_seat` has a thread we know with a seat we do not.
+    `unlisted_seat` has a thread we know with a seat we do not, and `unlisted_size` is a family of
+    the tables in a size they do not hold.
     """
 
     families: dict[str, float]
@@ -168,6 +169,7 @@ class PriorTable:
     bores: dict[str, float]
     none_of_these: float
     unlisted_seat: float
+    unlisted_size: float
 
 
 @dataclass(frozen=True, slots=True)

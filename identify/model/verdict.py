@@ -243,9 +243,11 @@ class Beyond:
 class Verdict:
     """The whole conclusion.
 
-    `none_of_these` is the probability that no row of the tables fits. `certain` tells level by
-    level what is most probable. `dangers` are lookalikes that still stand beside the leading end,
-    likeliest first; `lookalikes` those that the tables name for it whatever was read, worst first.
+    `none_of_these` is the probability that no row of the tables fits; `unlisted_size` names the
+    family it then most likely is in a size that they do not hold, empty if none stands out.
+    `certain` tells level by level what is most probable. `dangers` are lookalikes that still stand
+    beside the leading end, likeliest first; `lookalikes` those that the tables name for it whatever
+    was read, worst first.
     `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
     `beyond` is what would tell more, though not as things stand; None of an end that is identified
     and while there is a `question` that is not a second reading.
@@ -256,6 +258,7 @@ class Verdict:
     ranking: tuple[Ranked, ...]
     none_of_these: float
     readings: tuple[Reading, ...]
+    unlisted_size: str = ""
     certain: tuple[Certain, ...] = ()
     suspects: tuple[Suspect, ...] = ()
     dangers: tuple[Danger, ...] = ()

@@ -17,6 +17,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "sentence": verdict.sentence,
         "candidates": [candidate_json(ranked) for ranked in verdict.ranking],
         "none_of_these": chance(verdict.none_of_these),
+        "unlisted_size": verdict.unlisted_size or None,
         "certain": [
             {
                 "level": str(each.level),

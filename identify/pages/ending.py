@@ -205,7 +205,9 @@ def _unlisted(verdict: Verdict) -> list[Block]:
     if none < _UNLISTED:
         return []
     thread = next((each for each in verdict.certain if each.level is Level.THREAD), None)
-    if not _threaded(verdict):
+    if verdict.unlisted_size:
+        looks = "it is most likely of a family of the tables, in a size that they do not hold"
+    elif not _threaded(verdict):
         looks = "its form or its measures are in no table"
     elif thread and 1 - thread.probability <= none * _OTHER_THREAD:
         looks = (

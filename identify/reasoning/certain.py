@@ -6,6 +6,22 @@ from collections.abc import Iterable
 from identify.model.verdict import Certain, Level
 from identify.reasoning.posterior import Posterior
 
+STANDS_OUT = 0.5  # of the probability that no row fits, what other sizes of families must have
+
+
+def unlisted_size(state: Posterior) -> str:
+    """Return the family that an end in no table most likely is, in another size; empty if none.
+
+    Families with the same seat look alike in a size that nobody lists: the commonest is named.
+    """
+    space = state.space
+    totals: dict[str, float] = defaultdict(float)
+    for subject, weight in zip(space.subjects, state.weights, strict=True):
+        if subject.family:
+            totals[subject.family] += weight
+    best = max(totals, key=totals.__getitem__, default="")
+    return best if sum(totals.values()) > STANDS_OUT * state.none_of_these else ""
+
 
 def certain(state: Posterior) -> tuple[Certain, ...]:
     """Return the most probable thread, family, size and form, each with its probability.

@@ -22,7 +22,7 @@ from identify.model.verdict import (
 )
 from identify.reasoning.apart import Twins
 from identify.reasoning.beyond import further
-from identify.reasoning.certain import certain
+from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.evidence import best_way, evidence, suspects
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
@@ -108,10 +108,17 @@ class Engine:
         chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
         if kind is VerdictKind.IDENTIFIED and chosen and chosen[1] == chosen[0].text.why:
             chosen = None  # what is named is asked about no more, unless a rule does
+        family = unlisted_size(state)
         return Verdict(
             kind=kind,
             sentence=headline(
-                kind, ranking, state.none_of_these, risks, first, self.book.limits.named
+                kind,
+                ranking,
+                state.none_of_these,
+                risks,
+                first,
+                self.book.limits.named,
+                self.catalogue.families[family].title if family else "",
             )
             if readings
             else "Nothing has been measured yet.",
@@ -119,6 +126,7 @@ class Engine:
             none_of_these=state.none_of_these,
             readings=tuple(readings),
             certain=certain(state),
+            unlisted_size=family,
             suspects=suspects(state, self.book.limits.suspect, self.posterior),
             dangers=risks,
             lookalikes=self._lookalikes(ranking),

@@ -1,7 +1,7 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
@@ -125,7 +125,12 @@ def build_hypotheses(
         subjects.append(Subject(gender, thread, None, None, _other_shapes(listed_seats)))
         rows.append(NONE)
         prior.append(unlisted)
-    strange = priors.none_of_these * (1 - priors.unlisted_seat)
+    sizes = list(_unlisted_sizes(catalogue, weights))
+    for subject, share in sizes:
+        subjects.append(subject)
+        rows.append(NONE)
+        prior.append(priors.none_of_these * priors.unlisted_size * share)
+    strange = priors.none_of_these * (1 - priors.unlisted_seat - priors.unlisted_size)
     for gender in GENDERS:
         mass = sum(
             w for end, w in zip(catalogue.ends, weights, strict=True) if end.gender == gender
@@ -144,6 +149,27 @@ def build_hypotheses(
         listed,
         model,
     )
+
+
+def _unlisted_sizes(
+    catalogue: Catalogue, weights: Iterable[float]
+) -> Iterator[tuple[Subject, float]]:
+    """Yield every family with thread and cone as it would be in another size, and its share.
+
+    Without a cone nothing but its size tells a family, so that another size tells nothing. Shares
+    go by how common the listed sizes are, and total 1.
+    """
+    totals: dict[Subject, float] = {}
+    for end, weight in zip(catalogue.ends, weights, strict=True):
+        if not end.thread or end.refuse or end.gender not in ("male", "female"):
+            continue
+        for seat in end.seats:
+            if seat.half_angle_deg and seat.shape in (Shape.CONVEX, Shape.CONCAVE):
+                plain = replace(seat, thread="", share=1.0)
+                subject = Subject(end.gender, None, None, plain, (), end.family, end.mount)
+                totals[subject] = totals.get(subject, 0.0) + weight * seat.share
+    whole = sum(totals.values())
+    yield from ((subject, weight / whole) for subject, weight in totals.items())
 
 
 def _other_shapes(listed: Iterable[Subject]) -> tuple[str, ...]:

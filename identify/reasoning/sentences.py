@@ -58,6 +58,7 @@ def headline(
     dangers: tuple[Danger, ...],
     first: str = "",
     named: float = 0.0,
+    unlisted: str = "",
 ) -> str:
     """Return the verdict in one or two sentences.
 
@@ -68,11 +69,17 @@ def headline(
         dangers: Dangerous lookalikes that still stand, gravest risk first.
         first: What experience asks for before anything is named, empty if nothing.
         named: A leader less likely than this [0..1] is one of many.
+        unlisted: The family it looks like in a size the tables do not hold, empty if none.
     """
     if kind is VerdictKind.ABSTAIN:
+        looks = (
+            f"it looks like {unlisted}, or a family with the same seat, in a size that is not in "
+            "the tables"
+        )
         return (
             f"No end in the tables fits these readings well ({percent(none)} that it is none of "
-            "them). Check the readings; if they stand, this is an end the tables do not hold."
+            "them). Check the readings; if they stand, "
+            f"{looks if unlisted else 'this is an end the tables do not hold'}."
         )
     lead = ranking[0]
     others = [each.end for each in ranking[1:3]] + [each.end for each in dangers[:1]]

@@ -32,7 +32,8 @@ class Subject(NamedTuple):
     """One way to make one row, or an end in no table (`end` and `seat` None).
 
     Of an end in no table `shapes` are those its seat may have: with a thread we know none that is
-    listed with it, unless a cone of another angle.
+    listed with it, unless a cone of another angle. `family` is set for a family of the tables in
+    a size that they do not hold: then `seat` is the family's and only the sizes are open.
     """
 
     gender: str
@@ -40,6 +41,8 @@ class Subject(NamedTuple):
     end: EndConnection | None
     seat: Seat | None
     shapes: tuple[str, ...] = ()
+    family: str = ""
+    mount: str = ""
 
     @property
     def share(self) -> float:
@@ -150,6 +153,8 @@ def _hose(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
 
 def _stated(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
     if subject.end is None:
+        if feature is Feature.MOUNT and subject.mount:
+            return Word(subject.mount)
         name = f"{UNLISTED} {subject.gender}"
         return Word(name) if name in model.reports[feature] else UNKNOWN
     return Word(getattr(subject.end, feature))

@@ -25,6 +25,7 @@ from identify.simulation.blueprint import (
     anywhere,
     blueprint_of,
     certain,
+    options,
     seat_figures,
     thread_figures,
 )
@@ -128,14 +129,40 @@ class Lot:
             own[Feature.HEX] = Hexagons((), thread.major_mm)
             seats = _stranger_seats(listed_seats)
             out += [Make(NONE, Blueprint(gender, own | seat), share / len(seats)) for seat in seats]
+        out += self._other_sizes(mass * self.book.priors.unlisted_size, listed)
         seats = _stranger_seats(())
-        share = mass * (1 - self.book.priors.unlisted_seat) / len(seats)
+        rest = 1 - self.book.priors.unlisted_seat - self.book.priors.unlisted_size
+        share = mass * rest / len(seats)
         for gender in GENDERS:
             part = sum(make.weight for make in listed if make.blueprint.gender == gender)
             part /= sum(make.weight for make in listed)
             own = _unlike(gender) | _common(gender)
             out += [Make(NONE, Blueprint(gender, own | seat), share * part) for seat in seats]
         return out
+
+    def _other_sizes(self, mass: float, listed: list[Make]) -> list[Make]:
+        """Return families with thread and cone in sizes that no table holds."""
+        ends = self.catalogue.ends
+        own = [make for make in listed if _has_cone(make) and not ends[make.row].refuse]
+        whole = sum(make.weight for make in own)
+        out = []
+        for make in own:
+            gender = make.blueprint.gender
+            seat = {each: make.blueprint.figures[each] for each in _ANY_SIZE}
+            figures = _unlike(gender) | _common(gender) | seat
+            out.append(Make(NONE, Blueprint(gender, figures), mass * make.weight / whole))
+        return out
+
+
+def _has_cone(make: Make) -> bool:
+    """Tell whether a thread goes with a cone, by which a family is known in any size."""
+    figures = make.blueprint.figures
+    shapes = [shape for shape, _ in options(figures.get(Feature.SEAT_SHAPE), str)]
+    cone = Feature.SEAT_ANGLE in figures and shapes[0] in ("convex", "concave")
+    return cone and Feature.PITCH in figures
+
+
+_ANY_SIZE = (Feature.GENDER, Feature.MOUNT, Feature.SEAT_SHAPE, Feature.SEAT_ANGLE, Feature.O_RING)
 
 
 def make_part(rng: random.Random, make: Make, book: RuleBook) -> Part:

@@ -7,7 +7,9 @@ from hypothesis import given, settings
 
 from identify.model.feature import Feature
 from identify.model.reading import Angle, Basis, Choice, How, Length, Reading
-from identify.reading.parse import parse_reading
+from identify.model.verdict import VerdictKind
+from identify.reading.consistency import with_gender
+from identify.reading.parse import parse_reading, parse_readings
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE, row_weights
 from identify.reasoning.likelihood import weigh
@@ -131,3 +133,18 @@ def test_only_the_hose_leads_with_a_spread_of_ends_and_with_no_flange(bore: str)
     assert all(end.gender != "flange" for end in shown[:4])
     assert len({end.family for end in shown}) >= 4
     assert max(ranked.probability for ranked in verdict.ranking) < 0.1
+
+
+def test_a_listed_family_in_an_unlisted_size_is_told_from_an_end_unlike_any() -> None:
+    """A 24 degree cone on M15x1, which no row has; an odd seat on it is of no family."""
+    engine = shipped_engine()
+    thread = ("gender=male", "thread_od=14.9 mm", "pitch=1 mm", "seat_shape=concave")
+    cone, odd = (
+        engine.conclude(with_gender(parse_readings([*thread, f"seat_angle={half} deg half"])))
+        for half in (12, 53)
+    )
+    assert cone.kind is odd.kind is VerdictKind.ABSTAIN
+    assert engine.catalogue.families[cone.unlisted_size].name.startswith("metric 24 deg cone")
+    assert "in a size that is not in the tables" in cone.sentence
+    assert odd.unlisted_size == ""
+    assert "this is an end the tables do not hold" in odd.sentence
