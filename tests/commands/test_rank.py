@@ -59,8 +59,8 @@ def test_text_leads_with_the_verdict_and_ends_with_the_cautions(capsys):
 def test_json_has_the_documented_fields(capsys):
     found = ranked(capsys, *WORDS)
     assert list(found) == [
-        "verdict", "sentence", "candidates", "none_of_these", "unlisted_size", "certain", "suspect_readings",
-        "lookalikes", "warnings", "evidence", "next_question", "beyond", "cautions",
+        "verdict", "sentence", "candidates", "none_of_these", "unlisted_size", "certain",
+        "suspect_readings", "lookalikes", "warnings", "evidence", "next_question", "beyond", "cautions",
     ]  # fmt: skip
     lead = found["candidates"][0]
     assert list(lead) == [
