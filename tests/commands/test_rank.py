@@ -60,7 +60,8 @@ def test_json_has_the_documented_fields(capsys):
     found = ranked(capsys, *WORDS)
     assert list(found) == [
         "verdict", "sentence", "candidates", "none_of_these", "unlisted_size", "certain",
-        "suspect_readings", "lookalikes", "warnings", "evidence", "next_question", "beyond", "cautions",
+        "suspect_readings", "lookalikes", "warnings", "evidence", "next_question", "beyond",
+        "cautions",
     ]  # fmt: skip
     lead = found["candidates"][0]
     assert list(lead) == [
