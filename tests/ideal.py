@@ -1,7 +1,7 @@
 """The readings of a perfect part by a perfect person: every known figure at its middle."""
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, SIZES, Feature, Kind
+from identify.model.feature import FEATURES, SIZES, Feature, Kind, applies
 from identify.model.reading import Angle, Basis, Choice, How, Length, Pitch, Reading, Value
 from identify.model.thread import Thread
 
@@ -16,11 +16,10 @@ def ideal_readings(end: EndConnection, seat: Seat, thread: Thread | None) -> tup
         seat: One of its seats.
         thread: The thread of that seat, None where there is none.
     """
-    values: dict[Feature, Value] = {Feature.GENDER: Choice(end.gender)}
+    values: dict[Feature, Value] = {Feature.GENDER: Choice(end.seen_as)}
     for feature in SIZES:
         figure = end.sizes.get(feature)
-        genders = FEATURES[feature].genders
-        if figure is not None and (not genders or end.gender in genders):
+        if figure is not None and applies(feature, end.seen_as):
             values[feature] = Length(figure)
     if thread is not None and "eye" in end.form_key:
         values.setdefault(Feature.EYE_BORE, Length(thread.major_mm))

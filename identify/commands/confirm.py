@@ -48,11 +48,11 @@ def run(args: argparse.Namespace) -> int:
     told = implied_gender(readings)
     end = one_end(engine.catalogue, " ".join(name))
     if told is None:
-        readings = (Reading(Feature.GENDER, Choice(end.gender), How.EYE, end.gender), *readings)
+        readings = (Reading(Feature.GENDER, Choice(end.seen_as), How.EYE, end.seen_as), *readings)
 
     claim = hold(engine, end, with_gender(readings))
     if args.json:
         print(json.dumps(claim_json(claim), ensure_ascii=False))
     else:
-        print(text_of(claim_blocks(claim, "" if told else end.gender)), end="")
+        print(text_of(claim_blocks(claim, "" if told else end.seen_as)), end="")
     return STATUS[claim.standing]

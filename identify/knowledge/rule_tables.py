@@ -7,7 +7,7 @@ from identify.knowledge.condition_tables import read_condition
 from identify.knowledge.fields import Faults, Fields, feature_named, filled, known, some
 from identify.knowledge.source_tables import SUPPORTS, cite, open_table
 from identify.model.catalogue import Catalogue, slug
-from identify.model.feature import FEATURES, GENDERS, Feature, Kind
+from identify.model.feature import FEATURES, SEEN, Feature, Kind
 from identify.model.reading import How, Outcome
 from identify.model.rule import (
     HOW_TAKEN,
@@ -179,7 +179,7 @@ def _wordings(entry: Fields, feature: Feature, tools: tuple[str, ...]) -> Iterat
             choice.close()
         yield Wording(
             tools=tuple(Tool(each) for each in some(wording, "with", tools, "tool")),
-            gender=wording.choice("gender", GENDERS, "") if wording.has("gender") else "",
+            gender=wording.choice("gender", tuple(SEEN), "") if wording.has("gender") else "",
             question=wording.text("question", ""),
             how_to=wording.texts("how_to"),
             usual_mistake=wording.text("usual_mistake", ""),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, PLAIN, Feature
 from identify.model.source import Confidence, Provenance, Support
 
 
@@ -157,7 +157,15 @@ class EndConnection:
     @property
     def is_eye(self) -> bool:
         """Whether a bolt passes through it."""
-        return self.gender == "none" and not self.is_washer
+        return self.seen_as == "eye"
+
+    @property
+    def seen_as(self) -> str:
+        """The answer of `SEEN` that is right for it: its gender, or what it is without a thread."""
+        if self.gender == "none":
+            return "washer" if self.is_washer else "eye"
+        plain = (FEATURES[each].plain for each in PLAIN if not self.thread and each in self.sizes)
+        return next(plain, self.gender)
 
     @property
     def title(self) -> str:

@@ -6,7 +6,7 @@ from here. To add a feature see DEVELOPERS.md.
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 
 class Feature(StrEnum):
@@ -64,19 +64,19 @@ class FeatureInfo:
     full within a sentence. `choices` are the allowed answers of a choice, `also` other words for
     them, several with a blank between. `low` and `high` bound a possible value [mm, or deg for an
     angle]: outside them it is a slip of the keyboard or the unit, not a measurement. `genders`
-    names the ends that have the feature, all if empty; where it names one only, a measurement of it
-    tells the gender. `clue` tells that it only hints, because it is no measurement of the end
-    itself. `turn` is its place where two ends are told apart: 0 is seen, 1 is measured first, the
-    rest by growing trouble.
+    names the answers of `SEEN` after which the feature is there, all if empty; where they come down
+    to one end, a measurement of the feature tells it. `clue` tells that it only hints, because it
+    is no measurement of the end itself. `turn` is its place where two ends are told apart: 0 is
+    seen, 1 is measured first, the rest by growing trouble.
 
     Where the rows of the tables hold it: `field` is the field of a size [mm], empty for what no row
     states as one figure; `stated` tells that a word for it is the field of its own name; `told` is
     set for a share of ends that show it, in the field of its own name, and says it on a page as
     heading and sentence. `shown` is the answer of two that tells of such a share.
 
-    Of a size: `of_none` says which ends of gender none have it (eye, washer), `plain` as what a
-    threadless end that has it is seen (plug, socket), `unstated` what is measured where a row gives
-    no figure (the `bolt` that passes through, the `oil bore`), empty where that is not known.
+    Of a size: `plain` says as what a threadless end that has it is seen (plug, socket), `unstated`
+    what is measured where a row gives no figure (the `bolt` that passes through, the `oil bore`),
+    empty where that is not known.
     """
 
     kind: Kind
@@ -94,7 +94,6 @@ class FeatureInfo:
     stated: bool = False
     told: tuple[str, ...] = ()
     shown: str = ""
-    of_none: str = ""
     plain: str = ""
     unstated: str = ""
 
@@ -104,7 +103,26 @@ class FeatureInfo:
         return self.shown, next(word for word in self.choices if word != self.shown)
 
 
-GENDERS = ("male", "female", "flange", "none")
+class Seen(NamedTuple):
+    """What an answer to the question of gender means: gender of the rows meant, and in words."""
+
+    gender: str
+    words: str
+
+
+SEEN = {
+    "male": Seen("male", "a male end"),
+    "female": Seen("female", "a female end"),
+    "flange": Seen("flange", "a flange"),
+    "eye": Seen("none", "a ring eye"),
+    "washer": Seen("none", "a sealing washer"),
+    "plug": Seen("male", "a plain plug or spigot"),
+    "socket": Seen("female", "a plain socket"),
+    "none": Seen("none", "an end without a thread"),
+}
+"""As what an end is seen: the answers to the question of gender, in the order asked."""
+VAGUE = "none"  # said of any end without a thread by who cannot say which
+GENDERS = tuple(dict.fromkeys(seen.gender for seen in SEEN.values()))
 SEAT_SHAPES = ("convex", "concave", "flat", "ball", "none")
 O_RINGS = ("none", "face", "nose", "boss", "captive", "flange")
 CAPTIVE = (
@@ -115,9 +133,12 @@ MOUNTS = ("swivel", "fixed", "port", "stud", "none")
 MATERIALS = ("steel", "stainless", "brass", "copper", "aluminium", "plastic")
 _YES_NO, _Y_N = ("yes", "no"), (("yes", "y"), ("no", "n none"))
 _THREADED = ("male", "female")
-_MALE, _FEMALE, _FLANGE, _NONE = ("male",), ("female",), ("flange",), ("none",)
-_PLUGGED = ("male", "female", "none")  # people also say a plain plug has no thread
-_SOCKETED = ("female", "none")  # nor has a plain socket
+_MALE, _FEMALE, _FLANGE = ("male",), ("female",), ("flange",)
+_EYE, _WASHER = ("eye", "none"), ("washer", "none")
+_PLUGGED = ("male", "female", "plug", "none")  # a threaded end may have a plain spigot as well
+_SOCKETED = ("female", "socket", "none")
+_SEATED = ("male", "female", "flange", "none")
+_RINGED = ("male", "female", "flange", "plug", "socket", "none")
 
 
 def _size(
@@ -135,7 +156,11 @@ def _size(
 FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(
         Kind.CHOICE, "Male, female or flange", "gender", "male, female or flange",
-        GENDERS, also=(("male", "m external"), ("female", "f internal"))),
+        tuple(SEEN),
+        also=(("male", "m external"), ("female", "f internal"),
+              ("eye", "banjo banjo-eye ring-eye"), ("plug", "spigot plain-plug"),
+              ("washer", "sealing-washer bonded-washer sealing-ring"),
+              ("socket", "plain-socket"))),
     Feature.MOUNT: FeatureInfo(
         Kind.CHOICE, "How the thread is held", "held as", "way in which the thread is held",
         MOUNTS, genders=_THREADED, turn=0, stated=True,
@@ -161,19 +186,19 @@ FEATURES: dict[Feature, FeatureInfo] = {
         also=(("right", "right-hand right-handed rh"), ("left", "left-hand left-handed lh"))),
     Feature.SEAT_SHAPE: FeatureInfo(
         Kind.CHOICE, "Shape of the seat", "seat", "shape of the seat",
-        SEAT_SHAPES, turn=0,
+        SEAT_SHAPES, genders=_SEATED, turn=0,
         also=(("convex", "cone-out external-cone"), ("concave", "cone-in internal-cone"),
               ("none", "no-seat"))),
     Feature.SEAT_ANGLE: FeatureInfo(
         Kind.ANGLE, "Angle of the seat", "seat angle", "angle of the seat",
-        low=5, high=180, turn=6),
+        low=5, high=180, genders=_SEATED, turn=6),
     Feature.O_RING: FeatureInfo(
         Kind.CHOICE, "O-ring", "O-ring", "where an O-ring or its groove sits",
-        O_RINGS, turn=0,
+        O_RINGS, genders=_RINGED, turn=0,
         also=(("none", "no n no-o-ring"), (CAPTIVE, "form-e profile-ring captive-ring"))),
     Feature.TUBE_OD: _size(
         "Tube outside diameter", "tube OD", "outside diameter of the tube",
-        2, 130, field="tube_od", turn=4, of_none="eye"),
+        2, 130, ("male", "female", "flange", "eye", "none"), field="tube_od", turn=4),
     Feature.TUBE_BORE: _size(
         "Step that takes the tube", "tube bore", "bore that takes the tube, inside a male nose",
         2, 130, _MALE, field="bore", turn=3, unstated="oil bore"),
@@ -203,22 +228,22 @@ FEATURES: dict[Feature, FeatureInfo] = {
         8, 260, _FLANGE, field="bolt_spacing_short"),
     Feature.EYE_BORE: _size(
         "Bore of the ring eye", "eye bore", "bore of a banjo eye",
-        4, 80, _NONE, field="eye_bore", of_none="eye", unstated="bolt"),
+        4, 80, _EYE, field="eye_bore", unstated="bolt"),
     Feature.RING_ID: _size(
         "Washer inside diameter", "ring ID", "inside diameter of a sealing washer",
-        4, 90, _NONE, field="ring_id", of_none="washer"),
+        4, 90, _WASHER, field="ring_id"),
     Feature.RING_OD: _size(
         "Washer outside diameter", "ring OD", "outside diameter of a sealing washer",
-        6, 120, _NONE, field="ring_od", turn=2, of_none="washer"),
+        6, 120, _WASHER, field="ring_od", turn=2),
     Feature.RING_THICKNESS: _size(
         "Washer thickness", "ring thickness", "thickness of a sealing washer",
-        0.5, 8, _NONE, field="ring_thickness", turn=2, of_none="washer"),
+        0.5, 8, _WASHER, field="ring_thickness", turn=2),
     Feature.HEX: _size(
         "Hexagon across flats", "across flats", "hexagon across the flats",
-        5, 150, clue=True),
+        5, 150, _RINGED, clue=True),
     Feature.HOSE_BORE: _size(
         "Bore of the hose", "hose bore", "bore of the hose",
-        2, 130, clue=True),
+        2, 130, (*_RINGED, "eye"), clue=True),
     Feature.MATERIAL: FeatureInfo(
         Kind.CHOICE, "Material", "material", "what the end is made of",
         MATERIALS, clue=True, stated=True,
@@ -233,7 +258,7 @@ FEATURES: dict[Feature, FeatureInfo] = {
         clue=True),
     Feature.TRIAL_FIT: FeatureInfo(
         Kind.TRIAL, "Trial on a known part", "trial fit",
-        "what happened when it was tried on a known end"),
+        "what happened when it was tried on a known end", genders=(*_THREADED, "none")),
 }  # fmt: skip
 
 SIZES = tuple(feature for feature, info in FEATURES.items() if info.field)
@@ -252,13 +277,23 @@ CLUES = tuple(feature for feature, info in FEATURES.items() if info.clue)
 """Features that only hint: asked for when no measurement of the end itself tells more."""
 
 
+def is_vague(said: str, seen: str) -> bool:
+    """Tell whether an answer is "no thread" and the end is one of those that have none."""
+    return said == VAGUE and seen != SEEN[seen].gender
+
+
+def agrees(said: str, seen: str) -> bool:
+    """Tell whether an answer is true of what is there; people also call a plain plug a male."""
+    return said in (seen, SEEN[seen].gender) or is_vague(said, seen)
+
+
 def gender_told(feature: Feature) -> str:
-    """Return the one gender whose ends have a feature, empty where several or all have it."""
-    genders = FEATURES[feature].genders
-    return genders[0] if len(genders) == 1 else ""
+    """Return as what the only end is seen that has a feature, empty where several or all do."""
+    seen = [each for each in FEATURES[feature].genders if each != VAGUE]
+    return seen[0] if len(seen) == 1 else ""
 
 
 def applies(feature: Feature, gender: str | None) -> bool:
-    """Tell whether an end of this gender, None while it is open, can have the feature."""
+    """Tell whether an end seen as this, None while it is open, can have the feature."""
     genders = FEATURES[feature].genders
     return gender is None or not genders or gender in genders

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from identify.model.feature import Feature, Kind
+from identify.model.feature import Feature, Kind, applies
 
 
 class How(StrEnum):
@@ -154,3 +154,9 @@ def gender_said(readings: Iterable[Reading]) -> str | None:
         if each.feature is Feature.GENDER and isinstance(each.value, Choice):
             return each.value.word
     return None
+
+
+def lacked(readings: Iterable[Reading]) -> frozenset[Feature]:
+    """Return the features that an end of the gender read has not; none while it is open."""
+    gender = gender_said(readings)
+    return frozenset(feature for feature in Feature if not applies(feature, gender))

@@ -155,7 +155,7 @@ class ChoiceText:
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """How a question is put with some tools, or of an end of one gender, where that differs.
+    """How a question is put with some tools, or after one answer of gender, where that differs.
 
     What is empty stays as the question has it; no tool stands for any, no gender for any.
     """

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from identify.interview.journal import Saved
 from identify.interview.session import ASKED, Equipped, Event, Reached, feature_of, replay
 from identify.interview.snapshot import Snapshot
-from identify.model.feature import FEATURES, Feature, applies
+from identify.model.feature import FEATURES, SEEN, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Effect, Lack, Verdict, VerdictKind, Warning, percent
@@ -93,9 +93,10 @@ def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
         blocks.append(Block(text, pick=feature, under=tuple(under)))
     if not state.readings:
         blocks.append(Block("Nothing yet."))
+    on = SEEN[state.gender].words if state.gender else ""
     for reading in state.set_aside:
         text = f"{FEATURES[reading.feature].title}: {said(reading, book.question(reading.feature))}"
-        why = f"(kept, not counted: no such part on a {state.gender})"
+        why = f"(kept, not counted: no such part on {on})"
         blocks.append(Block(f"{text} {why}", pick=reading.feature))
     if state.given_up:
         blocks += [BLANK, Block("Cannot tell", Tone.HEAD)]

@@ -39,7 +39,7 @@ _QUESTIONS = {
     (Feature.O_RING, "y"): f"does not say where the ring or its groove sits: {_WHERE}",
     (Feature.SEAT_SHAPE, "cone"): f"may be a cone {_CONE}",
     (Feature.SEAT_SHAPE, "conical"): f"may be a cone {_CONE}",
-    (Feature.GENDER, "plug"): "is a shape, not a gender: write male, female, flange or none",
+    (Feature.GENDER, "ring"): "may be a ring eye (write eye) or a sealing ring (write washer)",
 }
 _OUTCOMES = {
     Outcome.NO_START: ("does not start", "will not start", "no start"),

@@ -4,19 +4,25 @@ import re
 from collections.abc import Iterable
 
 from identify.errors import ReadingError
-from identify.model.feature import SPACINGS, Feature, gender_told
+from identify.model.feature import (
+    CLUES,
+    FEATURES,
+    SEEN,
+    SPACINGS,
+    VAGUE,
+    Feature,
+    Kind,
+    applies,
+    gender_told,
+    is_vague,
+)
 from identify.model.reading import Choice, How, Length, Reading, Trial
 from identify.reading.numbers import quoted
 
 MOST_READINGS = 5  # of one feature that are weighed together
 READ_ONCE = (Feature.GENDER, Feature.ORIGIN)
 """Features of which a second answer can only replace the first."""
-_GENDER_WORDS = {
-    "male": "a male end",
-    "female": "a female end",
-    "flange": "a flange",
-    "none": "a washer or banjo eye, which is neither male nor female",
-}
+_MEASURED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TRIAL)
 
 
 def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
@@ -47,24 +53,38 @@ def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
 def implied_gender(readings: Iterable[Reading]) -> str | None:
     """Return the gender that was said, or that the features measured imply; None if neither.
 
+    Where "no thread" was said and a feature tells of what, that is returned.
+
     Raises:
-        ReadingError: Two readings speak of different genders.
+        ReadingError: Two readings speak of different ends, or a size is none of the end spoken of.
     """
+    given = tuple(readings)
     found: tuple[str, str] | None = None  # gender, and the name of the reading that says so
-    for reading in readings:
+    for reading in given:
         if reading.feature is Feature.GENDER and isinstance(reading.value, Choice):
             gender, name = reading.value.word, f"gender={reading.value.word}"
         elif told := gender_told(reading.feature):
             gender, name = told, str(reading.feature)
         else:
             continue
-        if found and found[0] != gender:
+        if found is None or is_vague(found[0], gender):
+            found = (gender, name)
+        elif found[0] != gender and not is_vague(gender, found[0]):
             raise ReadingError(
-                f"{found[1]} speaks of {_GENDER_WORDS[found[0]]}, {name} of "
-                f"{_GENDER_WORDS[gender]}; keep the one that is true of this end."
+                f"{found[1]} speaks of {SEEN[found[0]].words}, {name} of {SEEN[gender].words}; "
+                "keep the one that is true of this end."
             )
-        found = found or (gender, name)
-    return found[0] if found else None
+    if found is None:
+        return None
+    for reading in given:
+        feature = reading.feature
+        measured = FEATURES[feature].kind in _MEASURED and feature not in CLUES
+        if measured and not applies(feature, found[0]):
+            raise ReadingError(
+                f"{found[1]} speaks of {SEEN[found[0]].words}, on which no {feature} is measured; "
+                f"leave out {feature}, or correct {found[1]}."
+            )
+    return found[0]
 
 
 def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
@@ -78,9 +98,10 @@ def with_gender(readings: Iterable[Reading]) -> tuple[Reading, ...]:
     gender = implied_gender(given)
     check_trial(given, gender)
     if gender is None:
+        *most, last = (f"gender={each}" for each in SEEN if each != VAGUE)
         raise ReadingError(
-            "Male or female was not said, and no reading tells; add gender=male, gender=female, "
-            "gender=flange or gender=none (a washer or banjo eye)."
+            "The gender was not said, and no reading tells; add what the end is: "
+            f"{', '.join(most)} or {last}."
         )
     if any(reading.feature is Feature.GENDER for reading in given):
         return given

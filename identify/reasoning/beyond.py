@@ -8,6 +8,7 @@ from collections.abc import Collection, Sequence
 
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
+from identify.model.reading import lacked
 from identify.model.rule import Access, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.answers import entropy
@@ -45,7 +46,7 @@ def further(
         given_up: Features of which nothing can be told.
         least: What it must tell to be worth naming [bits].
     """
-    offers = chooser.offers(state, (), EVERY_TOOL, Access.END_OFF)
+    offers = chooser.offers(state, lacked(state.readings), EVERY_TOOL, Access.END_OFF)
     lacking = [
         (lack, offer)
         for offer in offers

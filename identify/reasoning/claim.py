@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, Feature
-from identify.model.reading import How, Reading
+from identify.model.reading import How, Reading, lacked
 from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
 from identify.reasoning.answers import Answers, information, mixed
@@ -128,6 +128,7 @@ def best_check(
     """
     chooser = engine.chooser
     asked = {reading.feature for reading in state.readings} | situation.given_up
+    asked |= lacked(state.readings)
     found = []
     for feature, text in chooser.questions.items():
         if feature in asked or situation.access not in text.access:

@@ -7,7 +7,7 @@ from functools import lru_cache, partial
 
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
-from identify.model.reading import Reading
+from identify.model.reading import Reading, lacked
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
@@ -204,7 +204,7 @@ class Engine:
         """Return the measurements worth making next, best first; those `needed` in any case."""
         return self.chooser.offers(
             state,
-            situation.given_up,
+            situation.given_up | lacked(state.readings),
             situation.tools,
             situation.access,
             needed,

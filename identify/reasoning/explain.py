@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, agrees
 from identify.model.reading import (
     Angle,
     Choice,
@@ -154,13 +154,14 @@ def _slope(value: Slope, trait: Trait) -> str:
 def _choice(reading: Reading, value: Choice, trait: Trait, subject: Subject) -> str:
     if reading.feature is Feature.ORIGIN:
         return "where the machine comes from only shifts what is common"
-    shown = shown_word(reading.feature, trait, subject)
-    if shown == value.word:
+    shown = shown_word(reading.feature, trait)
+    vague = reading.feature is Feature.GENDER and agrees(value.word, subject.seen_as)
+    if shown == value.word or vague:
         return f"{value.word} is what it shows"
     return f"{value.word} was answered, but this end should show {shown}"
 
 
-def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
+def shown_word(feature: Feature, trait: Trait) -> str:
     """Return what a candidate shows of a choice feature, in the words of the answers."""
     match trait:
         case ThreadTaper():
@@ -169,7 +170,7 @@ def shown_word(feature: Feature, trait: Trait, subject: Subject) -> str:
             yes, no = FEATURES[feature].shown_or_not
             return yes if share >= 0.5 else no
         case Word(name):
-            return subject.gender if feature is Feature.GENDER else _SHOWN.get(name, name)
+            return name if feature is Feature.GENDER else _SHOWN.get(name, name)
     return "something else"
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from identify.model.connection import EndConnection, Seat, Shape
-from identify.model.feature import FEATURES, PLAIN, SHARES, SIZES, STATED, Feature, applies
+from identify.model.feature import FEATURES, SHARES, SIZES, STATED, Feature, applies
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
 from identify.reading.names import size_names
@@ -49,6 +49,11 @@ class Subject(NamedTuple):
         """How many of the row's ends are made this way [0..1]."""
         return self.seat.share if self.seat else 1.0
 
+    @property
+    def seen_as(self) -> str:
+        """The right answer to the question of gender."""
+        return self.end.seen_as if self.end else self.gender
+
 
 UNLISTED = "unlisted"  # a seat nobody lists, in the tables of reports
 
@@ -59,10 +64,7 @@ def trait(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
 
 
 def _gender(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
-    if subject.end and subject.thread is None:
-        plain = (FEATURES[each].plain for each in PLAIN if each in subject.end.sizes)
-        return Word(next(plain, subject.gender))
-    return Word(subject.gender)
+    return Word(subject.seen_as)
 
 
 def _crest(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
@@ -83,15 +85,13 @@ def _crest(feature: Feature, subject: Subject, model: ObservationModel) -> Trait
 
 def _length(feature: Feature, subject: Subject, model: ObservationModel) -> Trait:
     info = FEATURES[feature]
-    if not applies(feature, subject.gender):
+    if not applies(feature, subject.seen_as):
         return ABSENT
     end = subject.end
     if info.plain and subject.thread and not (end and end.sizes.get(feature)):
         return ABSENT  # a thread is no plain plug and no plain socket
     if end is None:
         return UNKNOWN
-    if end.gender == "none" and info.of_none != ("eye" if end.is_eye else "washer"):
-        return ABSENT  # a washer is no eye, an eye no washer
     figure = end.sizes.get(feature)
     if figure is None and info.unstated and subject.thread:
         figure = subject.thread.major_mm

@@ -1,6 +1,6 @@
 """One answer of several, by eye: what it weighs, which to expect."""
 
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, agrees
 from identify.model.observation import ObservationModel
 from identify.reasoning.answers import Answers, answers_called
 from identify.reasoning.traits import UNKNOWN, Missing, OneOf, Share, ThreadTaper, Trait, Word
@@ -29,6 +29,8 @@ def weigh_choice(feature: Feature, word: str, trait: Trait, model: ObservationMo
             raise misfit(feature, trait)
     chance = max(chance, LEAST_CHANCE)
     rare = chance <= model.rare_report and trait is not UNKNOWN
+    if feature is Feature.GENDER and isinstance(trait, Word):
+        rare = rare and not agrees(word, trait.name)  # a vague answer is no mistake
     return Weight(chance, chance if rare else 0.0)
 
 

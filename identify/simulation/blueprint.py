@@ -11,7 +11,6 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import (
     FEATURES,
-    PLAIN,
     SHARES,
     SIZES,
     STATED,
@@ -78,9 +77,12 @@ OIL_BORE = (0.3, 0.8)  # of the thread: where people measure when there is no st
 
 @dataclass(frozen=True)
 class Blueprint:
-    """One way to make one row, or a stranger's way: the figure of each feature it has."""
+    """One way to make one row, or a stranger's way: what it is seen as, the figure of each feature.
 
-    gender: str
+    `seen_as` is the answer of `SEEN` that is right for it.
+    """
+
+    seen_as: str
     figures: dict[Feature, Figure] = field(default_factory=dict)
 
 
@@ -107,13 +109,12 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
     """Return what a row shows when it is made with one of its seats."""
     model = book.observation
     thread = catalogue.thread_of(end, seat.thread)
-    plain = [FEATURES[each].plain for each in PLAIN if thread is None and each in end.sizes]
-    figures: dict[Feature, Figure] = {Feature.GENDER: certain([*plain, end.gender][0])}
+    figures: dict[Feature, Figure] = {Feature.GENDER: certain(end.seen_as)}
     for feature in SIZES:
         figure = end.sizes.get(feature)
         if thread and end.is_eye and FEATURES[feature].unstated == "bolt":
             figure = figure or thread.major_mm
-        if figure is not None and applies(feature, end.gender):
+        if figure is not None and applies(feature, end.seen_as):
             slack = model.tolerances[feature]
             figures[feature] = Size(figure, figure, slack.below_mm, slack.above_mm)
     if end.gender == "flange":  # what the tables do not know can be measured all the same
@@ -128,14 +129,14 @@ def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: Rul
         figures[Feature.HEX] = Hexagons(known, thread.major_mm if thread else known[0])
     figures |= {feature: certain(getattr(end, feature)) for feature in STATED}
     for feature in SHARES:
-        if applies(feature, end.gender):
+        if applies(feature, end.seen_as):
             share = end.shares.get(feature, 0.0)
             figures[feature] = Options(FEATURES[feature].shown_or_not, (share, 1 - share))
     if thread is not None and end.gender in ("male", "female"):
         figures = thread_figures(end.gender, thread, book) | figures
         figures[Feature.HAND] = Options(("left", "right"), (end.left_hand, 1 - end.left_hand))
     half = None if seat.shape in (Shape.FLAT, Shape.BALL) else seat.half_angle_deg
-    return Blueprint(end.gender, figures | seat_figures(str(seat.shape), half, seat.o_ring))
+    return Blueprint(end.seen_as, figures | seat_figures(str(seat.shape), half, seat.o_ring))
 
 
 def thread_figures(gender: str, thread: Thread, book: RuleBook) -> dict[Feature, Figure]:

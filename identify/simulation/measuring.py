@@ -5,7 +5,7 @@ from collections.abc import Collection
 from typing import Self
 
 from identify.errors import ReadingError
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, Feature, Kind, applies
 from identify.model.reading import How, Reading
 from identify.model.rule import HOW_TAKEN, QuestionText, Tool
 from identify.reading.parse import reading_from
@@ -36,12 +36,11 @@ def asked_of(part: Part, person: Person) -> list[tuple[Feature, Tool]]:
     """Return what a whole sheet asks of a part, each with the sharpest tool in the bag."""
     found = []
     for text in person.book.questions:
-        genders = FEATURES[text.feature].genders
         tool = sharpest(text, person.observer.tools)
         if (
             tool is not None
             and text.feature not in NOT_SIMULATED
-            and (not genders or part.gender in genders)
+            and applies(text.feature, part.seen_as)
         ):
             found.append((text.feature, tool))
     return found

@@ -7,7 +7,7 @@ from itertools import accumulate
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat
-from identify.model.feature import FEATURES, GENDERS, SHARES, SIZES, Feature, applies
+from identify.model.feature import FEATURES, SEEN, SHARES, SIZES, Feature, applies, gender_told
 from identify.model.rulebook import RuleBook
 from identify.model.thread import Thread
 from identify.reasoning.hypotheses import NONE, row_weights
@@ -57,11 +57,12 @@ class Make:
 class Part:
     """One part. `truth` holds the true figure of each feature it has; lengths in mm.
 
+    `seen_as` is the answer of `SEEN` that is right for it.
     `condition` runs from 0 (worn wherever anything wears) to 1 (new).
     """
 
     row: int
-    gender: str
+    seen_as: str
     truth: dict[Feature, Truth]
     condition: float
 
@@ -133,11 +134,11 @@ class Lot:
         seats = _stranger_seats(())
         rest = 1 - self.book.priors.unlisted_seat - self.book.priors.unlisted_size
         share = mass * rest / len(seats)
-        for gender in GENDERS:
-            part = sum(make.weight for make in listed if make.blueprint.gender == gender)
+        for word in SEEN:
+            part = sum(make.weight for make in listed if make.blueprint.seen_as == word)
             part /= sum(make.weight for make in listed)
-            own = _unlike(gender) | _common(gender)
-            out += [Make(NONE, Blueprint(gender, own | seat), share * part) for seat in seats]
+            own = _unlike(word) | _common(word)
+            out += [Make(NONE, Blueprint(word, own | seat), share * part) for seat in seats if part]
         return out
 
     def _other_sizes(self, mass: float, listed: list[Make]) -> list[Make]:
@@ -147,10 +148,10 @@ class Lot:
         whole = sum(make.weight for make in own)
         out = []
         for make in own:
-            gender = make.blueprint.gender
+            seen_as = make.blueprint.seen_as
             seat = {each: make.blueprint.figures[each] for each in _ANY_SIZE}
-            figures = _unlike(gender) | _common(gender) | seat
-            out.append(Make(NONE, Blueprint(gender, figures), mass * make.weight / whole))
+            figures = _unlike(seen_as) | _common(seen_as) | seat
+            out.append(Make(NONE, Blueprint(seen_as, figures), mass * make.weight / whole))
         return out
 
 
@@ -173,7 +174,7 @@ def make_part(rng: random.Random, make: Make, book: RuleBook) -> Part:
         for feature, figure in make.blueprint.figures.items()
         if not isinstance(figure, Span) or rng.random() < figure.chance
     }
-    return Part(make.row, make.blueprint.gender, truth, condition)
+    return Part(make.row, make.blueprint.seen_as, truth, condition)
 
 
 def _true(
@@ -250,27 +251,27 @@ def _stranger_seats(listed: Collection[Seat]) -> list[dict[Feature, Figure]]:
     return out
 
 
-def _common(gender: str) -> dict[Feature, Figure]:
+def _common(seen_as: str) -> dict[Feature, Figure]:
     figures: dict[Feature, Figure] = {
-        Feature.GENDER: certain(gender),
+        Feature.GENDER: certain(seen_as),
         Feature.MATERIAL: certain("steel"),
         Feature.HOSE_BORE: ANY_HOSE,
     }
-    if gender in ("male", "female"):
+    if seen_as in STRANGER_MOUNTS:
         figures[Feature.HAND] = certain("right")
-        figures[Feature.MOUNT] = STRANGER_MOUNTS[gender]
-    shares = (feature for feature in SHARES if applies(feature, gender))
+        figures[Feature.MOUNT] = STRANGER_MOUNTS[seen_as]
+    shares = (feature for feature in SHARES if applies(feature, seen_as))
     return figures | {feature: certain(FEATURES[feature].shown_or_not[1]) for feature in shares}
 
 
-def _unlike(gender: str) -> dict[Feature, Figure]:
+def _unlike(seen_as: str) -> dict[Feature, Figure]:
     """Return the figures of an end unlike any in the tables: sizes anywhere hoses go."""
     figures: dict[Feature, Figure] = {}
     for feature in (*SIZES, Feature.THREAD_OD, Feature.THREAD_ID):
         info = FEATURES[feature]
-        if gender in info.genders and not info.plain and info.unstated != "oil bore":
+        if seen_as in (gender_told(feature), info.plain) and info.unstated != "oil bore":
             figures[feature] = anywhere(feature)
-    if gender in ("male", "female"):
+    if seen_as in STRANGER_MOUNTS:
         figures[Feature.HEX] = anywhere(Feature.HEX)
         share = 1 / len(STRANGER_PITCHES)
         figures[Feature.PITCH] = Options(STRANGER_PITCHES, (share,) * len(STRANGER_PITCHES))

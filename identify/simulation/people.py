@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from identify.model.feature import Feature, Kind
+from identify.model.feature import Feature, Kind, agrees
 from identify.model.observation import Instrument
 from identify.model.observer import Observer
 from identify.model.reading import How
@@ -62,6 +62,7 @@ class Person:
             word: share
             for word, share in usual.items()
             if share <= self.book.observation.rare_report
+            and not (feature is Feature.GENDER and agrees(word, truth))
         }
         wrong = sum(rare.values())
         factor = min(self.observer.eye, 0.6 / wrong) if wrong else 1.0

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat
-from identify.model.feature import SIZES, Feature
+from identify.model.feature import SIZES, Feature, agrees
 from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Reading, Value
 from identify.model.thread import Thread
 
@@ -26,7 +26,7 @@ def chart_ranking(readings: Sequence[Reading], catalogue: Catalogue) -> list[int
     rows = [
         row
         for row, end in enumerate(catalogue.ends)
-        if not isinstance(gender, Choice) or end.gender == gender.word
+        if not isinstance(gender, Choice) or agrees(gender.word, end.seen_as)
     ]
     scored = [(_away(said, catalogue, row), row) for row in rows]
     return [row for _, row in sorted(scored)]

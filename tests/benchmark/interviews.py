@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, applies
 from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
@@ -143,11 +143,11 @@ def fixed_order(at: Standing) -> Ask | None:
     state = at.state
     done = {reading.feature for reading in state.answers} | state.given_up
     by_feature = {text.feature: text for text in at.engine.book.questions}
-    for feature, info in FEATURES.items():
+    for feature in FEATURES:
         text = by_feature.get(feature)
         if text is None or feature in done or Access.END_OFF not in text.access:
             continue
-        if state.gender and info.genders and state.gender not in info.genders:
+        if not applies(feature, state.gender):
             continue
         tool = sharpest(text, state.tools)
         if tool is not None:

@@ -152,9 +152,12 @@ def test_an_even_prior_changes_the_ranking_and_nothing_is_certain(capsys):
         ([], "No readings given."),
         (["diameter=20.9 mm"], "does not say which size is meant: write thread_od"),
         (["od=20.9 mm"], "does not say which outside diameter is meant"),
-        (["pitch=14 tpi"], "Male or female was not said"),
+        (["pitch=14 tpi"], "The gender was not said"),
         (["thread_odd=20.9 mm"], 'did you mean "thread_od"?'),
-        (["gender=mail", "pitch=14 tpi"], '"mail" is none of male, female, flange, none; did you'),
+        (
+            ["gender=mail", "pitch=14 tpi"],
+            '"mail" is none of male, female, flange, eye, washer, plug, ',
+        ),
         (["gender=male", "thread_od=1,234 mm"], "can be read in two ways"),
         (["gender=male", "thread_od=20.9"], "has no unit"),
         (["gender=male", "thread_od=0.9 mm"], "did you mean 0.9 in or 9 mm?"),
@@ -258,7 +261,7 @@ def test_values_may_be_numbers_or_say_how_they_were_taken():
         (b'{"readings": {"gender": {"value": "male", "by": "me"}}}', "does not say who took it"),
         (b'{"readings": {"gender": "male", "thread_od": 1e999}}', "no kind of value"),
         (b'{"readings": {"gender": "male", "thread_od": "\\u0000"}}', "cannot be printed"),
-        (b'{"readings": {}}', "Male or female was not said"),
+        (b'{"readings": {}}', "The gender was not said"),
         (b'{"readings": {"thread_od": []}}', "lists no reading"),
     ],
 )

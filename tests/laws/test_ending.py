@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 
 from identify.model.feature import Feature
-from identify.model.reading import Reading
+from identify.model.reading import Reading, lacked
 from identify.model.rule import Access, Tool
 from identify.model.verdict import Lack, Verdict, percent
 from identify.pages.beware import beware_of
@@ -68,7 +68,7 @@ def test_nothing_more_is_said_only_where_no_tool_and_no_second_reading_tells(
         verdict = engine.conclude(readings, situation)
         if verdict.question is None and NO_MORE in nothing_left(verdict):
             said += 1
-            assert not engine.chooser.offers(state, (), EVERY_TOOL, Access.END_OFF)
+            assert not engine.chooser.offers(state, lacked(readings), EVERY_TOOL, Access.END_OFF)
         elif NO_MORE in every_page(engine, verdict):
             pytest.fail(f"a page denies {verdict.question or verdict.beyond}")
         lacking += verdict.question is None and verdict.beyond is not None

@@ -8,7 +8,19 @@ from pathlib import Path
 import pytest
 
 from identify.model.connection import EndConnection
-from identify.model.feature import FEATURES, GENDERS, SHARES, SIZES, SPACINGS, STATED, Feature
+from identify.model.feature import (
+    FEATURES,
+    SEEN,
+    SHARES,
+    SIZES,
+    SPACINGS,
+    STATED,
+    VAGUE,
+    Feature,
+    agrees,
+    gender_told,
+    is_vague,
+)
 
 ROOT = Path(__file__).parent.parent.parent / "identify"
 TABLE = ROOT / "model" / "feature.py"
@@ -69,6 +81,20 @@ def test_every_feature_has_its_facts() -> None:
     assert tuple(FEATURES) == tuple(Feature)
 
 
+def test_an_answer_of_gender_means_rows_of_one_gender() -> None:
+    assert tuple(SEEN) == FEATURES[Feature.GENDER].choices
+    assert {seen.gender for seen in SEEN.values()} <= set(SEEN)
+    assert all(SEEN[seen.gender].gender == seen.gender for seen in SEEN.values())
+    for word, seen in SEEN.items():
+        assert agrees(word, word)
+        assert agrees(seen.gender, word)
+        assert is_vague(VAGUE, word) is (word not in ("male", "female", "flange", VAGUE))
+        assert not any(agrees(other, word) for other in set(SEEN) - {word, seen.gender, VAGUE})
+    assert gender_told(Feature.EYE_BORE) == "eye"
+    assert gender_told(Feature.RING_ID) == "washer"
+    assert gender_told(Feature.PLUG_OD) == gender_told(Feature.O_RING) == ""
+
+
 @pytest.mark.parametrize("feature", Feature)
 def test_other_words_lead_to_one_answer(feature: Feature) -> None:
     info = FEATURES[feature]
@@ -101,7 +127,8 @@ def test_a_word_of_the_tables_is_a_field_of_a_row(feature: Feature) -> None:
 @pytest.mark.parametrize("feature", SIZES)
 def test_facts_of_a_size_agree_with_its_genders(feature: Feature) -> None:
     info = FEATURES[feature]
-    assert set(info.genders) <= set(GENDERS)
-    assert not info.of_none or not info.genders or "none" in info.genders
-    assert not info.plain or "none" in info.genders  # people say a plain part has no thread
+    own = [word for word in info.genders if word != SEEN[word].gender]
+    assert set(info.genders) <= set(SEEN)
+    assert (VAGUE in info.genders) is bool(own)  # of who cannot say what it is
+    assert not info.plain or info.plain in own
     assert feature not in SPACINGS or info.genders == ("flange",)

@@ -66,6 +66,10 @@ CHOICES = [feature for feature in Feature if FEATURES[feature].kind is Kind.CHOI
         ("taper=0.5 mm over 8 mm by rule", Slope(0.5, 8), How.RULE),
         ("gender=male", Choice("male"), How.EYE),
         ("gender=f", Choice("female"), How.EYE),
+        ("gender=banjo", Choice("eye"), How.EYE),
+        ("gender=sealing ring", Choice("washer"), How.EYE),
+        ("gender=Spigot", Choice("plug"), How.EYE),
+        ("gender=plain socket", Choice("socket"), How.EYE),
         ("flank_angle=60 deg by gauge", Choice("60"), How.GAUGE),
         ("flank_angle=55°", Choice("55"), How.EYE),
         ("hand=LH", Choice("left"), How.EYE),
@@ -238,8 +242,9 @@ REFUSALS = {
     "apart.",
     "seat_angle=37 by rule": 'seat_angle: it cannot be taken "by rule"; write it by caliper, by '
     "gauge, by protractor, by comb page or by eye.",
-    "gender=mail": 'gender: "mail" is none of male, female, flange, none; did you mean "male"?',
-    "gender=plug": 'gender: "plug" is a shape, not a gender: write male, female, flange or none.',
+    "gender=mail": 'gender: "mail" is none of male, female, flange, eye, washer, plug, socket, '
+    'none; did you mean "male"?',
+    "gender=ring": 'gender: "ring" may be a ring eye (write eye) or a sealing ring (write washer).',
     "o_ring=yes": 'o_ring: "yes" does not say where the ring or its groove sits: on the face, the '
     "nose, loose behind the thread, sunk in the shoulder or in the flange: write face, nose, boss, "
     "captive or flange.",
@@ -338,8 +343,16 @@ def test_a_name_given_twice_is_a_second_reading_and_what_can_be_told_once_is_not
         (["thread_id=19 mm"], "female"),
         (["bolt_spacing_long=52.4 mm"], "flange"),
         (["flange_head_od=38 mm", "bolt_spacing_short=26.2 mm"], "flange"),
-        (["ring_od=20 mm"], "none"),
-        (["eye_bore=14 mm"], "none"),
+        (["ring_id=14 mm", "ring_od=20 mm"], "washer"),
+        (["eye_bore=14 mm"], "eye"),
+        (["gender=none", "eye_bore=14 mm", "tube_od=8 mm"], "eye"),
+        (["ring_od=20 mm", "gender=none"], "washer"),
+        (["gender=none", "plug_od=20.5 mm"], "none"),
+        (["gender=plug", "plug_od=20.5 mm", "o_ring=nose"], "plug"),
+        (["gender=male", "plug_od=20.5 mm"], "male"),
+        (["gender=socket", "socket_bore=20.7 mm"], "socket"),
+        (["gender=washer", "hex=17 mm", "seat_shape=flat"], "washer"),
+        (["plug_od=20.5 mm"], None),
         (["gender=female"], "female"),
         (["gender=male", "thread_od=20.9 mm"], "male"),
         (["hex=27 mm", "tube_od=12 mm"], None),
@@ -365,8 +378,43 @@ def test_implied_gender(texts: list[str], gender: str | None) -> None:
         ),
         (
             ["gender=flange", "eye_bore=14 mm"],
-            "gender=flange speaks of a flange, eye_bore of a washer or banjo eye, which is neither "
-            "male nor female; keep the one that is true of this end.",
+            "gender=flange speaks of a flange, eye_bore of a ring eye; keep the one that is true "
+            "of this end.",
+        ),
+        (
+            ["eye_bore=14 mm", "ring_id=14 mm"],
+            "eye_bore speaks of a ring eye, ring_id of a sealing washer; keep the one that is true "
+            "of this end.",
+        ),
+        (
+            ["gender=none", "eye_bore=14 mm", "ring_id=14 mm"],
+            "eye_bore speaks of a ring eye, ring_id of a sealing washer; keep the one that is true "
+            "of this end.",
+        ),
+        (
+            ["thread_od=20.9 mm", "gender=plug"],
+            "thread_od speaks of a male end, gender=plug of a plain plug or spigot; keep the one "
+            "that is true of this end.",
+        ),
+        (
+            ["gender=none", "thread_id=19 mm"],
+            "gender=none speaks of an end without a thread, thread_id of a female end; keep the "
+            "one that is true of this end.",
+        ),
+        (
+            ["pitch=14 tpi", "gender=plug"],
+            "gender=plug speaks of a plain plug or spigot, on which no pitch is measured; leave "
+            "out pitch, or correct gender=plug.",
+        ),
+        (
+            ["gender=plug", "socket_bore=20.7 mm"],
+            "gender=plug speaks of a plain plug or spigot, on which no socket_bore is measured; "
+            "leave out socket_bore, or correct gender=plug.",
+        ),
+        (
+            ["ring_id=14 mm", "tube_od=8 mm"],
+            "ring_id speaks of a sealing washer, on which no tube_od is measured; leave out "
+            "tube_od, or correct ring_id.",
         ),
     ],
 )
@@ -383,8 +431,8 @@ def test_gender_is_added_where_implied_and_asked_for_where_not() -> None:
     with pytest.raises(ReadingError) as caught:
         with_gender(parse_readings(["pitch=14 tpi"]))
     assert str(caught.value) == (
-        "Male or female was not said, and no reading tells; add gender=male, gender=female, "
-        "gender=flange or gender=none (a washer or banjo eye)."
+        "The gender was not said, and no reading tells; add what the end is: gender=male, "
+        "gender=female, gender=flange, gender=eye, gender=washer, gender=plug or gender=socket."
     )
 
 

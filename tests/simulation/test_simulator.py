@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from identify import simulation
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import Feature, applies
 from identify.model.reading import Angle, Basis, Pitch
 from identify.model.rule import Tool
 from identify.reasoning.hypotheses import NONE
@@ -98,7 +98,7 @@ def key_of(make):
     crest = figures.get(Feature.THREAD_OD) or figures.get(Feature.THREAD_ID)
     if crest is None or not hasattr(crest, "below"):
         return None
-    return (make.blueprint.gender, crest, *(figures[f] for f in THREAD))
+    return (make.blueprint.seen_as, crest, *(figures[f] for f in THREAD))
 
 
 def cones_of(make):
@@ -109,7 +109,7 @@ def cones_of(make):
 @pytest.mark.parametrize("end_id", ["flare37:-8:male", "bspp60:G1/2:female"])
 def test_a_new_thread_lies_within_limits_and_wear_goes_one_way(end_id):
     make = make_of(end_id)
-    male = make.blueprint.gender == "male"
+    male = make.blueprint.seen_as == "male"
     feature = Feature.THREAD_OD if male else Feature.THREAD_ID
     size, slack = make.blueprint.figures[feature], BOOK.observation.tolerances[feature]
     rng, worn, beyond = random.Random(2), 0, 0
@@ -214,8 +214,7 @@ def test_the_ceiling_gives_each_answer_the_chance_with_which_it_is_made(name):
     for make in makes:
         for text in BOOK.questions:
             feature, tool = text.feature, sharpest(text, who.observer.tools)
-            genders = FEATURES[feature].genders
-            if tool is None or (genders and make.blueprint.gender not in genders):
+            if tool is None or not applies(feature, make.blueprint.seen_as):
                 continue
             said, example = Counter(), {}
             for _ in range(250):
