@@ -189,7 +189,7 @@ def test_a_person_is_asked_whether_to_go_on(tmp_path):
         talk.until("> ")
         talk.type(line)
     talk.until("It goes on here.")
-    talk.until("such as: 10 pitches = 13.4 mm")
+    talk.until("such as: 6 gaps over 9.05 mm")
     talk.until("> ")
     os.write(talk.fd, b"\x04")  # Ctrl+D
     talk.until(SAVED)
@@ -218,7 +218,7 @@ def test_a_dropped_line_loses_no_answer(tmp_path, sent, status):
     for line in ("", "", "1", "20.9 mm"):
         talk.until("> ")
         talk.type(line)
-    talk.until("such as: 10 pitches = 13.4 mm")
+    talk.until("such as: 6 gaps over 9.05 mm")
     talk.until("> ")
     os.kill(talk.pid, sent)
     if sent == signal.SIGINT:
