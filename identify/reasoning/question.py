@@ -133,10 +133,7 @@ class Chooser:
                     best = offer
             if best:
                 found.append(best)
-        return sorted(
-            _in_turn(found, read),
-            key=lambda o: (o.put_off, o.text.feature in CLUES, -o.rate, o.text.feature),
-        )
+        return sorted(_in_turn(found, read), key=_order)
 
     def gain(
         self,
@@ -240,6 +237,13 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 
 
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
+
+
+def _order(offer: Offer) -> tuple[bool, bool, bool, float, str]:
+    """Return the order of offers: male or female before all, as every question is worded for it."""
+    feature = offer.text.feature
+    gender = feature is Feature.GENDER
+    return not gender, offer.put_off, feature in CLUES, -offer.rate, feature
 
 
 def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:

@@ -92,8 +92,14 @@ def test_only_what_can_be_measured_here_and_tells_something_is_offered(
     clues = [offer.text.feature in CLUES for offer in found]
     assert clues == sorted(clues)
     for group in (False, True):
-        rates = [each.rate for each in found if (each.text.feature in CLUES) is group]
+        rest = (each for each in found if each.text.feature is not Feature.GENDER)
+        rates = [each.rate for each in rest if (each.text.feature in CLUES) is group]
         assert rates == sorted(rates, reverse=True)
+
+
+@pytest.mark.parametrize("tools", [ALL_TOOLS, frozenset(), frozenset({Tool.CALIPER})])
+def test_male_or_female_is_asked_before_all_else(tools: frozenset[Tool]) -> None:
+    assert offers((), tools)[0].text.feature is Feature.GENDER
 
 
 def test_fewer_tools_never_tell_more() -> None:
