@@ -1,6 +1,7 @@
 """From what was typed to a reading, and whether it can stand beside the answers given already."""
 
 from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import replace
 
 from identify.errors import ReadingError
@@ -10,6 +11,7 @@ from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
 from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
+from identify.reading.angles import parse_angle
 from identify.reading.choices import split_how, split_person, with_person
 from identify.reading.consistency import check_spacings, check_trial
 from identify.reading.parse import Threads, reading_from
@@ -70,7 +72,8 @@ def reading_of(
     """
     feature = ask.text.feature
     choices = ask.choices
-    if line.isdecimal() and choices and line not in FEATURES[feature].choices:
+    numbered = choices and not ask.by_value
+    if line.isdecimal() and numbered:
         if 1 <= int(line[:9]) <= len(choices):
             line = ask.answer(choices[int(line) - 1].word)
         elif unit is None:
@@ -78,11 +81,24 @@ def reading_of(
                 f'"{line[:20]}" is no answer; type a number from 1 to {len(choices)}.'
             )
     try:
-        line = typed_text(line, unit, FEATURES[feature].kind)
+        line = _seat_leaf(ask, typed_text(line, unit, FEATURES[feature].kind))
         return reading_from(feature, line, _how(ask, line, tools), threads=threads)
     except ReadingError as error:
-        more = f" Or type a number from 1 to {len(choices)}." if choices else ""
+        more = f" Or type a number from 1 to {len(choices)}." if numbered else ""
         raise ReadingError(error.problem + more) from None
+
+
+def _seat_leaf(ask: Ask, line: str) -> str:
+    """Return the word of the seat leaf that an angle names, be it its half or included angle."""
+    if ask.tool is not Tool.SEAT_GAUGE:
+        return line
+    with suppress(ReadingError):  # the parser will say so
+        said = parse_angle(line)
+        for choice in ask.choices:
+            half_deg = parse_angle(choice.word).deg
+            if said.basis is None and said.deg in (half_deg, 2 * half_deg):
+                return choice.word
+    return line
 
 
 def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:

@@ -1,13 +1,16 @@
 """What bare numbers mean on the entry line: the units in which an answer may be typed."""
 
 import re
+from collections.abc import Collection
+from contextlib import suppress
 from dataclasses import dataclass
 
 from identify.errors import ReadingError
 from identify.interview.snapshot import Ask, Snapshot
-from identify.model.feature import FEATURES, Kind
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
 from identify.model.rule import Tool
+from identify.reading.units import parse_pitch
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?(?:/[0-9]+)?|[.,][0-9]+"
 _COUNT_WITHOUT_UNIT = re.compile(rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})")
@@ -28,6 +31,7 @@ class Unit:
 
 _MM, _INCH = Unit("mm", ("{} mm",)), Unit("in", ("{} in",))
 _METRIC, _TPI = Unit("mm", ("{} mm",)), Unit("threads per inch", ("{} tpi",))
+_EITHER = Unit("mm or threads per inch", (*_METRIC.forms, *_TPI.forms))
 _GAPS_MM = Unit("gaps, then mm over them", ("{} gaps over {} mm",), "6 9.05")
 _GAPS_INCH = Unit("gaps, then inches over them", ("{} gaps over {} in",), "6 0.356")
 _PER_INCH = Unit("threads, counted on one inch", ("{} tpi counted",), "14")
@@ -44,11 +48,19 @@ _CONE_INCH = Unit("in: two diameters, then how far apart", _TWO_INCH.forms[:1], 
 _UNSAID = Unit("deg, half or included not known", ("{} deg",))
 _HALF = Unit("deg half (middle line to side)", ("{} deg half",))
 _INCLUDED = Unit("deg included (side to side)", ("{} deg included",))
+_SEAT_LEAF = Unit("deg, half or included", ("{} deg",))
+_GAUGES = {Tool.METRIC_GAUGE: _METRIC, Tool.INCH_GAUGE: _TPI}
 
 
-def units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
-    """Return the units in which an answer may be typed, that of the tool first; none for words."""
+def units(ask: Ask, *, inch: bool, tools: Collection[Tool] = ()) -> tuple[Unit, ...]:
+    """Return the units in which an answer may be typed, that of the tool first; none for words.
+
+    The leaves of the gauges at hand have one unit: no number is a leaf of two of them.
+    """
     kind = FEATURES[ask.text.feature].kind
+    if ask.by_value and kind is Kind.PITCH:
+        bag = [unit for tool, unit in _GAUGES.items() if tool is ask.tool or tool in tools]
+        return (_EITHER,) if len(bag) > 1 else tuple(bag)
     if kind is Kind.LENGTH:
         return (_INCH, _MM) if inch else (_MM, _INCH)
     if kind is Kind.TAPER:
@@ -57,6 +69,8 @@ def units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
         return _pitch_units(ask, inch=inch)
     if kind is Kind.ANGLE and ask.tool is Tool.CALIPER:
         return (_CONE_INCH, _CONE_MM) if inch else (_CONE_MM, _CONE_INCH)
+    if kind is Kind.ANGLE and ask.by_value:
+        return (_SEAT_LEAF,)
     if kind is Kind.ANGLE:
         return (_INCLUDED, _HALF) if ask.tool is Tool.PROTRACTOR else (_UNSAID, _HALF, _INCLUDED)
     return ()
@@ -64,7 +78,7 @@ def units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
 
 def unit_of(snapshot: Snapshot, ask: Ask) -> Unit | None:
     """Return the unit that a bare number takes now, None where answers are words."""
-    offered = units(ask, inch=snapshot.inch)
+    offered = units(ask, inch=snapshot.inch, tools=snapshot.state.tools)
     return offered[snapshot.unit % len(offered)] if offered else None
 
 
@@ -96,6 +110,8 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
         return plain  # a trade size, as likely as an inch: the reader asks
     if plain[0] not in "0123456789.,":
         return plain
+    if unit is _EITHER:
+        return _leaf(plain)
     if unit.forms[0].count("{}") == 1:
         return unit.forms[0].format(plain)
     numbers = [number.strip(",;") for number in re.split(r"[ =]+", plain)]
@@ -107,3 +123,13 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
         f'"{plain[:40]}" is {len(numbers)} of the {wanted} numbers asked for. Type {unit.label}, '
         f"such as {unit.example}."
     )
+
+
+def _leaf(number: str) -> str:
+    """Return a number with the unit in which it can be a pitch; a law says that it is one only."""
+    info = FEATURES[Feature.PITCH]
+    for form in _EITHER.forms:
+        with suppress(ReadingError):
+            if info.low <= parse_pitch(form.format(number)).mm <= info.high:
+                return form.format(number)
+    return number

@@ -73,7 +73,7 @@ class Ask:
 
     @property
     def choices(self) -> tuple[ChoiceText, ...]:
-        """The numbered answers.
+        """The answers that are listed.
 
         None for a trial fit on a part that is yet to be named, nor for a taper that is measured.
         """
@@ -87,9 +87,18 @@ class Ask:
         return f"{self.known}: {word}" if self.known else word
 
     @property
+    def by_value(self) -> bool:
+        """Tell whether the answers are called by numbers of their own, as leaves of a gauge.
+
+        A number typed is then such a value and never a place in the list.
+        """
+        return bool(self.choices) and all(each.label[0].isdigit() for each in self.choices)
+
+    @property
     def measured(self) -> bool:
         """Tell whether a digit begins a value instead of choosing an answer."""
-        return FEATURES[self.text.feature].kind in _TYPED and not self.choices
+        typed = FEATURES[self.text.feature].kind in _TYPED and not self.choices
+        return typed or self.by_value
 
     @property
     def worded(self) -> bool:

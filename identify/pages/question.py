@@ -10,7 +10,8 @@ from identify.pages.text import wrap
 from identify.pages.words import TOOLS, minutes_words, said, sentence
 
 KEYS = (
-    ("1 to 9", "choose an answer, at once"),
+    ("1 to 9", "choose a numbered answer, at once; where leaves are listed: type the leaf"),
+    ("Up, Down", "where leaves are listed: mark one, and Enter takes it"),
     ("0", "cannot tell, or leave it at one reading; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
     ("Backspace", "deletes a character, nothing else"),
@@ -94,6 +95,9 @@ def answer_blocks(ask: Ask, unit: Unit | None = None) -> list[Block]:
         unit: What a bare number takes.
     """
     blocks = [Block(f"{each.label}: {each.line}.", pick=each.word) for each in ask.choices]
+    if ask.by_value:
+        blocks = [dashed(each.text) for each in blocks]
+        blocks.append(Block(f"Type the number itself, such as {value_example(ask)}."))
     if ask.typed:
         example = typed_example(ask)
         blocks.append(Block(f"{'Or type' if ask.choices else 'Type'} it, such as: {example}"))
@@ -101,6 +105,11 @@ def answer_blocks(ask: Ask, unit: Unit | None = None) -> list[Block]:
         such = f", such as {unit.example}" if unit.example else ""
         blocks.append(Block(f"A bare number is {unit.label}{such} (u: other unit)."))
     return blocks
+
+
+def value_example(ask: Ask) -> str:
+    """Return the number alone of an answer as it may be typed."""
+    return ask.text.example.split()[0]
 
 
 def typed_example(ask: Ask) -> str:

@@ -14,7 +14,8 @@ class Act(StrEnum):
     OPEN = "open"  # open the entry line, so that letters are typed too
     SHUT = "shut"
     SEND = "send"
-    CHOOSE = "choose"  # one of the numbered answers
+    CHOOSE = "choose"  # one of the answers listed
+    MARK = "mark"  # another answer, for Enter to take
     CANNOT = "cannot"
     COMMAND = "command"  # a letter that stands for a screen or a deed
     NOTHING = "nothing"
@@ -28,11 +29,14 @@ class Meaning:
     text: str = ""
 
 
-def meaning(ask: Ask | None, typed: str, opened: bool, key: str, character: str | None) -> Meaning:
+def meaning(
+    ask: Ask | None, typed: str, opened: bool, key: str, character: str | None, marked: str = ""
+) -> Meaning:
     """Return what a key means.
 
     While nothing is typed letters are commands; a digit chooses an answer at once, or begins a
-    measured value. Once something is typed, or the line was opened with Enter, all characters
+    value: one that is measured, or the number of a leaf, which the arrow keys mark too. Once
+    something is typed, or the line was opened with Enter, all characters
     are typed.
 
     Args:
@@ -41,20 +45,23 @@ def meaning(ask: Ask | None, typed: str, opened: bool, key: str, character: str 
         opened: Whether the line was opened with Enter.
         key: Name of the key.
         character: What it prints, None for keys that print nothing.
+        marked: Word of the answer that the arrow keys marked, empty for none.
     """
     writing = bool(typed) or opened
     if key == "backspace":
         return Meaning(Act.ERASE if typed else Act.NOTHING)
     if key == "enter":
-        return _enter(ask, typed, opened)
+        return Meaning(Act.CHOOSE, marked) if marked and not writing else _enter(ask, typed, opened)
+    if key in ("up", "down") and ask and ask.by_value and not writing:
+        return Meaning(Act.MARK, _beside(ask, marked, 1 if key == "down" else -1))
     if not character or not character.isprintable():
         return Meaning(Act.NOTHING)
     if writing:
         return Meaning(Act.TYPE, character)
-    if ask and ask.choices and character.isdigit():
-        return _digit(ask, int(character))
     if ask and ask.measured and (character.isdigit() or character in ".,"):
         return Meaning(Act.TYPE, character)
+    if ask and ask.choices and character.isdigit():
+        return _digit(ask, int(character))
     if ask and character == "0":
         return Meaning(Act.CANNOT)
     return Meaning(Act.COMMAND, character)
@@ -70,6 +77,13 @@ def _enter(ask: Ask | None, typed: str, opened: bool) -> Meaning:
     if ask and ask.typed:
         return Meaning(Act.OPEN)
     return Meaning(Act.COMMAND, "enter")
+
+
+def _beside(ask: Ask, marked: str, step: int) -> str:
+    """Return the answer beside the one marked; from none to the first or the last."""
+    words = [each.word for each in ask.choices]
+    at = words.index(marked) + step if marked in words else min(step, 0)
+    return words[at % len(words)]
 
 
 def _digit(ask: Ask, number: int) -> Meaning:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from identify.interview.bare import Unit
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind
@@ -12,6 +13,7 @@ from identify.pages.question import (
     reader_words,
     standing_answer,
     typed_example,
+    value_example,
     with_words,
 )
 from identify.pages.text import HELD
@@ -21,13 +23,31 @@ from identify.tui.lines import caption, fit, wrapped
 
 @dataclass(frozen=True, slots=True)
 class Typing:
-    """What stands on the entry line. `opened` tells that letters are typed too."""
+    """What stands on the entry line, and the word of the answer marked in the list.
+
+    `opened` tells that letters are typed too.
+    """
 
     text: str = ""
     opened: bool = False
     unit: str = ""
     hint: str = ""
     problem: str = ""
+    marked: str = ""
+
+
+def entry_hint(ask: Ask, unit: Unit | None) -> str:
+    """Return what may be typed on the entry line, `unit` being what a bare number takes there."""
+    cannot = cannot_words(ask)
+    if ask.worded:
+        return f"Enter: type it, such as {ask.text.example}   0: {cannot}"
+    if ask.by_value:
+        such = f"Type the number, such as {value_example(ask)}, or use the arrow keys;"
+        return f"{such} then Enter.\n0 Enter: {cannot}"
+    if unit is None or not ask.measured:
+        return f"Such as {ask.text.example}"
+    such = f"such as {unit.example}\n" if unit.example else ""
+    return f"{such}u: other unit   0 Enter: {cannot}"
 
 
 def entry_lines(typing: Typing, width: int) -> list[Line]:
@@ -79,9 +99,11 @@ def question_lines(
         caption(f"Question {number}: {ask.text.title}", width),
         *wrapped(ask.words, width, Tone.HEAD),
     ]
-    answers = _answers(ask, width, height - len(head))
-    if typing:
-        answers += [Line(""), *entry_lines(typing, width)]
+    entry = entry_lines(typing, width) if typing else []
+    if typing and len(head) + len(entry) < height:
+        entry = [Line(""), *entry]
+    marked = typing.marked if typing else ""
+    answers = [*_answers(ask, marked, width, height - len(head) - len(entry)), *entry]
     room = height - len(head) - len(answers)
     middle: list[Line] = []
     for lines in _advice(snapshot, ask, width):
@@ -90,10 +112,12 @@ def question_lines(
     return fit([*head, *middle, *answers], height)
 
 
-def _answers(ask: Ask, width: int, room: int) -> list[Line]:
-    """Return the numbered answers in the fullest form for which there is room."""
+def _answers(ask: Ask, marked: str, width: int, room: int) -> list[Line]:
+    """Return the answers listed in the fullest form for which there is room."""
     if not ask.choices:
         return []
+    if ask.by_value:
+        return _values(ask, marked, width, room)
     cannot = sentence(cannot_words(ask)).rstrip(".")
     last = [Line(f"0  {cannot}")]
     if ask.typed:
@@ -109,6 +133,18 @@ def _answers(ask: Ask, width: int, room: int) -> list[Line]:
     if len(numbered) + len(last) <= room:
         return [*(Line(f"{number}  {choice.label}"[:width]) for number, choice in numbered), *last]
     parts = [*(f"{number} {choice.label}" for number, choice in numbered), f"0 {cannot}"]
+    return list(wrapped("   ".join(part.replace(" ", HELD) for part in parts), width))
+
+
+def _values(ask: Ask, marked: str, width: int, room: int) -> list[Line]:
+    """Return answers that are called by numbers of their own, and so have none of a list."""
+    full: list[Line] = []
+    for each in ask.choices:
+        tone, head = (Tone.HEAD, "→ ") if each.word == marked else (Tone.PLAIN, "- ")
+        full += wrapped(f"{each.label}: {each.line}", width, tone, head)
+    if len(full) < room:
+        return [Line(""), *full]
+    parts = [f"{'→' if each.word == marked else ''}{each.label}" for each in ask.choices]
     return list(wrapped("   ".join(part.replace(" ", HELD) for part in parts), width))
 
 

@@ -171,6 +171,20 @@ def test_a_bare_number_takes_the_unit_that_stands_there(tmp_path):
     assert dialogue.state.answer(Feature.THREAD_OD).entered == "0.823 in"
 
 
+def test_the_number_of_a_leaf_is_that_leaf_and_never_a_place_in_the_list(tmp_path):
+    said, dialogue = hold(tmp_path / "a", "4", IN_HAND, "1", "a", "4", "14")
+    assert dialogue.state.answer(Feature.PITCH).entered == "14 tpi"
+    assert "- 14: threads an inch." in said
+    assert "Type the number itself, such as 24." in said
+    said, dialogue = hold(tmp_path / "b", "4", IN_HAND, "1", "a", "4", "4")
+    assert dialogue.state.answer(Feature.PITCH) is None
+    assert '"4 tpi" is outside' in said
+    _, dialogue = hold(tmp_path / "c", "3 4", IN_HAND, "1", "a", "4", "1.5")
+    assert dialogue.state.answer(Feature.PITCH).entered == "1.5 mm"
+    _, dialogue = hold(tmp_path / "d", "3 4", IN_HAND, "1", "a", "4", "14")
+    assert dialogue.state.answer(Feature.PITCH).entered == "14 tpi"
+
+
 def test_a_count_is_doubted_once_and_then_taken(tmp_path):
     lines = (*START, "1", "17.9", "10 9.05")
     said, dialogue = hold(tmp_path, *lines)

@@ -17,7 +17,7 @@ from identify.pages.guide import STEPS
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
-from identify.tui.messages import Answered
+from identify.tui.messages import Answered, Asked
 from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen, WhyNotScreen
@@ -149,17 +149,23 @@ def test_a_second_reading_stands_beside_the_first_and_a_slip_is_replaced(
     assert unfinished(tmp_path)[0].events == app.snapshot.state.events
 
 
-def test_a_decimal_point_after_a_number_of_the_list_goes_back_to_type_it(
+def test_the_number_of_a_leaf_is_typed_and_sent_and_leaves_nothing_to_the_next_question(
     engine: Engine, tmp_path: Path
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
-        await press("3", "enter", "1", "1", *typed("17.9"), "enter")
-        await press("1")
-        assert app.snapshot.state.answer(Feature.PITCH).entered == "1 mm"
-        await press("full_stop")
-        assert app.snapshot.state.answer(Feature.PITCH) is None
-        await press("5", "enter")
-        assert app.snapshot.state.answer(Feature.PITCH).entered == "1.5 mm"
+        await press("3", "4", "enter", "1")
+        for number, entered in (("1.5", "1.5 mm"), ("14", "14 tpi"), ("12", "12 tpi")):
+            app.on_asked(Asked(Feature.PITCH))
+            before = len(app.snapshot.state.events)
+            await press(*typed(number))
+            assert f"> {number}" in text_of(app)
+            assert len(app.snapshot.state.events) == before
+            await press("enter")
+            assert app.snapshot.state.answer(Feature.PITCH).entered == entered
+            assert len(app.snapshot.state.events) == before + 1
+        app.on_asked(Asked(Feature.PITCH))
+        await press("down", "down", "enter")
+        assert app.snapshot.state.answer(Feature.PITCH).entered == "1.25 mm"
 
     play(engine, tmp_path, act)
 

@@ -69,6 +69,7 @@ def interview(name: str) -> Make:
 SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
     **{f"interview-{name}": (interview(name), ()) for name in SNAPSHOTS},
     "interview-typing": (interview("halfway"), tuple("18.1")),
+    "interview-marked": (interview("tool"), ("down",)),
     "tools": (lambda: ToolsScreen(ENGINE, HALFWAY, frozenset({Tool.CALIPER})), ("5",)),
     "access": (lambda: ToolsScreen(ENGINE, HALFWAY, frozenset()), ("enter",)),
     "answers": (lambda: AnswersScreen(ENGINE, SNAPSHOTS["suspect"]), ()),

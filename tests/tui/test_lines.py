@@ -6,15 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identify.interview.bare import unit_of
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.verdict import Danger, Hazard
 from identify.pages.blocks import Block, Tone
+from identify.pages.text import HELD
 from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
 from identify.tui.lines import MOST_PICKS, cut, fit, paginate, wrapped
 from identify.tui.pane import tone_style
 from identify.tui.panes import notice_lines, ranking_lines, readings_lines, title_line
-from identify.tui.question_pane import Typing, question_lines
+from identify.tui.question_pane import Typing, entry_hint, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
 
@@ -82,17 +84,19 @@ def test_no_line_of_a_pane_leaves_it(name: str, width: int, height: int) -> None
 def test_every_answer_stands_however_small_the_window(
     engine: Engine, width: int, height: int
 ) -> None:
-    for text in engine.book.questions:
-        snapshot = Snapshot(asking=text.feature)
+    for text, tool in ((each, tool) for each in engine.book.questions for tool in each.tools):
+        snapshot = Snapshot(asking=text.feature, tool=tool)
         ask = ask_of(snapshot, engine.book)
         assert ask is not None
-        typing = None if ask.choices else Typing(unit="mm", hint="0 Enter: cannot tell")
-        lines = question_lines(snapshot, engine.book, typing, width, height)
-        said = " ".join(line.text.strip() for line in lines)
-        assert lines[-1].text != "…", text.feature
+        unit = unit_of(snapshot, ask)
+        typing = Typing(unit=unit.label if unit else "", hint=entry_hint(ask, unit))
+        line = typing if ask.measured or ask.worded else None
+        lines = question_lines(snapshot, engine.book, line, width, height)
+        said = " ".join(line.text.strip().replace(HELD, " ") for line in lines)
+        assert lines[-1].text != "…", (text.feature, tool)
         for choice in ask.choices:
-            assert choice.label in said, text.feature
-        assert "annot tell" in said, text.feature
+            assert choice.label in said, (text.feature, tool)
+        assert "annot tell" in said, (text.feature, tool)
 
 
 def test_what_must_not_be_missed_says_how_much_is_left_out() -> None:

@@ -34,7 +34,10 @@ def reports(name: str, *keys: str) -> list[Message]:
          messages.Answered(Feature.TAPER, "0.5 8")),
         ("halfway", ("1", "8", "full_stop", "1", "enter"),
          messages.Answered(Feature.PITCH, "18.1")),
-        ("tool", "2", messages.Answered(Feature.PITCH, "19 tpi")),
+        ("tool", ("1", "4", "enter"), messages.Answered(Feature.PITCH, "14")),
+        ("tool", ("down", "down", "enter"), messages.Answered(Feature.PITCH, "19 tpi")),
+        ("tool", ("down", "1", "9", "enter"), messages.Answered(Feature.PITCH, "19")),
+        ("tool", ("0", "enter"), messages.CannotTell(Feature.PITCH)),
         ("tool", ("enter", "2", "8", "enter"), messages.Answered(Feature.PITCH, "28")),
         ("halfway", "m", messages.ToolTurned()),
         ("halfway", ("0", "enter"), messages.CannotTell(Feature.PITCH)),
@@ -64,6 +67,12 @@ def test_the_interview_reports(state: str, keys: str | tuple[str, ...], expected
 def _fields(message: Message) -> dict[str, object]:
     names = getattr(message, "__dataclass_fields__", {})
     return {name: getattr(message, name) for name in names}
+
+
+@pytest.mark.parametrize("digit", "0123456789")
+def test_no_digit_sends_by_itself_where_leaves_are_listed(digit: str) -> None:
+    assert reports("tool", digit) == []
+    assert reports("tool", digit, digit) == []
 
 
 def test_letters_are_typed_once_something_stands_on_the_line() -> None:

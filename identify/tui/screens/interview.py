@@ -28,7 +28,7 @@ from identify.tui.messages import (
 )
 from identify.tui.pane import Pane
 from identify.tui.panes import notice_lines, picture_lines, ranking_lines, readings_lines
-from identify.tui.question_pane import Typing, question_lines
+from identify.tui.question_pane import Typing, entry_hint, question_lines
 from identify.tui.screens.base import Face, common
 
 _OLD_HINT = "Your answer. Backspace changes it, Enter sends it, a digit begins anew."
@@ -58,8 +58,7 @@ class InterviewScreen(Face):
         self.ask: Ask | None = None
         self.typed, self.opened = "", False
         self.old = ""  # the answer that would be replaced, until a key changes it
-        self.begun = ""  # what stands on the line of the question before, once it is back
-        self.chosen = ""  # the digit that chose the last answer, if it may have begun a value
+        self.marked = ""  # the word of the answer that the arrow keys chose
 
     def body(self) -> ComposeResult:
         """Question and entry on the left, picture and ranking on the right."""
@@ -76,8 +75,7 @@ class InterviewScreen(Face):
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.engine.book)
         if _which(ask) != _which(self.ask):
-            self.typed, self.opened = self.begun, False
-            self.begun = ""
+            self.typed, self.opened, self.marked = "", False, ""
             self.old = _old(ask, unit_of(self.snapshot, ask) if ask else None)
         self.ask = ask
         snapshot, engine, style = self.snapshot, self.engine, self.style
@@ -110,17 +108,8 @@ class InterviewScreen(Face):
         unit, problem = unit_of(self.snapshot, ask), self.snapshot.problem
         if self.old and not self.typed:
             return Typing(self.old, True, unit.label if unit else "", _OLD_HINT, problem)
-        label, hint = (unit.label, self._hint(ask, unit)) if unit else ("", self._hint(ask, None))
-        return Typing(self.typed, self.opened, label, hint, problem)
-
-    @staticmethod
-    def _hint(ask: Ask, unit: Unit | None) -> str:
-        if ask.worded:
-            return f"Enter: type it, such as {ask.text.example}   0: {cannot_words(ask)}"
-        if unit is None or not ask.measured:
-            return f"Such as {ask.text.example}"
-        such = f"such as {unit.example}\n" if unit.example else ""
-        return f"{such}u: other unit   0 Enter: {cannot_words(ask)}"
+        label, hint = unit.label if unit else "", entry_hint(ask, unit)
+        return Typing(self.typed, self.opened, label, hint, problem, self.marked)
 
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
@@ -130,35 +119,33 @@ class InterviewScreen(Face):
             return "Enter verdict   b back   ? all keys   q quit"
         if self.snapshot.verdict.kind is VerdictKind.IDENTIFIED and self.snapshot.verdict.readings:
             return "v verdict   b back   ? all keys   q quit"
-        typed = "Enter type a value   " if self.ask.choices and self.ask.typed else ""
+        listed = self.ask.choices and self.ask.typed and not self.ask.by_value
+        typed = "Enter type a value   " if listed else ""
+        zero = f"{'0 Enter' if self.ask.measured else '0'} {cannot_words(self.ask)}"
         if self.size.width < NARROW:
-            return f"0 {cannot_words(self.ask)}   b back   ? keys   d drawing"
+            first = "" if self.ask.measured else f"{zero}   "  # the entry line says it then
+            return f"{first}b back   ? keys   d drawing"
         if self.ask.again:
             anew = "" if self.snapshot.verdict.suspects else "r replace   "
             tool = "m other tool   " if len(self.ask.tools) > 1 else ""
-            return f"0 leave it at that   {tool}p other person   {anew}b back"
+            return f"{zero}   {tool}p other person   {anew}b back"
         more = typed or ("e once more   " if self.ask.given else "")
-        return f"0 cannot tell   {more}b back   ? all keys" + ("" if more else "   q quit")
+        return f"{zero}   {more}b back   ? all keys" + ("" if more else "   q quit")
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
-        chosen, self.chosen = self.chosen, ""
-        if chosen and character in (".", ","):  # 1.5 was typed, and its 1 taken for a number
-            self.begun = f"{chosen}{character}"
-            self.post_message(SteppedBack())
-            return
         if self.old and key in ("backspace", "enter") and not self.typed:
             self.typed, self.old = self.old[:-1] if key == "backspace" else self.old, ""
             if key == "backspace":
                 self.redraw_question()
                 return
-        what = meaning(self.ask, self.typed, self.opened, key, character)
-        if what.act is Act.CHOOSE and self.ask and self.ask.typed and character:
-            self.chosen = character
+        what = meaning(self.ask, self.typed, self.opened, key, character, self.marked)
         match what.act:
             case Act.TYPE:
                 self.typed += what.text
-                self.old = ""
+                self.old = self.marked = ""
+            case Act.MARK:
+                self.marked = what.text
             case Act.ERASE:
                 self.typed = self.typed[:-1]
             case Act.OPEN:
@@ -174,6 +161,7 @@ class InterviewScreen(Face):
         """Take pasted text as typed."""
         if self.ask and not self.small:
             self.typed += " ".join(event.text.split())[:200]
+            self.marked = ""
             self.redraw_question()
 
     def _report(self, what: Meaning) -> None:
