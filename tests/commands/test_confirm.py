@@ -36,6 +36,19 @@ def test_readings_of_the_end_itself_let_the_claim_stand():
     assert found.check is None
 
 
+def test_the_claim_tells_what_the_end_is_where_nobody_said(capsys):
+    typed = ("confirm", "qc7241a:12.5:male", "plug_od=20.5 mm", "o_ring=none")
+    assert main([*typed]) == 0
+    assert "Nobody said the gender; taken from the claim: plug." in capsys.readouterr().out
+    for word in ("plug", "male", "none"):
+        main([*typed, f"gender={word}"])
+        told = capsys.readouterr().out
+        assert f"{word} is what it shows" in told
+        assert "Against it" not in told
+    assert main([*typed, "gender=socket"]) == 2
+    assert "on which no plug_od is measured" in capsys.readouterr().err
+
+
 def test_a_lookalike_not_ruled_out_makes_it_doubtful_and_names_the_check():
     found = claim("flare37:-8:male", *FLARE)
     assert found.standing is Standing.DOUBTFUL

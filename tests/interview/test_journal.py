@@ -20,6 +20,7 @@ from identify.interview.session import (
     Observed,
     Reached,
     Withdrawn,
+    replay,
 )
 from identify.model.feature import Feature
 from identify.model.reading import (
@@ -93,6 +94,19 @@ def test_an_answer_is_on_the_disk_before_the_file_is_closed(tmp_path: Path) -> N
     journal.add(EVENTS[3])
     assert "20.8..21 mm by rule" in journal.path.read_text(encoding="utf-8")
     journal.close()
+
+
+def test_an_interview_that_said_no_thread_opens_with_all_it_read(tmp_path: Path) -> None:
+    """It was the one answer for eye, washer, plug and socket, and any size was taken after it."""
+    sizes = ("eye_bore=14.1 mm", "plug_od=20.5 mm", "seat_shape=flat", "o_ring=none", "hex=19 mm")
+    journal = fresh(tmp_path)
+    for typed in ("gender=none", *sizes):
+        journal.add(Observed(parse_reading(typed)))
+    journal.close()
+    state = replay(unfinished(tmp_path)[0].events)
+    assert state.gender == "none"
+    assert len(state.readings) == 1 + len(sizes)
+    assert state.set_aside == ()
 
 
 def test_a_step_back_takes_the_last_event_away(tmp_path: Path) -> None:
