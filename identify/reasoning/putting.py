@@ -6,10 +6,12 @@ from identify.model.connection import EndConnection
 from identify.model.reading import gender_said
 from identify.model.verdict import Question
 from identify.reasoning.evidence import best_way
-from identify.reasoning.naming import LEAST, Group
+from identify.reasoning.naming import Group
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.sentences import AGAIN_WHY, once_more, separates
+
+NEARLY_ALL = 0.98  # of the probability: the ends that hold it are those that still stand
 
 
 def put(
@@ -34,9 +36,7 @@ def put(
         how=offer.tool,
         bits=offer.bits,
         minutes=offer.minutes,
-        separates=separates(
-            ends[groups[0][0]] if leads else None, others, sum(p > LEAST for p in state.rows)
-        ),
+        separates=separates(ends[groups[0][0]] if leads else None, others, _standing(state)),
         known=offer.known,
         again=bool(offer.before),
     )
@@ -64,3 +64,13 @@ def _asked(offer: Offer, gender: str | None) -> str:
     if offer.before:
         return once_more(question, (each.entered for each in offer.before))
     return question
+
+
+def _standing(state: Posterior) -> int:
+    """Return how many rows, the most probable, hold nearly all that the tables hold."""
+    wanted, count, held = NEARLY_ALL * sum(state.rows), 0, 0.0
+    for share in sorted(state.rows, reverse=True):
+        if held >= wanted:
+            break
+        count, held = count + 1, held + share
+    return count
