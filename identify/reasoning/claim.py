@@ -14,11 +14,11 @@ from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
 from identify.reasoning.answers import Answers, information, mixed
 from identify.reasoning.engine import Engine, Situation
-from identify.reasoning.evidence import suspects as suspects_of
 from identify.reasoning.naming import LEAST, Group, kind_of
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
+from identify.reasoning.suspects import suspects as suspects_of
 from identify.reasoning.weigh_pitch import GAUGES
 
 SHOWN_RIVALS = 8

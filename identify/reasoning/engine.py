@@ -23,16 +23,16 @@ from identify.model.verdict import (
 from identify.reasoning.apart import Twins
 from identify.reasoning.beyond import further
 from identify.reasoning.certain import certain, unlisted_size
-from identify.reasoning.evidence import best_way, evidence, suspects
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
 from identify.reasoning.naming import LEAST, Group, order, settle
-from identify.reasoning.posterior import Posterior, posterior, weigh_all
+from identify.reasoning.posterior import Posterior, best_way, evidence, posterior, weigh_all
 from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
+from identify.reasoning.suspects import suspects
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
 GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins

@@ -9,10 +9,10 @@ from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
 from identify.reasoning.conditions import Facts
-from identify.reasoning.evidence import DIGITS, contradicting, evidence
 from identify.reasoning.expert import fire
-from identify.reasoning.posterior import Posterior, sharpest
+from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
+from identify.reasoning.suspects import contradicting
 
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows

@@ -1,5 +1,6 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from operator import mul
@@ -8,13 +9,18 @@ from typing import NamedTuple
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, How, Length, Reading, Trial
+from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
+from identify.reasoning import explain
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied
 from identify.reasoning.traits import Trait
+from identify.reasoning.wear import is_worn
 from identify.reasoning.weigh_length import weigh_lengths
 from identify.reasoning.weigh_origin import weigh_origin
 from identify.reasoning.weight import Joint, Weight
+
+DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 
 
 class Weighed(NamedTuple):
@@ -132,3 +138,26 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     none = sum(weights[space.listed :])
     readings = tuple(reading for each in weighed for reading in each.readings)
     return Posterior(space, readings, weights, tuple(rows), none, weighed)
+
+
+def best_way(state: Posterior, row: int) -> int:
+    """Return the most probable way in which a row is made, as the number of a hypothesis."""
+    return min(state.space.ways[row], key=lambda way: -round(state.weights[way], DIGITS))
+
+
+def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
+    """Return what the readings of each feature say of one row, made in its most probable way."""
+    number, space = best_way(state, row), state.space
+    out = []
+    for each in state.weighed:
+        spread = space.spread(each.feature)
+        kind = spread.of[number]
+        found = each.table[kind]
+        weight = math.log(found.likelihood / each.mean)
+        words = explain.sentence(each.readings, spread.traits[kind], space.subjects[number])
+        mistaken = min(1.0, found.mistake / found.likelihood)
+        worn = mistaken < PROBABLY_MISTAKEN and is_worn(
+            each.readings, spread.traits[kind], space.subjects[number], space.model
+        )
+        out.append(Evidence(each.feature, weight, words, mistaken, worn))
+    return tuple(out)

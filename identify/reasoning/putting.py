@@ -5,9 +5,8 @@ from collections.abc import Sequence
 from identify.model.connection import EndConnection
 from identify.model.reading import gender_said
 from identify.model.verdict import Question
-from identify.reasoning.evidence import best_way
 from identify.reasoning.naming import Group
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.posterior import Posterior, best_way
 from identify.reasoning.question import Chooser, Offer
 from identify.reasoning.sentences import AGAIN_WHY, once_more, separates
 

@@ -11,9 +11,9 @@ from identify.pages.guide import STEPS
 from identify.pages.reasons import WhyNot
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
-from identify.reasoning.evidence import evidence
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
+from identify.reasoning.posterior import evidence
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen

@@ -10,9 +10,9 @@ from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
-from identify.reasoning.evidence import contradicting
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Offer
+from identify.reasoning.suspects import contradicting
 from identify.simulation.measuring import NOT_SIMULATED, Attempt, observe, sharpest
 from identify.simulation.parts import Part
 from identify.simulation.people import Person

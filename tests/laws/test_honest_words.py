@@ -11,7 +11,7 @@ from identify.model.source import Confidence
 from identify.model.verdict import PROBABLY_MISTAKEN, VerdictKind
 from identify.pages.reasons import WORN, reason_words, strength_words
 from identify.reasoning.engine import Engine
-from identify.reasoning.evidence import evidence
+from identify.reasoning.posterior import evidence
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
 

@@ -9,7 +9,7 @@ from identify.model.reading import Choice, How, Reading
 from identify.model.rule import Access
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reasoning.engine import Engine, Situation
-from identify.reasoning.evidence import contradicting, suspects
+from identify.reasoning.suspects import contradicting, suspects
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
 

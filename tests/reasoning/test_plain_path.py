@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 
 from identify.model.reading import Reading
-from identify.reasoning.evidence import evidence as evidence_of
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
+from identify.reasoning.posterior import evidence as evidence_of
 from identify.reasoning.posterior import weigh_all
 from identify.reasoning.subject import trait
 from tests.shipped import shipped_engine

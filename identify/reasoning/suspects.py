@@ -1,40 +1,12 @@
-"""What each reading says of a row, and which readings disagree with all the others."""
+"""Which readings a row needs to be wrong, and which disagree with all the others."""
 
-import math
 from collections.abc import Callable, Sequence
 from operator import mul
 
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
-from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Suspect
-from identify.reasoning import explain
-from identify.reasoning.posterior import Posterior
-from identify.reasoning.wear import is_worn
-
-DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
-
-
-def best_way(state: Posterior, row: int) -> int:
-    """Return the most probable way in which a row is made, as the number of a hypothesis."""
-    return min(state.space.ways[row], key=lambda way: -round(state.weights[way], DIGITS))
-
-
-def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
-    """Return what the readings of each feature say of one row, made in its most probable way."""
-    number, space = best_way(state, row), state.space
-    out = []
-    for each in state.weighed:
-        spread = space.spread(each.feature)
-        kind = spread.of[number]
-        found = each.table[kind]
-        weight = math.log(found.likelihood / each.mean)
-        words = explain.sentence(each.readings, spread.traits[kind], space.subjects[number])
-        mistaken = min(1.0, found.mistake / found.likelihood)
-        worn = mistaken < PROBABLY_MISTAKEN and is_worn(
-            each.readings, spread.traits[kind], space.subjects[number], space.model
-        )
-        out.append(Evidence(each.feature, weight, words, mistaken, worn))
-    return tuple(out)
+from identify.model.verdict import Suspect
+from identify.reasoning.posterior import Posterior, best_way
 
 
 def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
