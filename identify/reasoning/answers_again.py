@@ -17,12 +17,11 @@ from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied
 from identify.reasoning.traits import Interval, Missing, Trait
 from identify.reasoning.weigh_angle import angle_said, angles_said
-from identify.reasoning.weigh_length import shape, step_mm, weigh_lengths
+from identify.reasoning.weigh_length import WIDE, shape, step_mm, weigh_lengths
 from identify.reasoning.weigh_pitch import STEP_MM, counted_said, leaves_at_hand
 from identify.reasoning.weigh_taper import STEP, growth_said
 from identify.reasoning.weight import Joint, instrument_of
 
-_WIDE = 4.0  # standard deviations within which a sound reading is expected
 Cell = tuple[int, Reading, float]  # number, the reading in its middle, what it stands for
 
 
@@ -111,13 +110,13 @@ def _lengths(
         if isinstance(reading.value, Length):
             old = instrument_of(Kind.LENGTH, reading.how, model)
             mm = reading.value.mm
-            wide = _WIDE * math.hypot(tool.sigma, old.sigma, (tool.share + old.share) * mm)
+            wide = WIDE * math.hypot(tool.sigma, old.sigma, (tool.share + old.share) * mm)
             numbers.update(
                 range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
             )
     if isinstance(trait, Interval):
         middle, parts = shape(feature, trait, model)
-        wide = _WIDE * math.hypot(tool.sigma, tool.share * middle)
+        wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
         for part in parts:
             numbers.update(part.cells(step, wide))
     for number in sorted(numbers):

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from identify.model.connection import EndConnection
 from identify.model.verdict import Danger, Ranked, VerdictKind, open_forms, percent
 
-AGAIN_WHY = "A second reading shows whether the first was a slip, and halves the doubt if not."
+AGAIN_WHY = "A second reading shows whether the first was a slip."
 
 
 def once_more(question: str, so_far: Iterable[str]) -> str:

@@ -38,7 +38,7 @@ SAME_BORE = 1.07  # series of tubes and of hoses call one bore 31 and 32, 12 and
 # over the cells is the integral of the density to within a few parts in a thousand.
 STEP_MM = {How.CALIPER: 0.1, How.RULE: 0.5, How.GAUGE: 0.2, How.COMBS: 0.5, How.EYE: 1.0}
 HEXAGON_STEP_MM = 0.25  # hexagons are spread over millimetres, whatever the tool
-_WIDE = 4.0  # standard deviations within which a right reading is expected
+WIDE = 4.0  # standard deviations within which a right reading is expected
 _WIDE_GUESS = 2.8  # the same of a figure that is only guessed from another
 _LINE = 0.25  # of its spread: over so much the density of a guess is taken as a line
 _UNWORN = Tolerance(0.0, 0.0, 0.0, 1.0, shrinks=False)
@@ -185,7 +185,7 @@ def answers_length(
     step = step_mm(feature, how)
     tool = instrument_of(info.kind, how, model)
     middle, parts = shape(feature, trait, model)
-    wide = _WIDE * math.hypot(tool.sigma, tool.share * middle)
+    wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
     reach = [part.cells(step, wide) for part in parts]
     slips = _slips(middle, step, model.near_reach)
     first = min(slips.start, *(cells.start for cells in reach))
