@@ -5,7 +5,6 @@ from pathlib import Path
 
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
-from identify.reasoning.care import told
 from identify.reasoning.engine import Engine
 
 
@@ -40,5 +39,5 @@ def add_tables_option(parser: argparse.ArgumentParser) -> None:
 def engine_of(args: argparse.Namespace) -> Engine:
     """Return the engine that the options ask for."""
     knowledge: Knowledge = load_knowledge(args.tables)
-    book = told(knowledge.book, args.care) if args.care else knowledge.book
-    return Engine(knowledge.catalogue, book, knowledge.hazards, even=args.prior == "even")
+    even = args.prior == "even"
+    return Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, even=even, care=args.care)

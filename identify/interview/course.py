@@ -4,7 +4,15 @@ from dataclasses import replace
 
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
-from identify.interview.session import Event, SessionState, apply, back, conclude, replay
+from identify.interview.session import (
+    Equipped,
+    Event,
+    SessionState,
+    apply,
+    back,
+    conclude,
+    replay,
+)
 from identify.interview.snapshot import Snapshot
 from identify.reasoning.engine import Engine
 
@@ -25,10 +33,16 @@ class Course:
         return self._concluded(Snapshot(inch=before.inch if before else False))
 
     def take_up(self, saved: Saved) -> Snapshot:
-        """Return an interview that was broken off as it stood, to go on with."""
+        """Return an interview that was broken off as it stood, to go on with.
+
+        Who measures is as it was, unless the engine was made for somebody.
+        """
         word = self.autosave.take_up(saved)
-        note = self.autosave.note
-        return self._concluded(Snapshot(replay(saved.events), saved=word, note=note))
+        state, note, who = replay(saved.events), self.autosave.note, self.engine.care
+        taken = self._concluded(Snapshot(state, saved=word, note=note))
+        if who in ("", state.care):
+            return taken
+        return replace(self.happen(taken, Equipped(state.tools, who)), note=note)
 
     def happen(self, snapshot: Snapshot, *events: Event) -> Snapshot:
         """Return what events make of an interview, and keep them.

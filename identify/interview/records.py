@@ -16,6 +16,7 @@ from identify.interview.session import (
     Withdrawn,
 )
 from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.observer import CARES
 from identify.model.reading import (
     Angle,
     Basis,
@@ -79,7 +80,8 @@ def record_of(event: Event) -> dict[str, Any]:
             **({"other_person": True} if reading.other_person else {}),
         }
     if isinstance(event, Equipped):
-        return {"event": "equipped", "tools": sorted(event.tools)}
+        who = {"care": event.care} if event.care else {}
+        return {"event": "equipped", "tools": sorted(event.tools), **who}
     if isinstance(event, Reached):
         return {"event": "reached", "access": event.access}
     return {"event": _PLAIN_NAMES[type(event)], "feature": event.feature}
@@ -97,7 +99,7 @@ def event_of(record: dict[str, Any]) -> Event:
             reading = _reading(record)
             return Observed(reading) if name == "observed" else Again(reading)
         if name == "equipped":
-            return Equipped(frozenset(Tool(tool) for tool in record["tools"]))
+            return Equipped(frozenset(Tool(tool) for tool in record["tools"]), _care(record))
         if name == "reached":
             return Reached(Access(record["access"]))
         if name in _PLAIN:
@@ -105,6 +107,14 @@ def event_of(record: dict[str, Any]) -> Event:
     except (KeyError, TypeError, ValueError, OverflowError, ReadingError) as error:
         raise RecordError(f"a saved answer cannot be read ({quoted(str(error))}).") from None
     raise RecordError(f"a saved answer is of an unknown kind, {quoted(str(name))}.")
+
+
+def _care(record: dict[str, Any]) -> str:
+    """Return who measures; files of old do not say."""
+    care = record.get("care", "")
+    if care not in ("", *CARES):
+        raise ValueError(f"nobody measures as {care}")
+    return str(care)
 
 
 def _reading(record: dict[str, Any]) -> Reading:

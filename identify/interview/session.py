@@ -64,9 +64,10 @@ class Withdrawn:
 
 @dataclass(frozen=True, slots=True)
 class Equipped:
-    """The tools at hand changed."""
+    """The tools at hand changed, or who measures with them (`observer.CARES`; empty: not told)."""
 
     tools: frozenset[Tool]
+    care: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ class SessionState:
     `answers` holds every reading given, in feature order, those of one feature in the order given;
     `readings` those of them that apply to an end of the gender given. The others wait in case the
     gender was the slip. Of what was `given_up` the features in `closed` were so twice, or are not
-    to be read once more: they are not asked again.
+    to be read once more: they are not asked again. `care` tells who measures, empty for not told.
     """
 
     events: tuple[Event, ...] = ()
@@ -95,6 +96,7 @@ class SessionState:
     closed: frozenset[Feature] = frozenset()
     tools: frozenset[Tool] = field(default=ALL_TOOLS)
     access: Access = Access.END_OFF
+    care: str = ""
 
     @property
     def gender(self) -> str | None:
@@ -147,14 +149,15 @@ def back(state: SessionState) -> SessionState:
 
 def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
     """Return the verdict on where an interview stands."""
-    return engine.conclude(state.readings, state.situation, limit=limit)
+    own = engine.measured_by(state.care)
+    return own.conclude(state.readings, state.situation, limit=limit)
 
 
 def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> SessionState:
     answers, given_up, closed = state.answers, state.given_up, state.closed
-    tools, access = state.tools, state.access
+    tools, access, care = state.tools, state.access, state.care
     if isinstance(event, Equipped):
-        tools = event.tools
+        tools, care = event.tools, event.care
     elif isinstance(event, Reached):
         access = event.access
     else:
@@ -172,7 +175,7 @@ def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> Sessi
             closed = closed | {feature} if twice else closed
         order = list(FEATURES)
         answers = tuple(sorted(kept, key=lambda each: order.index(each.feature)))
-    return SessionState(events, answers, given_up, closed, tools, access)
+    return SessionState(events, answers, given_up, closed, tools, access, care)
 
 
 def feature_of(event: Observed | Again | Enough | GivenUp | Withdrawn) -> Feature:

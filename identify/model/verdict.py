@@ -250,7 +250,8 @@ class Verdict:
     was read, worst first.
     `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
     `beyond` is what would tell more, though not as things stand; None of an end that is identified
-    and while there is a `question` that is not a second reading.
+    and while there is a `question` that is not a second reading. `care` is whose readings they are
+    taken for (`observer.CARES`), empty for anybody's.
     """
 
     kind: VerdictKind
@@ -268,6 +269,7 @@ class Verdict:
     cautions: tuple[str, ...] = ()
     beside: tuple[Danger, ...] = ()
     beyond: Beyond | None = None
+    care: str = ""
 
 
 class Standing(StrEnum):

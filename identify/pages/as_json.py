@@ -57,6 +57,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "next_question": question_json(verdict.question) if verdict.question else None,
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
+        "care": verdict.care or None,
     }
 
 

@@ -13,11 +13,14 @@ from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.ending import nothing_left
 from identify.pages.words import (
     ACCESS,
+    CARE,
     HAZARDS,
     TOOL_NOTES,
     TOOLS,
+    care_words,
     end_words,
     said,
+    sentence,
     several,
     suspect_words,
 )
@@ -28,25 +31,56 @@ MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the ver
 FEW = 0.1  # below this the leader is only the first of many
 MAY_STOP = "You may stop here with q, or check further."
 
-# ---- tools and access
+WHO = "who"  # what is picked to say who measures
+_NOBODY = "nobody"
+
+# ---- tools, who measures, access
 
 
-def tool_items(chosen: frozenset[Tool] | None = None) -> list[Block]:
-    """Return the tools to choose from; with a tick or none before each, if some are `chosen`."""
+def tool_items(care: str, chosen: frozenset[Tool] | None = None) -> list[Block]:
+    """Return the tools to choose from, with a tick or none before each if some are `chosen`.
+
+    Under them, who measures with them.
+    """
     blocks = []
     for tool in ASKED:
         tick = "" if chosen is None else "[x] " if tool in chosen else "[ ] "
         note = f" ({TOOL_NOTES[tool]})" if tool in TOOL_NOTES else ""
         blocks.append(Block(f"{tick}{TOOLS[tool]}{note}", pick=tool))
-    return [*blocks, Block("0  Nothing: eye and hand only.")]
+    who = Block(f"Who measures? {sentence(care_words(care))}", pick=WHO)
+    return [*blocks, who, Block("0  Nothing: eye and hand only.")]
 
 
-def tool_blocks(chosen: frozenset[Tool]) -> list[Block]:
+def care_blocks() -> list[Block]:
+    """Return the kinds of people who may measure, and what telling it does."""
+    return [
+        Block("Who takes the readings?", Tone.HEAD),
+        BLANK,
+        *care_items(),
+        BLANK,
+        Block(
+            "It tells how far a reading is believed, and is kept with the tools. In doubt leave it "
+            "at: not told. A slip of somebody called careful is believed too easily."
+        ),
+    ]
+
+
+def care_items() -> list[Block]:
+    """Return the kinds of people who may measure."""
+    return [Block(sentence(care_words(each)), pick=each or _NOBODY) for each in CARE]
+
+
+def care_picked(pick: str) -> str:
+    """Return who measures from what was picked of `care_items`."""
+    return "" if pick == _NOBODY else pick
+
+
+def tool_blocks(chosen: frozenset[Tool], care: str) -> list[Block]:
     """Return the tools to tick; a tick is a word, not a colour."""
     return [
         Block("What have you to hand? A digit ticks or unticks.", Tone.HEAD),
         BLANK,
-        *tool_items(chosen),
+        *tool_items(care, chosen),
         BLANK,
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         BLANK,

@@ -9,6 +9,7 @@ from identify.model.verdict import NEITHER_NATS, Evidence, Ranked, Verdict, perc
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import (
     bar,
+    care_words,
     end_words,
     forms_words,
     likely_words,
@@ -39,9 +40,9 @@ def why_blocks(verdict: Verdict) -> list[Block]:
     """Return the ranking with the reasons of each candidate."""
     if not verdict.readings:
         return [Block("Nothing has been measured yet, so nothing can be ranked.")]
-    blocks: list[Block] = []
-    for ranked in verdict.ranking:
-        if ranked.probability < 0.005 and blocks:
+    blocks: list[Block] = [*weighed_blocks(verdict)]
+    for number, ranked in enumerate(verdict.ranking):
+        if ranked.probability < 0.005 and number:
             continue
         words = f"{percent(ranked.probability)} {likely_words(ranked.probability)}"
         blocks.append(Block(f"{end_words(ranked.end)}: {words}", Tone.HEAD, pick=ranked.end.id))
@@ -56,6 +57,13 @@ def why_blocks(verdict: Verdict) -> list[Block]:
     blocks.append(Block(f"None of these: {percent(none)} {likely_words(none)}", Tone.HEAD))
     blocks.append(Block("The end may be one that the tables do not hold.", mark="   "))
     return blocks
+
+
+def weighed_blocks(verdict: Verdict) -> list[Block]:
+    """Return whose readings they are weighed as; nothing where that was not told."""
+    if not verdict.care:
+        return []
+    return [Block(f"Readings weighed as those of: {care_words(verdict.care)}.")]
 
 
 def evidence_blocks(evidence: Iterable[Evidence]) -> list[Block]:

@@ -22,7 +22,7 @@ from identify.pages.beware import (
 from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.ending import ending_blocks, nothing_left, now_blocks
 from identify.pages.handover import after_fitting, goes_on, mates_of_lead, order_blocks, what_it_is
-from identify.pages.reasons import evidence_blocks, reason_words
+from identify.pages.reasons import evidence_blocks, reason_words, weighed_blocks
 from identify.pages.text import text_of
 from identify.pages.words import (
     LEGEND,
@@ -132,7 +132,7 @@ def verdict_blocks(engine: Engine, verdict: Verdict, mates: Mates | None) -> lis
     if leads or (verdict.ranking and verdict.kind is VerdictKind.ABSTAIN):
         lead = verdict.ranking[0]
         about = Block(f"What speaks for and against {end_words(lead.end)}", Tone.HEAD)
-        parts.append([about, *evidence_blocks(lead.evidence)])
+        parts.append([about, *evidence_blocks(lead.evidence), *weighed_blocks(verdict)])
     shown = _said_by(parts)
     cautions = [Block(each, mark="! ") for each in verdict.cautions if each not in shown]
     if cautions:
@@ -167,7 +167,7 @@ def _ranking(verdict: Verdict, whole: bool) -> list[Block]:
             blocks += _reasons(ranked, None if whole or number == 1 else verdict.ranking[0])
             blocks += _caveats(ranked.end, whole or number == 1)
     mark = f"    {percent(verdict.none_of_these):>6}  "
-    return [*blocks, Block("none of these", mark=mark)]
+    return [*blocks, Block("none of these", mark=mark), *weighed_blocks(verdict)]
 
 
 def _entry(number: int, ranked: Ranked) -> Iterator[Block]:

@@ -39,6 +39,13 @@ ACCESS = {
     Access.END_ON_MACHINE: ("Still screwed together", "only the outside can be seen"),
     Access.HOSE_ONLY: ("Only the hose", "the end itself cannot be reached or is gone"),
 }
+CARE = {
+    "careful": "at the bench, thread and seat clean, each reading taken twice",
+    "ordinary": "at the bench, each reading taken once",
+    "hurried": "at the machine or in gloves, one look and one reading",
+    "novice": "first weeks, not yet sure what to look for",
+    "": "not told; the readings count as those of anybody",
+}
 HAZARDS = {
     Hazard.HIGH: ("!!!", "can injure"),
     Hazard.MEDIUM: ("!!", "may hold a test and weep later"),
@@ -59,6 +66,11 @@ def several(count: int, one: str, many: str = "") -> str:
 
 
 # ---- measuring
+
+
+def care_words(care: str) -> str:
+    """Return who measures, and what that means."""
+    return f"{care}: {CARE[care]}" if care else CARE[care]
 
 
 def tool_words(tool: str) -> str:

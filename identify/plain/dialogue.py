@@ -61,7 +61,7 @@ class Dialogue:
     def __init__(
         self, engine: Engine, console: Console, autosave: Autosave, saved: Saved | None = None
     ) -> None:
-        self.engine, self.console, self.autosave = engine, console, autosave
+        self.console, self.autosave = console, autosave
         self.saved = saved
         self.course = Course(engine, autosave)
         self.snapshot = self.course.take_up(saved) if saved else self.course.begin()
@@ -84,6 +84,11 @@ class Dialogue:
             "w": self._write,
             "q": self._stop,
         }
+
+    @property
+    def engine(self) -> Engine:
+        """The engine that reasons for the one who measures now."""
+        return self.course.engine.measured_by(self.state.care)
 
     @property
     def state(self) -> SessionState:
@@ -284,11 +289,16 @@ class Dialogue:
             self.console.say(error.problem)
 
     def _prepare(self) -> None:
-        """Ask for tools and access."""
-        tools = ask_tools(self.console, self.state.tools if self.state.events else FIRST_TOOLS)
+        """Ask for tools, who measures, and access."""
+        had = FIRST_TOOLS, self.course.engine.care
+        if self.state.events:
+            had = self.state.tools, self.state.care
+        tools, care = ask_tools(self.console, *had)
         access = ask_access(self.console, self.state.access)
         words = f"To hand: {page.tool_names(tools)}. The end: {page.access_words(access)}."
-        self._take(words, Equipped(tools), Reached(access))
+        if care:
+            words += f" The readings are weighed as those of somebody {care}."
+        self._take(words, Equipped(tools, care), Reached(access))
 
     def _show(self) -> None:
         self.console.say()

@@ -7,8 +7,11 @@ from identify.model.rule import Access, Tool
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import Block
 from identify.pages.interview import (
+    WHO,
     access_items,
     access_words,
+    care_blocks,
+    care_picked,
     kept,
     resume_blocks,
     tool_items,
@@ -31,9 +34,12 @@ def choose(console: Console, saved: Saved, book: RuleBook) -> bool:
     return line == "1"
 
 
-def ask_tools(console: Console, tools: frozenset[Tool]) -> frozenset[Tool]:
-    """Ask what is to hand; Enter keeps `tools`."""
-    items = tool_items()
+def ask_tools(console: Console, tools: frozenset[Tool], care: str) -> tuple[frozenset[Tool], str]:
+    """Ask what is to hand, and who measures if one wants to say; Enter keeps both.
+
+    Where only that was wanted the tools stay too.
+    """
+    items = tool_items(care)
     console.show(
         [
             Block("What have you to hand? Type the numbers, such as 1 3."),
@@ -44,11 +50,25 @@ def ask_tools(console: Console, tools: frozenset[Tool]) -> frozenset[Tool]:
     found = picks(items)
     while True:
         numbers = console.hear().replace(",", " ").split()
-        if not numbers:
-            return tools
         if all(each in found or each == "0" for each in numbers):
-            return frozenset(Tool(found[each]) for each in numbers if each != "0")
+            picked = [found.get(each, "") for each in numbers]
+            if WHO in picked:
+                care = _ask_care(console, care)
+            if not set(picked) <= {WHO}:
+                tools = frozenset(Tool(each) for each in picked if each not in ("", WHO))
+            return tools, care
         console.say(f"Type numbers from 0 to {len(found)} with a space between, or Enter.")
+
+
+def _ask_care(console: Console, care: str) -> str:
+    blocks = care_blocks()
+    console.show(blocks)
+    found = picks(blocks)
+    while (line := console.hear()) not in found:
+        if not line:
+            return care
+        console.say(f"Type a number from 1 to {len(found)}, or Enter to leave it.")
+    return care_picked(found[line])
 
 
 def ask_access(console: Console, access: Access) -> Access:

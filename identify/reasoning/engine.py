@@ -62,6 +62,7 @@ class Engine:
         book: Errors, prevalence, questions, limits.
         even: Rank without prevalence.
         hazards: Of taking one end for another; without them a verdict knows no risk.
+        care: Who takes the readings (`observer.CARES`), empty for anybody.
     """
 
     def __init__(
@@ -71,7 +72,14 @@ class Engine:
         hazards: Hazards | None = None,
         *,
         even: bool = False,
+        care: str = "",
     ) -> None:
+        self.care, self._siblings = care, {care: self}
+        self._for = partial(Engine, catalogue, book, hazards, even=even)
+        if care:
+            from identify.reasoning.care import told  # seldom said
+
+            book = told(book, care)
         self.catalogue, self.book = catalogue, book
         self.risk = Risk(catalogue, book, hazards) if hazards is not None else None
         self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
@@ -79,6 +87,13 @@ class Engine:
         self.twins = Twins(self.space)
         self.interchange = Interchange(catalogue)
         self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
+
+    def measured_by(self, care: str) -> "Engine":
+        """Return the engine for readings of one kind of person, empty for anybody; made once."""
+        if care not in self._siblings:
+            other = self._siblings[care] = self._for(care=care)
+            other._siblings = self._siblings
+        return self._siblings[care]
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings; several may be of one feature."""
@@ -135,6 +150,7 @@ class Engine:
             cautions=self.book.cautions_at(Moment.VERDICT),
             beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
             beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
+            care=self.care,
         )
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:

@@ -71,7 +71,6 @@ class Interview(App[int]):
     ]
     CSS = "Screen { background: $background; color: $foreground; }"
 
-    engine: Engine
     snapshot: reactive[Snapshot] = reactive(Snapshot(), init=False)
 
     def __init__(
@@ -89,7 +88,7 @@ class Interview(App[int]):
         for each in themes.THEMES:
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
-        self.engine, self.autosave = engine, autosave
+        self.autosave = autosave
         self.course = Course(engine, autosave)
         self.saved, self.offer, self.spare = saved, offer, spare
         self.set_reactive(Interview.snapshot, self.course.begin())
@@ -104,7 +103,12 @@ class Interview(App[int]):
         elif self.saved:
             self._become(self.course.take_up(self.saved))
         else:
-            self._ask_tools(FIRST_TOOLS)
+            self._ask_first_tools()
+
+    @property
+    def engine(self) -> Engine:
+        """The engine that reasons for the one who measures now."""
+        return self.course.engine.measured_by(self.snapshot.state.care)
 
     @property
     def style(self) -> Style:
@@ -144,8 +148,11 @@ class Interview(App[int]):
         if screen := screen_named(self, name, end):
             self.push_screen(screen)
 
-    def _ask_tools(self, chosen: frozenset[Tool]) -> None:
-        self.push_screen(ToolsScreen(self.engine, self.snapshot, chosen))
+    def _ask_tools(self, chosen: frozenset[Tool], care: str) -> None:
+        self.push_screen(ToolsScreen(self.engine, self.snapshot, chosen, care))
+
+    def _ask_first_tools(self) -> None:
+        self._ask_tools(FIRST_TOOLS, self.course.engine.care)
 
     # Answers.
 
@@ -189,7 +196,7 @@ class Interview(App[int]):
     def on_prepared(self, message: messages.Prepared) -> None:
         """Take tools and access."""
         self._to_interview()
-        self.happen(Equipped(message.tools), Reached(message.access))
+        self.happen(Equipped(message.tools, message.care), Reached(message.access))
 
     def on_asked(self, message: messages.Asked) -> None:
         """Put a question out of turn."""
@@ -227,7 +234,7 @@ class Interview(App[int]):
         if snapshot.asking is not None:
             self.snapshot = put_anew(snapshot, None)
         elif all(isinstance(event, Equipped | Reached) for event in snapshot.state.events):
-            self._ask_tools(snapshot.state.tools)
+            self._ask_tools(snapshot.state.tools, snapshot.state.care)
         else:
             before = self.course.undo(snapshot)
             last, left = snapshot.state.events[-1], before.state.events[-1]
@@ -288,15 +295,15 @@ class Interview(App[int]):
         if message.resume and self.saved:
             self._become(self.course.take_up(self.saved))
         else:
-            self._ask_tools(FIRST_TOOLS)
+            self._ask_first_tools()
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
-        before = self.snapshot
+        before, state = self.snapshot, self.snapshot.state
         self._to_interview()
         self.autosave.finish()
         self._become(self.course.begin(before))
-        self.happen(Equipped(before.state.tools), Reached(before.state.access))
+        self.happen(Equipped(state.tools, state.care), Reached(state.access))
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""

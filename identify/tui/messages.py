@@ -32,10 +32,11 @@ class TakenBack(Message):
 
 @dataclass
 class Prepared(Message):
-    """Tools and access were said."""
+    """Tools and access were said, and who measures."""
 
     tools: frozenset[Tool]
     access: Access
+    care: str
 
 
 @dataclass

@@ -43,6 +43,11 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
     return _MAKE[name](app, end)
 
 
+def _tools(app: "Interview") -> Face:
+    state = app.snapshot.state
+    return ToolsScreen(app.engine, app.snapshot, state.tools, state.care)
+
+
 def _end(app: "Interview", name: str) -> Face:
     end = app.engine.catalogue.by_id[name]
     return EndScreen(
@@ -82,7 +87,7 @@ def _overlay(app: "Interview", names: str) -> Face:
 
 _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
-    "tools": lambda app, _: ToolsScreen(app.engine, app.snapshot, app.snapshot.state.tools),
+    "tools": lambda app, _: _tools(app),
     "anew": lambda app, _: AnewScreen(app.engine, app.snapshot),
     "answers": lambda app, _: AnswersScreen(app.engine, app.snapshot),
     "why": lambda app, _: WhyScreen(app.engine, app.snapshot),

@@ -61,7 +61,7 @@ def test_json_has_the_documented_fields(capsys):
     assert list(found) == [
         "verdict", "sentence", "candidates", "none_of_these", "unlisted_size", "certain",
         "suspect_readings", "lookalikes", "warnings", "evidence", "next_question", "beyond",
-        "cautions",
+        "cautions", "care",
     ]  # fmt: skip
     lead = found["candidates"][0]
     assert list(lead) == [

@@ -57,6 +57,7 @@ EVENTS: tuple[Event, ...] = (
     Enough(Feature.PITCH),
     GivenUp(Feature.HAND),
     Withdrawn(Feature.TAPER),
+    Equipped(frozenset({Tool.RULE}), "novice"),
 )  # fmt: skip
 
 
@@ -67,6 +68,11 @@ def fresh(folder: Path) -> Journal:
 @pytest.mark.parametrize("event", EVENTS, ids=lambda event: type(event).__name__)
 def test_an_event_comes_back_the_same(event: Event) -> None:
     assert event_of(record_of(event)) == event
+
+
+def test_nobody_of_another_name_measures() -> None:
+    with pytest.raises(RecordError, match="nobody measures as grumpy"):
+        event_of({"event": "equipped", "tools": [], "care": "grumpy"})
 
 
 @pytest.mark.parametrize("text", knowledge().book.questions, ids=lambda text: text.feature)

@@ -7,13 +7,16 @@ from identify.interview.journal import unfinished
 from identify.interview.session import ASKED, replay
 from identify.interview.snapshot import Ask
 from identify.model.feature import Feature
+from identify.model.observer import CARES
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
 from identify.pages.question import answer_blocks
 from identify.pages.text import text_of
 from identify.pages.verdict import verdict_text
-from tests.plain.talk import ALL, CALIPER, IN_HAND, after, hold
+from identify.reasoning.engine import Engine
+from tests.plain.talk import ALL, CALIPER, IN_HAND, after, engine, hold
+from tests.shipped import knowledge
 
 START = (CALIPER, IN_HAND)
 FLARE = (
@@ -351,11 +354,35 @@ def test_nothing_more_can_be_learnt_is_said(tmp_path):
 
 
 def test_tools_and_access_are_asked_once_and_can_be_changed(tmp_path):
-    said, dialogue = hold(tmp_path, "9", "x", "1 2", "8x", "4", "2", "t", "", "1")
-    assert said.count(f"Type numbers from 0 to {len(ASKED)} with a space between, or Enter.") == 2
+    said, dialogue = hold(tmp_path, "10", "x", "1 2", "8x", "4", "2", "t", "", "1")
+    assert (
+        said.count(f"Type numbers from 0 to {len(ASKED) + 1} with a space between, or Enter.") == 2
+    )
     assert "Type a number from 1 to 3, or Enter." in said
     assert dialogue.state.tools == {Tool.CALIPER, Tool.RULE}
     assert dialogue.state.access is Access.END_OFF
+
+
+@pytest.mark.parametrize("care", CARES)
+def test_told_who_measures_the_interview_says_what_rank_does(tmp_path, care):
+    number = str(1 + CARES.index(care))
+    said, dialogue = hold(tmp_path, f"{CALIPER} 9", number, IN_HAND, "1", "20.9 mm", "1")
+    told = Engine(knowledge().catalogue, knowledge().book, knowledge().hazards, care=care).conclude(
+        dialogue.state.readings, dialogue.state.situation
+    )
+    assert dialogue.state.tools == {Tool.CALIPER}
+    assert dialogue.verdict == told
+    assert told.ranking != engine().conclude(dialogue.state.readings).ranking
+    assert f"Readings weighed as those of: {care}: " in " ".join(said.split())
+    (saved,) = unfinished(tmp_path)
+    assert replay(saved.events).care == care
+
+
+def test_who_measures_stays_until_it_is_said_anew(tmp_path):
+    _, dialogue = hold(tmp_path, "9", "1", IN_HAND, "1", "t", "", "", "t", "9", "", "")
+    assert dialogue.state.care == "careful"
+    _, dialogue = hold(tmp_path, "9", "1", IN_HAND, "1", "t", "9", "5", "")
+    assert dialogue.state.care == ""
 
 
 def test_help_says_how_and_shows_the_picture_in_words(tmp_path):

@@ -90,7 +90,7 @@ def test_what_was_typed_stays_when_it_could_not_be_read() -> None:
 
 def test_tools_are_ticked_and_access_ends_it() -> None:
     def make() -> ToolsScreen:
-        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}), "")
 
     _, (found,) = perform(make, SIZE, "5", "1", "enter", "2")
     assert isinstance(found, messages.Prepared)
@@ -98,9 +98,23 @@ def test_tools_are_ticked_and_access_ends_it() -> None:
     assert found.access is Access.END_ON_MACHINE
 
 
+def test_who_measures_is_chosen_on_a_page_of_its_own() -> None:
+    def make() -> ToolsScreen:
+        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}), "")
+
+    text, _ = perform(make, SIZE, "9")
+    assert "In doubt leave it at: not told." in " ".join(text.split())
+    text, _ = perform(make, SIZE, "9", "3")
+    assert "9  Who measures? Hurried: " in text
+    _, (found,) = perform(make, SIZE, "9", "3", "enter", "1")
+    assert found == messages.Prepared(frozenset({Tool.CALIPER}), Access.END_OFF, "hurried")
+    _, (found,) = perform(make, SIZE, "9", "3", "9", "5", "enter", "1")
+    assert found == messages.Prepared(frozenset({Tool.CALIPER}), Access.END_OFF, "")
+
+
 def test_nothing_to_hand_is_one_key() -> None:
     def make() -> ToolsScreen:
-        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}))
+        return ToolsScreen(ENGINE, SNAPSHOTS["start"], frozenset({Tool.CALIPER}), "")
 
     _, (found,) = perform(make, SIZE, "0", "1")
     assert isinstance(found, messages.Prepared)

@@ -42,8 +42,13 @@ class Face(Screen[None]):
     def __init__(self, engine: Engine, snapshot: Snapshot) -> None:
         super().__init__()
         self.style = Style.BRAILLE
-        self.engine = engine
+        self._engine = engine
         self.set_reactive(Face.snapshot, snapshot)
+
+    @property
+    def engine(self) -> Engine:
+        """The engine that reasons for the one who measures now."""
+        return self._engine.measured_by(self.snapshot.state.care)
 
     def compose(self) -> ComposeResult:
         """Title, body, hints; and the sentence for a window that is too small."""

@@ -1,5 +1,7 @@
 """Screens on which something is chosen: tools and access, answers, an interview to go on with."""
 
+from enum import Enum
+
 from textual.message import Message
 
 from identify.interview.journal import Saved
@@ -8,10 +10,13 @@ from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.pages.blocks import Block
 from identify.pages.interview import (
+    WHO,
     access_blocks,
     anew_blocks,
     answered,
     answers_blocks,
+    care_blocks,
+    care_picked,
     change_blocks,
     resume_blocks,
     tool_blocks,
@@ -30,64 +35,77 @@ from identify.tui.messages import (
 from identify.tui.screens.paged import PagedScreen
 
 
-class ToolsScreen(PagedScreen):
-    """Asks what is to hand, then how much of the end can be reached."""
+class Step(Enum):
+    """What the page of tools asks."""
 
-    def __init__(self, engine: Engine, snapshot: Snapshot, chosen: frozenset[Tool]) -> None:
+    TOOLS = "Tools"
+    CARE = "Who measures?"
+    ACCESS = "How is the end now?"
+
+
+class ToolsScreen(PagedScreen):
+    """Asks what is to hand, who measures if one wants to say, then how far the end is reached."""
+
+    def __init__(
+        self, engine: Engine, snapshot: Snapshot, chosen: frozenset[Tool], care: str
+    ) -> None:
         super().__init__(engine, snapshot)
-        self.chosen = chosen
-        self.done = False
+        self.chosen, self.care = chosen, care
+        self.step = Step.TOOLS
 
     def heading_words(self) -> str:
-        """Return which of the two is asked."""
-        return "How is the end now?" if self.done else "Tools"
+        """Return which of them is asked."""
+        return self.step.value
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
-        """Return the tools, or the access."""
-        if not self.done:
-            return tool_blocks(self.chosen)
-        return access_blocks(self.engine.book)
+        """Return the tools, who measures, or the access."""
+        if self.step is Step.TOOLS:
+            return tool_blocks(self.chosen, self.care)
+        return care_blocks() if self.step is Step.CARE else access_blocks(self.engine.book)
 
     def hint_words(self) -> str:
         """Return the keys of the step."""
-        return (
-            "1-3 choose   b tools   ? help   q quit"
-            if self.done
-            else ("1-8 tick   Enter go on   ? help   q quit")
-        )
+        if self.step is Step.TOOLS:
+            return "1-8 tick   Enter go on   9 who measures   ? help   q quit"
+        return f"1-{len(self.page.picks)} choose   b tools   ? help   q quit"
 
     def press(self, key: str, character: str | None) -> None:
         """Enter ends the ticking."""
-        if key == "enter" and not self.done:
-            self._step(True)
+        if key == "enter" and self.step is Step.TOOLS:
+            self._to(Step.ACCESS)
         elif character == "g":
             self.post_message(Opened("guide"))
         else:
             super().press(key, character)
 
     def leave(self) -> None:
-        """Back from access to tools; from tools to where it was called."""
-        if self.done:
-            self._step(False)
-        else:
+        """Back from the others to tools; from tools to where it was called."""
+        if self.step is Step.TOOLS:
             super().leave()
+        else:
+            self._to(Step.TOOLS)
 
     def picked(self, pick: str) -> None:
-        """Tick a tool, or end with the access."""
-        if self.done:
-            self.post_message(Prepared(self.chosen, Access(pick)))
-            return
-        self.chosen = self.chosen ^ {Tool(pick)}
-        self.redraw()
+        """Tick a tool, ask or take who measures, or end with the access."""
+        if self.step is Step.ACCESS:
+            self.post_message(Prepared(self.chosen, Access(pick), self.care))
+        elif self.step is Step.CARE:
+            self.care = care_picked(pick)
+            self._to(Step.TOOLS)
+        elif pick == WHO:
+            self._to(Step.CARE)
+        else:
+            self.chosen = self.chosen ^ {Tool(pick)}
+            self.redraw()
 
     def zero(self) -> None:
         """Nothing to hand."""
-        if not self.done:
+        if self.step is Step.TOOLS:
             self.chosen = frozenset()
-            self._step(True)
+            self._to(Step.ACCESS)
 
-    def _step(self, done: bool) -> None:
-        self.done, self.at = done, 0
+    def _to(self, step: Step) -> None:
+        self.step, self.at = step, 0
         self.redraw()
 
 
