@@ -11,7 +11,8 @@ import pytest
 
 from identify.commands.rank import answers
 from identify.reasoning.engine import Engine
-from tests.benchmark.speed import SAMPLE, enlarged, simulated
+from tests.benchmark.speed import enlarged, simulated
+from tests.benchmark.starts import SAMPLE
 from tests.benchmark.stopwatch import COMMAND, interleaved, python
 from tests.shipped import knowledge
 

@@ -2,7 +2,7 @@
 
 import json
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from identify.knowledge.loading import Knowledge
@@ -15,75 +15,52 @@ from identify.reasoning.engine import Engine
 from identify.simulation.measuring import fill_sheet
 from identify.simulation.parts import Lot
 from identify.simulation.people import Person
+from tests.benchmark import growth, redraws, starts
 from tests.benchmark.bench import counted
-from tests.benchmark.stopwatch import (
-    COMMAND,
-    EMPTY_APP,
-    each,
-    first_frame,
-    interleaved,
-    python,
-)
+from tests.benchmark.starts import Figure, ms
+from tests.benchmark.stopwatch import COMMAND, each, python
 
-SAMPLE = (
-    "gender=male", "thread_od=20.9 mm", "pitch=14 tpi", "seat_shape=concave",
-    "seat_angle=60 deg included",
-)  # fmt: skip
 ROWS = 10_000
 Sheet = tuple[Reading, ...]
 
 
 HEADER = ("", "measured", "", "aim")
-Figure = tuple[str, str, str, str]
-"""What was measured, the figure, what it is held against, the aim."""
-FIGURES = 7
+INTERVIEWS = 5  # held on the full screen
 
 
-def measure(knowledge: Knowledge, runs: int, samples: int, seed: int) -> Iterator[Figure]:
-    """Yield the `FIGURES`, one after another.
+def figures(large: Sequence[int]) -> int:
+    """Return how many figures `measure` yields."""
+    return starts.FIGURES + redraws.FIGURES + 4 + growth.FIGURES * (1 + len(large))
+
+
+def measure(
+    knowledge: Knowledge, runs: int, samples: int, seed: int, large: Sequence[int] = ()
+) -> Iterator[Figure]:
+    """Yield the figures, one after another.
 
     Args:
         knowledge: Tables and rules.
         runs: How often each program is started.
         samples: Length of the batch.
         seed: Of the simulated parts and people.
+        large: Numbers of rows with which a start is measured too.
     """
     sheets = simulated(knowledge, samples, seed)
-    yield from _whole(runs)
+    yield from starts.starts(runs)
+    yield from redraws.redraws(knowledge, INTERVIEWS, seed)
     yield _one(knowledge, sheets, "rank and next question", "under 16 ms")
-    large = replace(knowledge, catalogue=enlarged(knowledge.catalogue, ROWS))
-    yield _one(large, sheets, "the same", "")
+    enlarged_ = replace(knowledge, catalogue=enlarged(knowledge.catalogue, ROWS))
+    yield _one(enlarged_, sheets, "the same", "")
     yield from _batch(sheets)
-    bare, ours = interleaved(
-        max(3, runs // 3), lambda: first_frame(*EMPTY_APP), lambda: first_frame(*COMMAND)
-    )
-    yield (
-        "first frame of the interview", _ms(ours),
-        f"{ours / bare:.2f} times an empty Textual app ({_ms(bare)})", "under 1.3 times",
-    )  # fmt: skip
-
-
-def _whole(runs: int) -> Iterator[Figure]:
-    memory: list[float] = []
-
-    def ours() -> float:
-        lap = python(*COMMAND, "rank", *SAMPLE)
-        memory.append(lap.memory)
-        return lap.processor
-
-    bare, rank = interleaved(runs, lambda: python("-c", "pass").processor, ours)
-    yield (
-        "whichend rank, whole process", _ms(rank),
-        f"{rank / bare:.1f} times the bare interpreter ({_ms(bare)})", "under 9 times",
-    )  # fmt: skip
-    yield ("its peak memory", f"{max(memory):.0f} MB", "", "")
+    for rows in (growth.EDITED, *large):
+        yield from growth.growth(rows, knowledge.catalogue)
 
 
 def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:
     engine = Engine(knowledge.catalogue, knowledge.book, knowledge.hazards)
     engine.conclude(sheets[0])
     median = each(engine.conclude, sheets[1:101])
-    return what, _ms(median), f"{len(knowledge.catalogue.ends)} rows", aim
+    return what, ms(median), f"{len(knowledge.catalogue.ends)} rows", aim
 
 
 def _batch(sheets: list[Sheet]) -> Iterator[Figure]:
@@ -166,7 +143,3 @@ def _scaled_end(end: EndConnection, copy: int, scale: float) -> EndConnection:
         mates=(),
         sizes={feature: size * scale for feature, size in end.sizes.items()},
     )
-
-
-def _ms(seconds: float) -> str:
-    return f"{seconds * 1e3:.1f} ms"

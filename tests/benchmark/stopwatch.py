@@ -5,6 +5,7 @@ import json
 import os
 import pty
 import select
+import signal
 import statistics
 import struct
 import subprocess
@@ -50,15 +51,20 @@ class Lap:
     memory: float
 
 
-def python(*words: str, stdin: bytes = b"") -> Lap:
+def python(*words: str, stdin: bytes = b"", **surroundings: str) -> Lap:
     """Run a Python of ours with these words and return what it took.
+
+    Args:
+        words: Of the command line.
+        stdin: What it reads.
+        surroundings: Variables of its environment.
 
     Raises:
         StopwatchError: It ended with an error.
     """
     done = subprocess.run(
         [sys.executable, "-c", LAUNCHER, *words], input=stdin, stdout=subprocess.PIPE, check=True,
-        env=_surroundings(),
+        env=_surroundings(**surroundings),
     )  # fmt: skip
     status, wall, processor, memory = json.loads(done.stdout)
     if status:
@@ -67,7 +73,7 @@ def python(*words: str, stdin: bytes = b"") -> Lap:
 
 
 def first_frame(*words: str) -> float:
-    """Return the time from the launch of a full-screen program to a screenful of output [s].
+    """Return the processor time of a full-screen program until a screenful of output [s].
 
     It runs in a terminal of 80 by 24 of its own, with nothing saved from before, and is ended then.
 
@@ -76,25 +82,55 @@ def first_frame(*words: str) -> float:
     """
     outer, inner = pty.openpty()
     fcntl.ioctl(inner, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    return _until(words, inner, inner, outer, b"", lambda seen: len(seen) >= ROWS * COLUMNS)
+
+
+def first_words(typed: bytes, wanted: bytes, *words: str) -> float:
+    """Return the processor time of a program of lines until it says what is wanted [s].
+
+    Args:
+        typed: What is typed at once, before it asks.
+        wanted: Of its output.
+        words: The program. It is ended then, its input still open.
+
+    Raises:
+        StopwatchError: It never said so.
+    """
+    read, write = os.pipe()
+    said, says = os.pipe()
+    os.write(write, typed)
+    try:
+        return _until(words, read, says, said, wanted, lambda seen: wanted in seen)
+    finally:
+        os.close(write)
+
+
+def _until(
+    words: Sequence[str], stdin: int, stdout: int, heard: int, what: bytes,
+    done: Callable[[bytes], bool],
+) -> float:  # fmt: skip
     with tempfile.TemporaryDirectory() as home:
-        start = time.perf_counter()
         child = subprocess.Popen(
-            [sys.executable, *words], stdin=inner, stdout=inner, stderr=inner,
+            [sys.executable, *words], stdin=stdin, stdout=stdout, stderr=stdout,
             env=_surroundings(TERM="xterm-256color", XDG_STATE_HOME=home), start_new_session=True,
         )  # fmt: skip
-        os.close(inner)
+        for number in {stdin, stdout}:
+            os.close(number)
+        seen = b""
         try:
-            written = 0
-            while written < ROWS * COLUMNS:
-                ready, _, _ = select.select([outer], [], [], PATIENCE_S)
-                written += len(_read(outer)) if ready else 0
-                if not ready or child.poll() is not None:
-                    raise StopwatchError(f"{' '.join(words)[-60:]}: wrote no screen.")
-            return time.perf_counter() - start
+            while not done(seen):
+                ready, _, _ = select.select([heard], [], [], PATIENCE_S)
+                more = _read(heard) if ready else b""
+                if not more:
+                    name = " ".join(words)[-60:]
+                    raise StopwatchError(f"{name}: never wrote {what.decode() or 'a screen'}.")
+                seen += more
         finally:
             child.kill()
-            child.wait()
-            os.close(outer)
+            _, _, used = os.wait4(child.pid, 0)
+            child.returncode = -signal.SIGKILL
+            os.close(heard)
+        return used.ru_utime + used.ru_stime
 
 
 def _read(terminal: int) -> bytes:
@@ -105,7 +141,10 @@ def _read(terminal: int) -> bytes:
 
 
 def _surroundings(**more: str) -> Mapping[str, str]:
-    """Return an environment in which a start is that of an installed command."""
+    """Return an environment in which a start is that of an installed command.
+
+    With PYTHONDONTWRITEBYTECODE set a checkout never gets its bytecode, and every start compiles.
+    """
     kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     root = str(Path(identify.__path__[0]).parent)
     return {**kept, "PYTHONPATH": root, **more}
