@@ -9,13 +9,14 @@ from collections.abc import Collection, Sequence
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import lacked
-from identify.model.rule import Access, Tool
+from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.answers import entropy
 from identify.reasoning.naming import Group
+from identify.reasoning.openings import ROUNDING, Offer, order
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.putting import parted, put
-from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.question import Chooser
 from identify.reasoning.weigh_pitch import GAUGES
 
 EVERY_TOOL = frozenset(Tool)
@@ -46,23 +47,29 @@ def further(
         given_up: Features of which nothing can be told.
         least: What it must tell to be worth naming [bits].
     """
-    offers = chooser.offers(state, lacked(state.readings), EVERY_TOOL, Access.END_OFF)
-    lacking = [
-        (lack, offer)
-        for offer in offers
-        if offer.bits >= least and (lack := _lack(offer, tools, access, given_up))
-    ]
+    has = tools, access, given_up
+    openings = chooser.openings(state, lacked(state.readings), EVERY_TOOL, Access.END_OFF)
+    lacking: list[tuple[Lack, Offer]] = []
+    enough = least
+    for each in sorted(openings.by_feature.values(), key=lambda one: -one.most):
+        if each.most * ROUNDING < enough:
+            break
+        if not any(_lack(each.text, tool, *has) for tool in each.tools):
+            continue
+        offer = openings.offer(each.text.feature)
+        if offer and offer.bits >= least and (lack := _lack(offer.text, offer.tool, *has)):
+            lacking.append((lack, offer))
+            enough = max(enough, NEARLY * offer.bits)
     if not lacking:
         return None
-    enough = NEARLY * max(offer.bits for _, offer in lacking)
     near = [each for each in lacking if each[1].bits >= enough]
-    lack, offer = min(near, key=lambda each: (_ORDER.index(each[0]), -each[1].bits))
+    lack, offer = min(near, key=lambda each: (_ORDER.index(each[0]), -each[1].bits, order(each[1])))
     leads = groups and groups[0][1] >= chooser.limits.named
     others = parted(chooser, state, offer, groups)
     ends = state.space.ends
     return Beyond(
         lack,
-        _missing(offer, tools),
+        _missing(offer.tool, tools),
         put(chooser, state, offer, offer.text.why, groups),
         _values(chooser, offer, ends[groups[0][0]], others[0]) if leads and others else (),
         _share_of_doubt(state, offer.bits),
@@ -70,24 +77,28 @@ def further(
 
 
 def _lack(
-    offer: Offer, tools: Collection[Tool], access: Access, given_up: Collection[Feature]
+    text: QuestionText,
+    tool: Tool,
+    tools: Collection[Tool],
+    access: Access,
+    given_up: Collection[Feature],
 ) -> Lack | None:
-    """Return what an offer lacks, None if it can be made as things stand.
+    """Return what a measurement lacks, None if it can be made as things stand.
 
     What could not be told for want of a tool lacks the tool.
     """
-    if access not in offer.text.access:
+    if access not in text.access:
         return Lack.ACCESS
-    if offer.tool is not Tool.NONE and _missing(offer, tools) not in tools:
+    if tool is not Tool.NONE and _missing(tool, tools) not in tools:
         return Lack.TOOL
-    return Lack.ANSWER if offer.text.feature in given_up else None
+    return Lack.ANSWER if text.feature in given_up else None
 
 
-def _missing(offer: Offer, tools: Collection[Tool]) -> Tool:
+def _missing(tool: Tool, tools: Collection[Tool]) -> Tool:
     """Return the tool to get for a measurement: its own, or the other pitch gauge beside it."""
-    if offer.tool in tools and offer.tool in GAUGES:
-        return min(GAUGES.difference(tools), default=offer.tool)
-    return offer.tool
+    if tool in tools and tool in GAUGES:
+        return min(GAUGES.difference(tools), default=tool)
+    return tool
 
 
 def _values(

@@ -26,9 +26,10 @@ from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
 from identify.reasoning.naming import LEAST, Group, order, settle
+from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import Posterior, best_way, evidence, posterior, weigh_all
 from identify.reasoning.putting import put
-from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Hazards, Risk
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
@@ -120,9 +121,10 @@ class Engine:
         ranking = tuple(self.ranked(state, group) for group in named)
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
-        chosen = self.next_offer(state, situation, warnings, held_back=bool(first))
-        if kind is VerdictKind.IDENTIFIED and chosen and chosen[1] == chosen[0].text.why:
-            chosen = None  # what is named is asked about no more, unless a rule does
+        named_so = kind is VerdictKind.IDENTIFIED  # asked about no more, unless a rule does
+        chosen = self.next_offer(
+            state, situation, warnings, held_back=bool(first), rules_only=named_so
+        )
         family = unlisted_size(state)
         return Verdict(
             kind=kind,
@@ -214,11 +216,11 @@ class Engine:
         own = {*lead.twins, *(form.end for form in lead.forms)}
         return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in own)
 
-    def offers(
+    def openings(
         self, state: Posterior, situation: Situation, needed: frozenset[Feature] = frozenset()
-    ) -> list[Offer]:
-        """Return the measurements worth making next, best first; those `needed` in any case."""
-        return self.chooser.offers(
+    ) -> Openings:
+        """Return the measurements that may be worth making next; those `needed` in any case."""
+        return self.chooser.openings(
             state,
             situation.given_up | lacked(state.readings),
             situation.tools,
@@ -250,15 +252,19 @@ class Engine:
         warnings: tuple[Warning, ...],
         *,
         held_back: bool,
+        rules_only: bool = False,
     ) -> tuple[Offer, str] | None:
         """Return the measurement to make next and why: the one that tells most, unless a rule asks.
 
-        What a rule asks before it lets an end be named is asked although it may tell little.
+        What a rule asks before it lets an end be named (`held_back`) is asked although it may tell
+        little. With `rules_only` nothing is asked but that.
         """
         first = {each.ask: each for each in warnings if each.effect is Effect.ASK_FIRST}
+        if rules_only and not first:
+            return None
         needed = frozenset(each for each in first if each) if held_back else frozenset()
-        offers = self.offers(state, situation, needed)
-        for offer in offers:
-            if offer.text.feature in first:
-                return offer, first[offer.text.feature].sentence
-        return (offers[0], offers[0].text.why) if offers else None
+        openings = self.openings(state, situation, needed)
+        if first and (asked := openings.first(first)):
+            return asked, first[asked.text.feature].sentence
+        found = None if rules_only else openings.first()
+        return (found, found.text.why) if found else None

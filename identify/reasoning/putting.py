@@ -6,8 +6,9 @@ from identify.model.connection import EndConnection
 from identify.model.reading import gender_said
 from identify.model.verdict import Question
 from identify.reasoning.naming import Group
+from identify.reasoning.openings import Offer
 from identify.reasoning.posterior import Posterior, best_way
-from identify.reasoning.question import Chooser, Offer
+from identify.reasoning.question import Chooser
 from identify.reasoning.sentences import AGAIN_WHY, once_more, separates
 
 NEARLY_ALL = 0.98  # of the probability: the ends that hold it are those that still stand

@@ -1,18 +1,17 @@
 """Which measurement tells most a minute, given what is known and the tools at hand."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
-from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.observation import PriorTable, VerdictLimits
-from identify.model.reading import Choice, How, Reading
+from identify.model.reading import How, Reading
 from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import NONE, Hypotheses
 from identify.reasoning.likelihood import answers
+from identify.reasoning.openings import ROUNDING, Offer, Opening, Openings
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
@@ -21,31 +20,6 @@ TRIALS = 6  # known parts considered for a trial fit, those of the likeliest thr
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 OFFERED_LOOKS = 2  # the same by the bare eye
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
-
-
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
-
-    `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag;
-    `before` are the readings of the feature that this one would be added to; `put_off` tells that
-    it could not be told when it was asked first.
-    """
-
-    text: QuestionText
-    tool: Tool
-    how: How
-    bits: float
-    minutes: float
-    known: str = ""
-    gauges: frozenset[Tool] = GAUGES
-    before: tuple[Reading, ...] = ()
-    put_off: bool = False
-
-    @property
-    def rate(self) -> float:
-        """Expected information per minute [bits/min]."""
-        return self.bits / self.minutes
 
 
 class Chooser:
@@ -72,7 +46,7 @@ class Chooser:
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._again = lru_cache(maxsize=4096)(self._expect_again)
 
-    def offers(
+    def openings(
         self,
         state: Posterior,
         given_up: Collection[Feature],
@@ -80,8 +54,8 @@ class Chooser:
         access: Access,
         needed: Collection[Feature] = (),
         put_off: Collection[Feature] = (),
-    ) -> list[Offer]:
-        """Return the measurements worth making, best first.
+    ) -> Openings:
+        """Return the measurements that may be worth making.
 
         Args:
             state: What is known.
@@ -91,49 +65,52 @@ class Chooser:
             needed: Features that are worth it however little they tell.
             put_off: Features that could not be told when they were asked first; they come last.
         """
-        living = _living(state)
-        gauges = GAUGES.intersection(tools)
         read = {each.feature: each.readings for each in state.weighed}
+        living, worth = _living(state), self.limits.worth_bits
+        if not needed and entropy(weight for _, weight in living) * ROUNDING < worth:
+            return Openings((), self._offer, read)  # nothing tells more than there is to be told
+        gauges = GAUGES.intersection(tools)
         found = []
         for feature, text in self.questions.items():
-            before = read.get(feature, ())
+            before, late = read.get(feature, ()), feature in put_off
             if feature in given_up or access not in text.access or not _may_read(feature, before):
+                continue
+            at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
+            if not at_hand or (late and feature in _ONCE):
                 continue
             mass = self.space.spread(feature).mass(living)
             share, wanted = self.answered.get(feature, 1.0), feature in needed and not before
             if before:
                 share = 1.0
-            late = feature in put_off
-            if late and feature in _ONCE:
-                continue
             if late:
                 share *= 1 - self.space.model.repeats_eye
-            most = share * entropy(mass.values())  # no answer tells more than what there is
-            if most < self.limits.worth_bits and not wanted:
-                continue
-            best: Offer | None = None
-            for tool in self.tools[feature]:
-                if tool is not Tool.NONE and tool not in tools:
-                    continue
-                # The quickest tool, unless a slower one tells more; a feature is asked for once.
-                if best and best.bits >= most * self.limits.nearly_as_good:
-                    break
-                how = text.taken_as[tool]
-                known = ""
-                if feature is Feature.TRIAL_FIT:
-                    bits, known = self.trial(mass)
-                else:
-                    bits = self.gain(feature, how, mass, gauges, before)
-                bits *= share
-                offer = Offer(
-                    text, tool, how, bits, text.minutes[tool], known, gauges, before, late
+            most = share * entropy(mass.values())
+            if most >= worth or wanted:
+                found.append(
+                    Opening(text, mass, share, wanted, at_hand, most, gauges, before, late)
                 )
-                worth = wanted or bits >= self.limits.worth_bits
-                if worth and (best is None or best.bits < bits * self.limits.nearly_as_good):
-                    best = offer
-            if best:
-                found.append(best)
-        return sorted(_in_turn(found, read), key=_order)
+        return Openings(found, self._offer, read)
+
+    def _offer(self, opening: Opening) -> Offer | None:
+        """Return an opening with the quickest tool, unless a slower one tells more."""
+        text, feature, enough = opening.text, opening.text.feature, self.limits.nearly_as_good
+        best: Offer | None = None
+        for tool in opening.tools:
+            if best and best.bits >= opening.most * enough:
+                break
+            how, known = text.taken_as[tool], ""
+            if feature is Feature.TRIAL_FIT:
+                bits, known = self.trial(opening.mass)
+            else:
+                bits = self.gain(feature, how, opening.mass, opening.gauges, opening.before)
+            bits *= opening.share
+            worth = opening.wanted or bits >= self.limits.worth_bits
+            if worth and (best is None or best.bits < bits * enough):
+                best = Offer(
+                    text, tool, how, bits, text.minutes[tool], known,
+                    opening.gauges, opening.before, opening.put_off,
+                )  # fmt: skip
+        return best
 
     def gain(
         self,
@@ -236,16 +213,6 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-_NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
-
-
-def _order(offer: Offer) -> tuple[bool, bool, bool, float, str]:
-    """Return the order of offers: male or female before all, as every question is worded for it."""
-    feature = offer.text.feature
-    gender = feature is Feature.GENDER
-    return not gender, offer.put_off, feature in CLUES, -offer.rate, feature
-
-
 def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
     looks = all(each.how is How.EYE for each in before)
     most = OFFERED_LOOKS if looks else OFFERED_READINGS
@@ -260,14 +227,3 @@ def _living(state: Posterior) -> list[tuple[int, float]]:
         for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True))
         if weight > least and (row != NONE or weight > 100 * least)
     ]
-
-
-def _in_turn(found: Iterable[Offer], read: Mapping[Feature, Sequence[Reading]]) -> list[Offer]:
-    """Leave out the angle of a seat whose shape is still to be seen, or that shows no cone."""
-    offers = list(found)
-    shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
-    no_cone = bool(shapes) and all(value in _NO_CONE for value in shapes)
-    open_shape = not shapes and any(each.text.feature is Feature.SEAT_SHAPE for each in offers)
-    if not (no_cone or open_shape):
-        return offers
-    return [each for each in offers if each.text.feature is not Feature.SEAT_ANGLE]

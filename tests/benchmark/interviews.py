@@ -10,8 +10,8 @@ from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
+from identify.reasoning.openings import Offer
 from identify.reasoning.posterior import Posterior
-from identify.reasoning.question import Offer
 from identify.reasoning.suspects import contradicting
 from identify.simulation.measuring import NOT_SIMULATED, Attempt, observe, sharpest
 from identify.simulation.parts import Part

@@ -6,7 +6,7 @@ from identify.model.feature import CLUES, Feature
 from identify.reasoning.answers import information, mixed
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
-from identify.reasoning.question import Offer
+from identify.reasoning.openings import Offer
 from tests.benchmark.interviews import Ask, Standing, adaptive, as_ask
 
 LEAST_WEIGHT = 3e-4  # lighter hypotheses are not followed
@@ -21,7 +21,7 @@ def two_step(at: Standing) -> Ask | None:
     """
     engine, now = at.engine, at.now
     usual = adaptive(at)
-    offers = engine.offers(now, at.state.situation)
+    offers = engine.openings(now, at.state.situation).all()
     plain = [offer for offer in offers if offer.text.feature not in CLUES]
     if len(plain) < 2 or at.state.gender is None or at.held_back:
         return usual

@@ -68,7 +68,8 @@ def test_nothing_more_is_said_only_where_no_tool_and_no_second_reading_tells(
         verdict = engine.conclude(readings, situation)
         if verdict.question is None and NO_MORE in nothing_left(verdict):
             said += 1
-            assert not engine.chooser.offers(state, lacked(readings), EVERY_TOOL, Access.END_OFF)
+            left = engine.chooser.openings(state, lacked(readings), EVERY_TOOL, Access.END_OFF)
+            assert not left.all()
         elif NO_MORE in every_page(engine, verdict):
             pytest.fail(f"a page denies {verdict.question or verdict.beyond}")
         lacking += verdict.question is None and verdict.beyond is not None
@@ -94,7 +95,7 @@ def test_what_is_said_to_be_missing_is_missing_and_would_be_offered(engine: Engi
             tools, access = EVERY_TOOL, Access.END_OFF
         state = engine.posterior(readings)
         given_up -= {beyond.question.feature}
-        offers = engine.chooser.offers(state, given_up, tools, access)
+        offers = engine.chooser.openings(state, given_up, tools, access).all()
         offered = {each.text.feature: each.bits for each in offers}
         assert offered[beyond.question.feature] == pytest.approx(beyond.question.bits, rel=0.25)
         assert 0 < beyond.share <= 1

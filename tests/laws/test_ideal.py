@@ -226,7 +226,7 @@ def test_a_question_tells_something_and_no_more_than_there_is_to_know(
     state = engine.posterior(given_)
     entropy = -sum(w * math.log2(w) for w in state.weights if w > 0)
     asked = {reading.feature for reading in given_}
-    for offer in engine.chooser.offers(state, asked, ALL_TOOLS, Access.END_OFF):
+    for offer in engine.chooser.openings(state, asked, ALL_TOOLS, Access.END_OFF).all():
         assert 0 <= offer.bits <= entropy + 1e-6, offer.text.feature
         assert offer.text.feature not in asked
 

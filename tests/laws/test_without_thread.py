@@ -124,7 +124,8 @@ def test_what_it_has_not_is_set_aside_in_an_interview(word: str, other: Feature)
 def test_no_thread_stays_an_answer_after_which_all_of_them_are_asked(engine: Engine) -> None:
     state = engine.posterior((answer(VAGUE),))
     tools, access = frozenset(engine.chooser.questions[Feature.RING_ID].tools), Access.END_OFF
-    offered = {each.text.feature for each in engine.chooser.offers(state, (), tools, access)}
+    openings = engine.chooser.openings(state, (), tools, access)
+    offered = {each.text.feature for each in openings.all()}
     assert {
         Feature.EYE_BORE,
         Feature.RING_ID,

@@ -13,7 +13,7 @@ from identify.model.verdict import VerdictKind
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
-from identify.reasoning.question import Offer
+from identify.reasoning.openings import Offer
 from tests.shipped import shipped_engine
 from tests.strategies import measured
 
@@ -29,7 +29,7 @@ def offers(
     given_up: frozenset[Feature] = frozenset(),
 ) -> list[Offer]:
     engine = shipped_engine()
-    return engine.offers(engine.posterior(given_), Situation(tools, access, given_up))
+    return engine.openings(engine.posterior(given_), Situation(tools, access, given_up)).all()
 
 
 # --- which measurement comes first ----------------------------------------------------------------
@@ -171,7 +171,7 @@ def test_the_gain_is_the_mutual_information_of_the_prediction() -> None:
 def offered(*readings: str) -> list[Feature]:
     engine = shipped_engine()
     state = engine.posterior(parse_readings(readings))
-    return [offer.text.feature for offer in engine.offers(state, Situation())]
+    return [offer.text.feature for offer in engine.openings(state, Situation()).all()]
 
 
 def test_a_shape_is_seen_before_its_angle_and_no_angle_is_asked_where_there_is_no_cone() -> None:

@@ -1,0 +1,138 @@
+"""Measurements that are open: which stand first, without working out those that cannot.
+
+No answer tells more than there is to be told, so the entropy over what a feature may show bounds
+its question. Taken in the order of what each could tell at best, most are never worked out.
+"""
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from identify.model.connection import Shape
+from identify.model.feature import CLUES, Feature
+from identify.model.reading import Choice, How, Reading
+from identify.model.rule import QuestionText, Tool
+from identify.reasoning.weigh_pitch import GAUGES
+
+ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
+_NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A measurement with a tool, and what it is expected to tell [bits] in how long [min].
+
+    `known` names the part to try it on, for a trial fit; `gauges` are the pitch gauges in the bag;
+    `before` are the readings of the feature that this one would be added to; `put_off` tells that
+    it could not be told when it was asked first.
+    """
+
+    text: QuestionText
+    tool: Tool
+    how: How
+    bits: float
+    minutes: float
+    known: str = ""
+    gauges: frozenset[Tool] = GAUGES
+    before: tuple[Reading, ...] = ()
+    put_off: bool = False
+
+    @property
+    def rate(self) -> float:
+        """Expected information per minute [bits/min]."""
+        return self.bits / self.minutes
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A feature that may be asked for, before it is worked out what that would tell.
+
+    `mass` is the probability of each trait, by its number; `share` of people can answer; `wanted`
+    tells that it is offered however little it tells. `tools` can be had, `most` [bits] is what no
+    answer exceeds. The rest as in `Offer`.
+    """
+
+    text: QuestionText
+    mass: Mapping[int, float]
+    share: float
+    wanted: bool
+    tools: tuple[Tool, ...]
+    most: float
+    gauges: frozenset[Tool]
+    before: tuple[Reading, ...]
+    put_off: bool
+
+    @property
+    def at_best(self) -> tuple[bool, bool, bool, float, str]:
+        """Return the place of the best offer that this could become; see `order`."""
+        rate = ROUNDING * self.most / min(self.text.minutes[tool] for tool in self.tools)
+        return _order(self.text.feature, self.put_off, rate)[:4] + ("",)
+
+
+class Openings:
+    """All that may be asked, each worked out when it is looked at.
+
+    Args:
+        found: At most one a feature.
+        work_out: Returns the offer that becomes of one, None if it is not worth making.
+        read: What was read so far.
+    """
+
+    def __init__(
+        self,
+        found: Iterable[Opening],
+        work_out: Callable[[Opening], Offer | None],
+        read: Mapping[Feature, Sequence[Reading]],
+    ) -> None:
+        shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
+        no_cone = bool(shapes) and all(value in _NO_CONE for value in shapes)
+        self.by_feature = {
+            each.text.feature: each
+            for each in found
+            if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
+        }
+        self._shape_read, self._work_out = bool(shapes), work_out
+        self._offers: dict[Feature, Offer | None] = {}
+
+    def offer(self, feature: Feature) -> Offer | None:
+        """Return what a feature is offered as, None if it is not.
+
+        The angle of a seat is not asked for while its shape is still to be seen, nor where it
+        shows no cone.
+        """
+        if feature not in self._offers:
+            opening = self.by_feature.get(feature)
+            hidden = feature is Feature.SEAT_ANGLE and not self._shape_read
+            if opening is None or (hidden and self.offer(Feature.SEAT_SHAPE)):
+                self._offers[feature] = None
+            else:
+                self._offers[feature] = self._work_out(opening)
+        return self._offers[feature]
+
+    def all(self) -> list[Offer]:
+        """Return every offer, best first."""
+        return sorted(filter(None, map(self.offer, self.by_feature)), key=order)
+
+    def first(self, among: Collection[Feature | None] | None = None) -> Offer | None:
+        """Return the best offer, as `all` has it, of some features or of any; None if none is."""
+        left = [
+            (each.at_best, feature)
+            for feature, each in self.by_feature.items()
+            if among is None or feature in among
+        ]
+        best: Offer | None = None
+        for at_best, feature in sorted(left):
+            if best and order(best) < at_best:
+                break
+            offer = self.offer(feature)
+            if offer and (best is None or order(offer) < order(best)):
+                best = offer
+        return best
+
+
+def order(offer: Offer) -> tuple[bool, bool, bool, float, str]:
+    """Return the place of an offer: male or female before all, as every question goes by it."""
+    return _order(offer.text.feature, offer.put_off, offer.rate)
+
+
+def _order(feature: Feature, put_off: bool, rate: float) -> tuple[bool, bool, bool, float, str]:
+    return feature is not Feature.GENDER, put_off, feature in CLUES, -rate, feature
