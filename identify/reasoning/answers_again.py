@@ -1,123 +1,196 @@
 """Which answers to expect when something is read once more, given what was read before.
 
-Worked out from the very weighing of several readings: the chance of an answer is the weight of all
-readings with it over the weight of those before it.
+The chance of an answer is the weight of all readings with it over the weight of those before it,
+as `repeated` weighs them. That weight is not summed anew for every answer: what does not depend on
+what is there is worked out once for all traits, and of answers that may only be said again the sum
+over mistakes is one of two terms, said again or said afresh.
 """
 
 import math
 from collections.abc import Collection, Iterator, Sequence
-from functools import partial
+from itertools import product
+from typing import NamedTuple
 
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
-from identify.model.reading import Choice, How, Length, Reading
+from identify.model.reading import Choice, How, Length, Reading, Value
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers, answers_of
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import copied
+from identify.reasoning.repeated import Lean, lean_of, mistakes, sound_or_slip
 from identify.reasoning.traits import Interval, Missing, Trait
 from identify.reasoning.weigh_angle import angle_said, angles_said
-from identify.reasoning.weigh_length import WIDE, shape, step_mm, weigh_lengths
+from identify.reasoning.weigh_length import WIDE, Pooled, Sizes, shape, sizes_of, step_mm
 from identify.reasoning.weigh_pitch import STEP_MM, counted_said, leaves_at_hand
 from identify.reasoning.weigh_taper import STEP, growth_said
-from identify.reasoning.weight import Joint, instrument_of
-
-Cell = tuple[int, Reading, float]  # number, the reading in its middle, what it stands for
+from identify.reasoning.weight import instrument_of
 
 
-def answers_again(
-    feature: Feature,
-    trait: Trait,
-    how: How,
-    model: ObservationModel,
-    gauges: Collection[Tool],
-    before: Sequence[Reading],
-) -> Answers | None:
-    """Return the answers expected of one trait when it is read again, None if nothing is known.
-
-    Answers are numbered as those of the first reading; what lies further off than a sound reading
-    would is left out, as silence.
+class Called:
+    """The answers to a question that has no length for an answer, numbered as at first.
 
     Args:
-        feature: What is read again: no origin, mark or trial.
-        trait: What is there.
-        how: In which way it is read this time.
+        feature: What is read: no length, origin, mark or trial.
+        how: In which way.
         model: Errors and habits.
         gauges: The pitch gauges in the bag.
-        before: The readings of the feature so far.
     """
-    if isinstance(trait, Missing):
-        return None
-    together = partial(_together, trait=trait, model=model)
-    known = together(tuple(before)).likelihood
-    found = {
-        number: wide * together((*before, reading)).likelihood / known
-        for number, reading, wide in _cells(feature, trait, how, model, gauges, before)
-    }
-    if not found:
-        return None
-    first, last = min(found), max(found)
-    chances = [found.get(number, 0.0) for number in range(first, last + 1)]
-    whole = max(1.0, sum(chances))
-    chances = [chance / whole for chance in chances]
-    return answers_of(first, chances, silent=max(0.0, 1 - sum(chances)))
+
+    def __init__(
+        self, feature: Feature, how: How, model: ObservationModel, gauges: Collection[Tool]
+    ) -> None:
+        self.model = model
+        found = list(_said(feature, how, model, gauges))
+        self.first = found[0][0] if found else 0
+        self.readings = [Reading(feature, value, how, "") for _, value, _ in found]
+        self.wide = [wide for _, _, wide in found]
+        self._alone: dict[Trait, list[float]] = {}
+
+    def alone(self, trait: Trait) -> list[float]:
+        """Return the chance of each answer when the feature is read for the first time."""
+        if trait not in self._alone:
+            self._alone[trait] = [
+                wide * weigh(reading, trait, self.model).likelihood
+                for reading, wide in zip(self.readings, self.wide, strict=True)
+            ]
+        return self._alone[trait]
 
 
-def _together(readings: tuple[Reading, ...], trait: Trait, model: ObservationModel) -> Joint:
-    if all(isinstance(each.value, Length) for each in readings):
-        return weigh_lengths(readings, trait, model)
-    return copied(readings, [weigh(each, trait, model) for each in readings], model)
+class CalledAgain:
+    """What may be called a second time: what was said before, again, or an answer afresh."""
+
+    def __init__(self, called: Called, before: tuple[Reading, ...]) -> None:
+        self.called = called
+        leans = [lean_of(len(before), (*before, each), called.model) for each in called.readings]
+        self._fresh = [1 - lean.share for lean in leans]
+        said_again = zip(leans, called.wide, strict=True)
+        self._again = [lean.share * lean.near * wide for lean, wide in said_again]
+
+    def answers(self, trait: Trait) -> Answers | None:
+        """Return the answers expected of one trait, None if nothing is known."""
+        if isinstance(trait, Missing) or not self._again:
+            return None
+        afresh = zip(self._again, self._fresh, self.called.alone(trait), strict=True)
+        return _answers(self.called.first, [again + new * chance for again, new, chance in afresh])
 
 
-def _cells(
-    feature: Feature,
-    trait: Trait,
-    how: How,
-    model: ObservationModel,
-    gauges: Collection[Tool],
-    before: Sequence[Reading],
-) -> Iterator[Cell]:
-    kind = FEATURES[feature].kind
-    if kind is Kind.LENGTH:
-        yield from _lengths(feature, trait, how, model, before)
-    elif kind is Kind.PITCH and how in (How.GAUGE, How.COMBS):
-        for number, leaf in enumerate(leaves_at_hand(model, gauges)):
-            yield number, Reading(feature, leaf, how, ""), 1.0
-    elif kind is Kind.PITCH:
-        low, high = FEATURES[feature].low, FEATURES[feature].high
-        for number in range(math.floor(low / STEP_MM), math.ceil(high / STEP_MM)):
-            yield number, Reading(feature, counted_said(number), how, ""), STEP_MM
-    elif kind is Kind.ANGLE:
-        for number, (deg, wide) in enumerate(angles_said(how, model)):
-            yield number, Reading(feature, angle_said(deg, how), how, ""), wide
-    elif kind is Kind.TAPER and how is not How.EYE:
-        half = round(model.growth_span / STEP / 2)
-        for number in range(-half, 2 * half):
-            yield number, Reading(feature, growth_said(number), how, ""), STEP
-    else:
-        for number, word in enumerate(FEATURES[feature].choices):
-            yield number, Reading(feature, Choice(word), how, ""), 1.0
+class _Cell(NamedTuple):
+    """A length as it may be read once more, how it leans on the earlier ones, and its mistakes.
+
+    `sound[n]` is it together with the sound ones of the earlier readings, of the n-th way in which
+    some of them are mistakes.
+    """
+
+    lean: Lean
+    size: Sizes
+    sound: tuple[Pooled, ...]
 
 
-def _lengths(
-    feature: Feature, trait: Trait, how: How, model: ObservationModel, before: Sequence[Reading]
-) -> Iterator[Cell]:
-    """Yield the cells near what was read before and near what is there."""
-    step = step_mm(feature, how)
-    tool = instrument_of(Kind.LENGTH, how, model)
-    numbers: set[int] = set()
-    for reading in before:
-        if isinstance(reading.value, Length):
-            old = instrument_of(Kind.LENGTH, reading.how, model)
-            mm = reading.value.mm
+class LengthAgain:
+    """What a length may be read as once more: every reading has its own error of one size.
+
+    Args:
+        feature: A length.
+        how: In which way it is read this time.
+        model: Errors and habits.
+        before: The readings so far.
+    """
+
+    def __init__(
+        self, feature: Feature, how: How, model: ObservationModel, before: tuple[Reading, ...]
+    ) -> None:
+        self.feature, self.how, self.model, self.before = feature, how, model, before
+        self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
+        self._ways = tuple(product((False, True), repeat=len(before)))
+        self._cells: dict[int, _Cell] = {}
+
+    def answers(self, trait: Trait) -> Answers | None:
+        """Return the answers expected of one trait, None if nothing is known.
+
+        What lies further off than a sound reading would is left out, as silence.
+        """
+        if isinstance(trait, Missing):
+            return None
+        centre, parts = shape(self.feature, trait, self.model)
+
+        def density(size: Pooled) -> float:
+            return size.factor * sum([part.density(size.middle, size.sigma) for part in parts])
+
+        slips = self.sizes.slips(trait, centre, self.model)
+        chances = dict(mistakes(self.before, slips, self.sizes.gross, self.model))
+        ways = []
+        for place, wrong in enumerate(self._ways):
+            sound = [i for i, slipped in enumerate(wrong) if not slipped]
+            alone = density(self.sizes.pooled(sound)) if sound else 1.0
+            ways.append((place, wrong, chances.get(wrong, 0.0), alone))
+        known = sum([chance * alone for _, _, chance, alone in ways])
+        found = {}
+        for number in self._numbers(trait):
+            lean, size, together = self._cells.get(number) or self._cell(number)
+            slip, total = size.slips(trait, centre, self.model)[0], 0.0
+            for place, wrong, chance, alone in ways:
+                repeated = lean.before is not None and wrong[lean.before]
+                right, mistake = sound_or_slip(lean, repeated, size.gross[0], slip)
+                total += chance * (mistake * alone + right * density(together[place]))
+            found[number] = self.step * total / known
+        if not found:
+            return None
+        first, last = min(found), max(found)
+        return _answers(first, [found.get(number, 0.0) for number in range(first, last + 1)])
+
+    def _cell(self, number: int) -> _Cell:
+        reading = Reading(self.feature, Length((number + 0.5) * self.step), self.how, "")
+        size, sound = sizes_of((reading,), self.model), []
+        for wrong in self._ways:
+            chosen = [i for i, slipped in enumerate(wrong) if not slipped]
+            sound.append(self.sizes.pooled(chosen, (size.points[0], size.sigmas[0])))
+        lean = lean_of(len(self.before), (*self.before, reading), self.model)
+        self._cells[number] = _Cell(lean, size, tuple(sound))
+        return self._cells[number]
+
+    def _numbers(self, trait: Trait) -> list[int]:
+        """Return the cells near what was read before and near what is there."""
+        step, tool = self.step, instrument_of(Kind.LENGTH, self.how, self.model)
+        numbers: set[int] = set()
+        for reading, mm in zip(self.before, self.sizes.points, strict=True):
+            old = instrument_of(Kind.LENGTH, reading.how, self.model)
             wide = WIDE * math.hypot(tool.sigma, old.sigma, (tool.share + old.share) * mm)
             numbers.update(
                 range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
             )
-    if isinstance(trait, Interval):
-        middle, parts = shape(feature, trait, model)
-        wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
-        for part in parts:
-            numbers.update(part.cells(step, wide))
-    for number in sorted(numbers):
-        yield number, Reading(feature, Length((number + 0.5) * step), how, ""), step
+        if isinstance(trait, Interval):
+            middle, parts = shape(self.feature, trait, self.model)
+            wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
+            for part in parts:
+                numbers.update(part.cells(step, wide))
+        return sorted(numbers)
+
+
+def _said(
+    feature: Feature, how: How, model: ObservationModel, gauges: Collection[Tool]
+) -> Iterator[tuple[int, Value, float]]:
+    """Yield number, value and width of every answer that is no length."""
+    kind = FEATURES[feature].kind
+    if kind is Kind.PITCH and how in (How.GAUGE, How.COMBS):
+        for number, leaf in enumerate(leaves_at_hand(model, gauges)):
+            yield number, leaf, 1.0
+    elif kind is Kind.PITCH:
+        low, high = FEATURES[feature].low, FEATURES[feature].high
+        for number in range(math.floor(low / STEP_MM), math.ceil(high / STEP_MM)):
+            yield number, counted_said(number), STEP_MM
+    elif kind is Kind.ANGLE:
+        for number, (deg, wide) in enumerate(angles_said(how, model)):
+            yield number, angle_said(deg, how), wide
+    elif kind is Kind.TAPER and how is not How.EYE:
+        half = round(model.growth_span / STEP / 2)
+        for number in range(-half, 2 * half):
+            yield number, growth_said(number), STEP
+    else:
+        for number, word in enumerate(FEATURES[feature].choices):
+            yield number, Choice(word), 1.0
+
+
+def _answers(first: int, chances: Sequence[float]) -> Answers:
+    whole = max(1.0, sum(chances))
+    chances = [chance / whole for chance in chances]
+    return answers_of(first, chances, silent=max(0.0, 1 - sum(chances)))

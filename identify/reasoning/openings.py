@@ -65,7 +65,7 @@ class Opening:
     def at_best(self) -> tuple[bool, bool, bool, float, str]:
         """Return the place of the best offer that this could become; see `order`."""
         rate = ROUNDING * self.most / min(self.text.minutes[tool] for tool in self.tools)
-        return _order(self.text.feature, self.put_off, rate)[:4] + ("",)
+        return (*_order(self.text.feature, self.put_off, rate)[:4], "")
 
 
 class Openings:

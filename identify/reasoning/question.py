@@ -2,8 +2,9 @@
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from identify.model.feature import CLUES, Feature
+from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
 from identify.model.rule import Access, QuestionText, Tool
@@ -15,6 +16,9 @@ from identify.reasoning.openings import ROUNDING, Offer, Opening, Openings
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
+
+if TYPE_CHECKING:
+    from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
@@ -45,6 +49,8 @@ class Chooser:
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._again = lru_cache(maxsize=4096)(self._expect_again)
+        self._once_more = lru_cache(maxsize=256)(self._reread)
+        self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
 
     def openings(
         self,
@@ -203,10 +209,20 @@ class Chooser:
         gauges: frozenset[Tool],
         before: tuple[Reading, ...],
     ) -> Answers | None:
-        from identify.reasoning.answers_again import answers_again  # a short list needs none
-
         trait = self.space.spread(feature).traits[kind]
-        return answers_again(feature, trait, how, self.space.model, gauges, before)
+        return self._once_more(feature, how, gauges, before).answers(trait)
+
+    def _reread(
+        self, feature: Feature, how: How, gauges: frozenset[Tool], before: tuple[Reading, ...]
+    ) -> "CalledAgain | LengthAgain":
+        from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
+
+        model = self.space.model  # a short list needs none of this
+        if FEATURES[feature].kind is Kind.LENGTH:
+            return LengthAgain(feature, how, model, before)
+        if (feature, how, gauges) not in self._called:
+            self._called[feature, how, gauges] = Called(feature, how, model, gauges)
+        return CalledAgain(self._called[feature, how, gauges], before)
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}

@@ -6,8 +6,9 @@ on that earlier one from which it most likely repeats.
 """
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import product
+from typing import NamedTuple
 
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Choice, How, Length, Pitch, Reading, Slope, Trial
@@ -31,19 +32,25 @@ def chained(
         sound: Returns the joint density of those readings, by place, that are no mistakes.
         model: How often a mistake repeats.
     """
-    leans = [_lean(place, readings, model) for place in range(len(readings))]
+    ways = mistakes(readings, slips, gross, model)
+    return _summed(len(readings), ways, sound)
+
+
+def mistakes(
+    readings: Sequence[Reading],
+    slips: Sequence[float],
+    gross: Sequence[float],
+    model: ObservationModel,
+) -> Iterator[tuple[tuple[bool, ...], float]]:
+    """Yield which readings of one size may be mistakes, and the weight of that; see `chained`."""
+    leans = [lean_of(place, readings, model) for place in range(len(readings))]
 
     def step(place: int, wrong: tuple[bool, ...]) -> float:
-        before, share, near = leans[place]
-        if before is None:
-            return slips[place] if wrong[place] else 1 - gross[place]
-        again = share if wrong[before] else 0.0
-        if wrong[place]:
-            return again * near + (1 - share) * slips[place]
-        # The shares of sound readings make up what those of the mistakes leave.
-        return (1 - share) * (1 - gross[place]) + (0.0 if wrong[before] else share)
+        lean = leans[place]
+        repeated = lean.before is not None and wrong[lean.before]
+        return sound_or_slip(lean, repeated, gross[place], slips[place])[wrong[place]]
 
-    return _summed(len(readings), step, sound)
+    return _ways(len(readings), step)
 
 
 def copied(
@@ -56,7 +63,7 @@ def copied(
         singles: The weight of each by itself.
         model: How often an answer repeats.
     """
-    leans = [_lean(place, readings, model) for place in range(len(readings))]
+    leans = [lean_of(place, readings, model) for place in range(len(readings))]
 
     def step(place: int, wrong: tuple[bool, ...]) -> float:
         before, share, near = leans[place]
@@ -66,7 +73,7 @@ def copied(
             return own
         return (share * near if wrong[place] == wrong[before] else 0.0) + (1 - share) * own
 
-    return _summed(len(readings), step, lambda _: 1.0)
+    return _summed(len(readings), _ways(len(readings), step), lambda _: 1.0)
 
 
 def repeats(one: Reading, other: Reading, model: ObservationModel) -> float:
@@ -117,16 +124,44 @@ def said_again(one: Reading, other: Reading, model: ObservationModel) -> float:
     return 0.0
 
 
-def _lean(
-    place: int, readings: Sequence[Reading], model: ObservationModel
-) -> tuple[int | None, float, float]:
-    """Return from which earlier reading one repeats, how often, and how likely it then is."""
-    best: tuple[int | None, float, float] = (None, 0.0, 0.0)
+class Lean(NamedTuple):
+    """From which earlier reading one repeats, how often [0..1], and how likely it then is.
+
+    `before` is its place, None where there is none to repeat from.
+    """
+
+    before: int | None
+    share: float
+    near: float
+
+
+def lean_of(place: int, readings: Sequence[Reading], model: ObservationModel) -> Lean:
+    """Return on which of the readings before it one leans, whatever is there."""
+    best: tuple[int | None, float] = (None, 0.0)
     for before in range(place):
         share = repeats(readings[before], readings[place], model)
-        if comparable(readings[before], readings[place]) and share >= best[1]:
-            best = before, share, said_again(readings[before], readings[place], model)
-    return best
+        if share >= best[1] and comparable(readings[before], readings[place]):
+            best = before, share
+    if best[0] is None:
+        return Lean(None, 0.0, 0.0)
+    return Lean(*best, said_again(readings[best[0]], readings[place], model))
+
+
+def sound_or_slip(lean: Lean, repeated: bool, gross: float, slip: float) -> tuple[float, float]:
+    """Return the weight of a reading of a size as a sound one, and as a mistake.
+
+    Args:
+        lean: On what it leans.
+        repeated: Whether that is a mistake.
+        gross: Share of mistakes.
+        slip: Density of the reading as a mistake, that share in it.
+    """
+    if lean.before is None:
+        return 1 - gross, slip
+    again = lean.share if repeated else 0.0
+    # The shares of sound readings make up what those of the mistakes leave.
+    sound = (1 - lean.share) * (1 - gross) + (0.0 if repeated else lean.share)
+    return sound, again * lean.near + (1 - lean.share) * slip
 
 
 def comparable(one: Reading, other: Reading) -> bool:
@@ -143,12 +178,12 @@ def comparable(one: Reading, other: Reading) -> bool:
 
 def _summed(
     number: int,
-    step: Callable[[int, tuple[bool, ...]], float],
+    ways: Iterable[tuple[tuple[bool, ...], float]],
     sound: Callable[[Sequence[int]], float],
 ) -> Joint:
     """Sum over which of the readings are mistakes."""
     total, every, each = 0.0, 0.0, [0.0] * number
-    for wrong, chance in _ways(number, step):
+    for wrong, chance in ways:
         chosen = [place for place in range(number) if not wrong[place]]
         term = chance * sound(chosen) if chosen else chance
         total += term

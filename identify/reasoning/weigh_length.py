@@ -44,6 +44,14 @@ _LINE = 0.25  # of its spread: over so much the density of a guess is taken as a
 _UNWORN = Tolerance(0.0, 0.0, 0.0, 1.0, shrinks=False)
 
 
+class Pooled(NamedTuple):
+    """Readings of one size as one: mean and spread [mm], what is left of their product."""
+
+    middle: float
+    sigma: float
+    factor: float
+
+
 class Made(NamedTuple):
     """A part made between two limits [mm]; `slack` tells how such parts wear."""
 
@@ -118,18 +126,13 @@ def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationM
     times what their distances from it weigh, whatever the size is.
     """
     feature = readings[0].feature
-    info, tools = FEATURES[feature], [instrument(each, model) for each in readings]
-    said = [_length_of(each) for each in readings]
-    sigmas = [sigma_of(value, tool) for value, tool in zip(said, tools, strict=True)]
-    points = [value.mm for value in said]
-    every = range(len(readings))
-    broad = [anywhere(mm, info.low, info.high) for mm in points]
-    gross = [tool.gross for tool in tools]
+    info, sizes = FEATURES[feature], sizes_of(readings, model)
+    broad, gross = sizes.broad, sizes.gross
     if trait is UNKNOWN:  # some size, and the same each time
         slips = [share * each for share, each in zip(gross, broad, strict=True)]
 
         def somewhere(chosen: Sequence[int]) -> float:
-            middle, _, factor = pooled([points[i] for i in chosen], [sigmas[i] for i in chosen])
+            middle, _, factor = sizes.pooled(chosen)
             return factor * anywhere(middle, info.low, info.high)
 
         return chained(readings, slips, gross, somewhere, model)
@@ -138,20 +141,51 @@ def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationM
         slips = [share * each for share, each in zip(wrong, broad, strict=True)]
         return chained(readings, slips, wrong, lambda _: 0.0, model)
     centre, parts = shape(feature, trait, model)
-    slips = [
-        gross[i]
-        * (broad[i] if isinstance(trait, OilBore) else slipped(points[i], centre, broad[i], model))
-        for i in every
-    ]
+    slips = sizes.slips(trait, centre, model)
 
     def sound(chosen: Sequence[int]) -> float:
-        middle, sigma, factor = pooled([points[i] for i in chosen], [sigmas[i] for i in chosen])
+        middle, sigma, factor = sizes.pooled(chosen)
         return factor * sum(part.density(middle, sigma) for part in parts)
 
     return chained(readings, slips, gross, sound, model)
 
 
-def pooled(points: Sequence[float], sigmas: Sequence[float]) -> tuple[float, float, float]:
+class Sizes(NamedTuple):
+    """Lengths read [mm], their spread [mm], mistakes landing anywhere [1/mm], share of mistakes."""
+
+    points: list[float]
+    sigmas: list[float]
+    broad: list[float]
+    gross: list[float]
+
+    def pooled(self, chosen: Sequence[int], *others: tuple[float, float]) -> Pooled:
+        """Return what those chosen by their place are together, and with other sizes."""
+        points, sigmas = [self.points[i] for i in chosen], [self.sigmas[i] for i in chosen]
+        more = [[each[0] for each in others], [each[1] for each in others]]
+        return pooled(points + more[0], sigmas + more[1])
+
+    def slips(self, trait: Trait, centre: float, model: ObservationModel) -> list[float]:
+        """Weigh each as a plain mistake about a trait with its middle at `centre` [mm]."""
+        anyhow = isinstance(trait, OilBore)
+        return [
+            gross * (broad if anyhow else slipped(mm, centre, broad, model))
+            for mm, broad, gross in zip(self.points, self.broad, self.gross, strict=True)
+        ]
+
+
+def sizes_of(readings: Sequence[Reading], model: ObservationModel) -> Sizes:
+    """Return readings of one length as figures."""
+    info, tools = FEATURES[readings[0].feature], [instrument(each, model) for each in readings]
+    said = [_length_of(each) for each in readings]
+    return Sizes(
+        [value.mm for value in said],
+        [sigma_of(value, tool) for value, tool in zip(said, tools, strict=True)],
+        [anywhere(value.mm, info.low, info.high) for value in said],
+        [tool.gross for tool in tools],
+    )
+
+
+def pooled(points: Sequence[float], sigmas: Sequence[float]) -> Pooled:
     """Return mean and spread of several readings of one size, and what is left of their product.
 
     The product of normal densities about one unknown size is `factor` times one normal density.
@@ -163,7 +197,8 @@ def pooled(points: Sequence[float], sigmas: Sequence[float]) -> tuple[float, flo
     factor = math.exp(-0.5 * apart) / math.sqrt(total)
     for sigma in sigmas:
         factor /= sigma
-    return middle, 1 / math.sqrt(total), factor * (2 * math.pi) ** (-(len(points) - 1) / 2)
+    rest = factor * (2 * math.pi) ** (-(len(points) - 1) / 2)
+    return Pooled(middle, 1 / math.sqrt(total), rest)
 
 
 def _length_of(reading: Reading) -> Length:
