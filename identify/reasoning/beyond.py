@@ -54,10 +54,10 @@ def further(
     for each in sorted(openings.by_feature.values(), key=lambda one: -one.most):
         if each.most * ROUNDING < enough:
             break
-        if not any(_lack(each.text, tool, *has) for tool in each.tools):
+        if not any(lack_of(each.text, tool, *has) for tool in each.tools):
             continue
         offer = openings.offer(each.text.feature)
-        if offer and offer.bits >= least and (lack := _lack(offer.text, offer.tool, *has)):
+        if offer and offer.bits >= least and (lack := lack_of(offer.text, offer.tool, *has)):
             lacking.append((lack, offer))
             enough = max(enough, NEARLY * offer.bits)
     if not lacking:
@@ -76,7 +76,7 @@ def further(
     )
 
 
-def _lack(
+def lack_of(
     text: QuestionText,
     tool: Tool,
     tools: Collection[Tool],

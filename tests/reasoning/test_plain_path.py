@@ -4,13 +4,27 @@ import math
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from identify.model.reading import Reading
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.reading import How, Length, Reading, lacked
+from identify.model.rule import Access, Tool
+from identify.model.verdict import Lack
+from identify.reading.parse import parse_readings
+from identify.reasoning.answers import entropy
+from identify.reasoning.answers_again import Called
+from identify.reasoning.beyond import NEARLY, further, lack_of
+from identify.reasoning.engine import Situation
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
+from identify.reasoning.openings import ROUNDING, order
 from identify.reasoning.posterior import evidence as evidence_of
 from identify.reasoning.posterior import weigh_all
+from identify.reasoning.repeated import copied
 from identify.reasoning.subject import trait
+from identify.reasoning.traits import Missing, Trait
+from identify.reasoning.weigh_length import step_mm, weigh_lengths
+from identify.reasoning.weigh_pitch import GAUGES
 from tests.shipped import shipped_engine
 from tests.strategies import measured
 
@@ -97,3 +111,130 @@ def test_what_is_remembered_is_what_would_be_weighed_again(readings: tuple[Readi
     for reading in readings:
         alone = (reading,)
         assert engine.weigh(alone) == weigh_all(alone, engine.space, engine.book.priors)
+
+
+# ---- what is asked next: the first of the full list, found without working it out
+
+
+SITUATIONS = st.builds(
+    Situation,
+    st.frozensets(st.sampled_from(tuple(Tool))),
+    st.sampled_from(tuple(Access)),
+    st.frozensets(st.sampled_from(tuple(Feature)), max_size=4),
+    st.frozensets(st.sampled_from(tuple(Feature)), max_size=2),
+)
+ASKED = st.frozensets(st.sampled_from(tuple(Feature)), max_size=5)
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured(), SITUATIONS, ASKED, ASKED)
+def test_the_first_offer_is_the_first_of_the_full_list(
+    readings: tuple[Reading, ...],
+    situation: Situation,
+    among: frozenset[Feature],
+    needed: frozenset[Feature],
+) -> None:
+    engine = shipped_engine()
+    state = engine.posterior((*readings, *readings[1:2]))
+    every = engine.openings(state, situation, needed).all()
+    assert engine.openings(state, situation, needed).first() == next(iter(every), None)
+    some = [offer for offer in every if offer.text.feature in among]
+    assert engine.openings(state, situation, needed).first(among) == next(iter(some), None)
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured())
+def test_no_offer_tells_more_than_there_is_to_be_told(readings: tuple[Reading, ...]) -> None:
+    engine = shipped_engine()
+    openings = engine.openings(engine.posterior(readings), Situation(frozenset(Tool)))
+    left = entropy(engine.posterior(readings).weights)
+    for offer in openings.all():
+        opening = openings.by_feature[offer.text.feature]
+        assert offer.bits <= opening.most * ROUNDING <= left * ROUNDING**2
+        assert opening.at_best <= order(offer)
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured(), SITUATIONS, st.sampled_from([0.0, 0.05, 0.3]))
+def test_what_is_missing_is_the_best_of_the_full_list(
+    readings: tuple[Reading, ...], situation: Situation, least: float
+) -> None:
+    engine = shipped_engine()
+    state = engine.posterior(readings)
+    groups = engine.groups(state, 8)
+    has = situation.tools, situation.access, situation.given_up
+    found = further(engine.chooser, state, groups, *has, least)
+    every = engine.chooser.openings(
+        state, lacked(state.readings), frozenset(Tool), Access.END_OFF
+    ).all()
+    lacking = [
+        (lack, offer)
+        for offer in every
+        if offer.bits >= least and (lack := lack_of(offer.text, offer.tool, *has))
+    ]
+    if not lacking:
+        assert found is None
+        return
+    assert found is not None
+    enough = NEARLY * max(offer.bits for _, offer in lacking)
+    near = [each for each in lacking if each[1].bits >= enough]
+    lack, offer = min(near, key=lambda each: (tuple(Lack).index(each[0]), -each[1].bits))
+    assert (found.lack, found.question.feature, found.question.bits) == (
+        lack,
+        offer.text.feature,
+        offer.bits,
+    )
+
+
+AGAIN = [
+    (Feature.THREAD_OD, ("thread_od=20.9 mm",), How.CALIPER),
+    (Feature.THREAD_OD, ("thread_od=20.9 mm", "thread_od=20.7 mm by rule"), How.RULE),
+    (Feature.HEX, ("hex=27 mm",), How.CALIPER),
+    (Feature.TUBE_BORE, ("tube_bore=12.2 mm", "tube_bore=12.9 mm"), How.CALIPER),
+    (Feature.PITCH, ("pitch=14 tpi",), How.GAUGE),
+    (Feature.PITCH, ("pitch=14 tpi", "pitch=10 pitches = 18 mm"), How.COUNTED),
+    (Feature.SEAT_ANGLE, ("seat_angle=60 deg included",), How.GAUGE),
+    (Feature.SEAT_SHAPE, ("seat_shape=concave", "seat_shape=flat by somebody else"), How.EYE),
+    (Feature.TAPER, ("taper=1 mm over 12 mm",), How.CALIPER),
+]
+
+
+@pytest.mark.parametrize(("feature", "texts", "how"), AGAIN)
+def test_an_answer_again_is_the_weight_with_it_over_the_weight_without(
+    feature: Feature, texts: tuple[str, ...], how: How
+) -> None:
+    engine, model = shipped_engine(), shipped_engine().space.model
+    before = parse_readings(texts)
+
+    def together(readings: tuple[Reading, ...], trait_: Trait) -> float:
+        if all(isinstance(each.value, Length) for each in readings):
+            return weigh_lengths(readings, trait_, model).likelihood
+        singles = [weigh(each, trait_, model) for each in readings]
+        return copied(readings, singles, model).likelihood
+
+    spread = engine.space.spread(feature)
+    seen = 0
+    for kind in range(max(spread.of) + 1):
+        trait_ = spread.traits[kind]
+        found = engine.chooser.predicted(feature, how, kind, before=before)
+        if isinstance(trait_, Missing):
+            assert found is None
+            continue
+        assert found is not None
+        cells = {
+            found.first + n: chance for n, chance in enumerate(found.chances) if chance > 1e-12
+        }
+        plain = {}
+        for number in cells:
+            if FEATURES[feature].kind is Kind.LENGTH:
+                wide = step_mm(feature, how)
+                reading = Reading(feature, Length((number + 0.5) * wide), how, "")
+            else:
+                called = Called(feature, how, model, GAUGES)
+                place = number - called.first
+                reading, wide = called.readings[place], called.wide[place]
+            plain[number] = wide * together((*before, reading), trait_) / together(before, trait_)
+        whole = max(1.0, sum(plain.values()))
+        assert cells == pytest.approx({n: chance / whole for n, chance in plain.items()}, rel=1e-9)
+        seen += 1
+    assert seen >= 2
