@@ -13,7 +13,7 @@ from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.answers import entropy
 from identify.reasoning.naming import Group
-from identify.reasoning.openings import ROUNDING, Offer, order
+from identify.reasoning.openings import ROUNDING, Offer
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.putting import parted, put
 from identify.reasoning.question import Chooser
@@ -63,7 +63,7 @@ def further(
     if not lacking:
         return None
     near = [each for each in lacking if each[1].bits >= enough]
-    lack, offer = min(near, key=lambda each: (_ORDER.index(each[0]), -each[1].bits, order(each[1])))
+    lack, offer = min(near, key=lambda each: (_ORDER.index(each[0]), -each[1].bits, each[1].place))
     leads = groups and groups[0][1] >= chooser.limits.named
     others = parted(chooser, state, offer, groups)
     ends = state.space.ends

@@ -14,6 +14,7 @@ from identify.model.rule import QuestionText, Tool
 from identify.reasoning.weigh_pitch import GAUGES
 
 ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
+Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 
 
@@ -41,6 +42,11 @@ class Offer:
         """Expected information per minute [bits/min]."""
         return self.bits / self.minutes
 
+    @property
+    def place(self) -> Place:
+        """Place among offers: male or female before all, as every question goes by it."""
+        return _place(self.text.feature, self.put_off, self.rate)
+
 
 @dataclass(frozen=True, slots=True)
 class Opening:
@@ -62,10 +68,10 @@ class Opening:
     put_off: bool
 
     @property
-    def at_best(self) -> tuple[bool, bool, bool, float, str]:
-        """Return the place of the best offer that this could become; see `order`."""
+    def at_best(self) -> Place:
+        """Return the place of the best offer that this could become; see `Offer.place`."""
         rate = ROUNDING * self.most / min(self.text.minutes[tool] for tool in self.tools)
-        return (*_order(self.text.feature, self.put_off, rate)[:4], "")
+        return (*_place(self.text.feature, self.put_off, rate)[:4], "")
 
 
 class Openings:
@@ -110,7 +116,7 @@ class Openings:
 
     def all(self) -> list[Offer]:
         """Return every offer, best first."""
-        return sorted(filter(None, map(self.offer, self.by_feature)), key=order)
+        return sorted(filter(None, map(self.offer, self.by_feature)), key=lambda offer: offer.place)
 
     def first(self, among: Collection[Feature | None] | None = None) -> Offer | None:
         """Return the best offer, as `all` has it, of some features or of any; None if none is."""
@@ -121,18 +127,13 @@ class Openings:
         ]
         best: Offer | None = None
         for at_best, feature in sorted(left):
-            if best and order(best) < at_best:
+            if best and best.place < at_best:
                 break
             offer = self.offer(feature)
-            if offer and (best is None or order(offer) < order(best)):
+            if offer and (best is None or offer.place < best.place):
                 best = offer
         return best
 
 
-def order(offer: Offer) -> tuple[bool, bool, bool, float, str]:
-    """Return the place of an offer: male or female before all, as every question goes by it."""
-    return _order(offer.text.feature, offer.put_off, offer.rate)
-
-
-def _order(feature: Feature, put_off: bool, rate: float) -> tuple[bool, bool, bool, float, str]:
+def _place(feature: Feature, put_off: bool, rate: float) -> Place:
     return feature is not Feature.GENDER, put_off, feature in CLUES, -rate, feature

@@ -17,7 +17,7 @@ from identify.reasoning.beyond import NEARLY, further, lack_of
 from identify.reasoning.engine import Situation
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.openings import ROUNDING, order
+from identify.reasoning.openings import ROUNDING
 from identify.reasoning.posterior import evidence as evidence_of
 from identify.reasoning.posterior import weigh_all
 from identify.reasoning.repeated import copied
@@ -151,7 +151,7 @@ def test_no_offer_tells_more_than_there_is_to_be_told(readings: tuple[Reading, .
     for offer in openings.all():
         opening = openings.by_feature[offer.text.feature]
         assert offer.bits <= opening.most * ROUNDING <= left * ROUNDING**2
-        assert opening.at_best <= order(offer)
+        assert opening.at_best <= offer.place
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
