@@ -155,7 +155,7 @@ def _size(
 
 FEATURES: dict[Feature, FeatureInfo] = {
     Feature.GENDER: FeatureInfo(
-        Kind.CHOICE, "Male, female or flange", "gender", "kind of end",
+        Kind.CHOICE, "Kind of end", "gender", "kind of end",
         tuple(SEEN),
         also=(("male", "m external"), ("female", "f internal"),
               ("eye", "banjo banjo-eye ring-eye"), ("plug", "spigot plain-plug"),

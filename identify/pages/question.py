@@ -43,10 +43,14 @@ def standing_answer(ask: Ask) -> str:
     """Return the answer that stands where a question is asked again, empty where none does."""
     if not ask.given or ask.again:
         return ""  # once more: the question itself says what was read so far, and that it stays
-    words = "; ".join(said(each, ask.text) for each in ask.given)
     if len(ask.given) == 1:
-        return f"Your answer stands: {words}. A new one replaces it."
-    return f"Your readings stand: {words}. A new one replaces them all."
+        return f"Your answer stands: {standing_words(ask)}. A new one replaces it."
+    return f"Your readings stand: {standing_words(ask)}. A new one replaces them all."
+
+
+def standing_words(ask: Ask) -> str:
+    """Return the answers that were given to a question, in a line."""
+    return "; ".join(said(each, ask.text) for each in ask.given)
 
 
 def cannot_words(ask: Ask | None) -> str:
@@ -104,6 +108,8 @@ def answer_blocks(ask: Ask, unit: Unit | None = None) -> list[Block]:
     if unit and not ask.choices:
         such = f", such as {unit.example}" if unit.example else ""
         blocks.append(Block(f"A bare number is {unit.label}{such} (u: other unit)."))
+    if ask.given and not ask.again:
+        blocks.append(Block(f"Enter alone keeps: {standing_words(ask)}."))
     return blocks
 
 

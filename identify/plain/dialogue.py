@@ -164,6 +164,9 @@ class Dialogue:
             if not line:
                 raise Stopped
             self.console.say("No question is open. Type one of these letters, or Enter to stop.")
+        elif not line and ask.given and not ask.again:
+            self._asked(None)
+            self.console.say(f"{ask.text.title}: left as it was.")
         elif not line:
             self.console.say("Nothing was typed. Type an answer, or ? for how to measure it.")
         elif line == "0":

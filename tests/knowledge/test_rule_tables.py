@@ -196,7 +196,8 @@ def test_pitch_rules_hold_the_pitches_they_name_and_say_them_right(key, pitches_
     (rule,) = (one for one in knowledge().book.rules if one.key == key)
     for pitch in pitches_mm:
         assert rule.when.reading.low <= pitch <= rule.when.reading.high
-        shown = (f"{10 * pitch:.2f}", f"{10 * pitch:.1f}")
+        over = rule.when.reading.fewer_pitches * pitch
+        shown = (f"{over:.2f}", f"{over:.1f}")
         assert any(figure in rule.sentence for figure in shown), pitch
 
 

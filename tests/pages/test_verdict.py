@@ -58,7 +58,7 @@ def test_readings_that_say_the_same_are_told_of_the_first_only():
     said = text(THREAD)
     assert said.count("· Thread pitch: ") == 1
     assert said.count("· same reasons as 1") == 2
-    assert "· Male, female or flange: " not in said
+    assert "· Kind of end: " not in said
 
 
 def test_twins_are_named_once_with_the_end_and_not_as_lookalikes():

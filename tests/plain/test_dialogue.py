@@ -3,9 +3,10 @@
 import pytest
 
 from identify.interview.answer import reading_of
+from identify.interview.asking import put_anew
 from identify.interview.journal import unfinished
 from identify.interview.session import ASKED, replay
-from identify.interview.snapshot import Ask
+from identify.interview.snapshot import Ask, ask_of
 from identify.model.feature import Feature
 from identify.model.observer import CARES
 from identify.model.reading import How
@@ -89,7 +90,7 @@ def test_a_second_reading_can_be_left_at_that(tmp_path):
 
 def test_what_has_one_answer_only_is_not_asked_once_more(tmp_path):
     said, dialogue = hold(tmp_path, *START, "1", "e", "p")
-    assert said.count("Male, female or flange has one answer only; r answers it anew.") == 2
+    assert said.count("Kind of end has one answer only; r answers it anew.") == 2
     assert dialogue.snapshot.asking is None
     said, _ = hold(tmp_path, *START, "e", "r", "p")
     assert said.count("Nothing was answered yet that could be read again.") == 3
@@ -131,7 +132,7 @@ def test_answers_may_be_typed_in_words_or_chosen_by_number(tmp_path):
     by_number, one = hold(tmp_path / "a", *START, "2")
     _, other = hold(tmp_path / "b", *START, "female")
     assert one.state.answers[0].value == other.state.answers[0].value
-    assert "Saved. Male, female or flange: Inside a nut or hole (female)." in by_number
+    assert "Saved. Kind of end: Inside a nut or hole (female)." in by_number
 
 
 def test_a_value_counts_as_taken_with_the_tool_asked_for(tmp_path):
@@ -383,6 +384,24 @@ def test_who_measures_stays_until_it_is_said_anew(tmp_path):
     assert dialogue.state.care == "careful"
     _, dialogue = hold(tmp_path, "9", "1", IN_HAND, "1", "t", "9", "5", "")
     assert dialogue.state.care == ""
+
+
+def test_enter_keeps_an_answer_that_was_opened_again(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "1", "20.9 mm", "r", "")
+    assert "Enter alone keeps: 20.9 mm, by caliper." in said
+    assert "Thread outside diameter: left as it was." in said
+    assert dialogue.snapshot.asking is None
+    assert dialogue.state.answer(Feature.THREAD_OD).entered == "20.9 mm"
+
+
+@pytest.mark.parametrize(("kind", "other"), [("1", "port"), ("2", "stud")])
+def test_only_what_an_end_of_that_kind_can_be_is_offered(tmp_path, kind, other):
+    _, dialogue = hold(tmp_path, *START, kind)
+    ask = ask_of(put_anew(dialogue.snapshot, Feature.MOUNT), dialogue.engine.book)
+    words = [each.word for each in ask.choices]
+    assert words[:2] == ["swivel", "fixed"]
+    assert other not in words
+    assert "none" not in words
 
 
 def test_help_says_how_and_shows_the_picture_in_words(tmp_path):

@@ -176,7 +176,7 @@ def test_a_terminal_that_cannot_show_the_screen_gets_the_dialogue(tmp_path, word
         talk.until("> ")
         talk.type(line)
     talk.until(SAVED)
-    assert b"Saved. Male, female or flange: Outside (male)." in talk.said
+    assert b"Saved. Kind of end: Outside (male)." in talk.said
     assert b"\x1b" not in talk.said
     assert talk.status() == 0
 

@@ -146,7 +146,7 @@ def test_a_killed_program_loses_nothing(start: Start) -> None:
 
 def test_a_full_interview_from_start_to_verdict(start: Start) -> None:
     answers = {
-        "Male, female or flange": "1",
+        "Kind of end": "1",
         "How the thread is held": "2",
         "Thread outside diameter": "20.9\r",
         "Thread pitch": "10 18.1\r",

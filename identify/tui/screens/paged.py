@@ -2,7 +2,7 @@
 
 from identify.interview.snapshot import Snapshot
 from identify.pages.blocks import Block, Line, Tone
-from identify.tui.lines import Page, paginate
+from identify.tui.lines import Page, cut, paginate
 from identify.tui.pane import Pane
 from identify.tui.screens.base import Face
 
@@ -54,8 +54,8 @@ class PagedScreen(Face):
         """Return heading and page number."""
         many = len(self.pages)
         right = f"page {min(self.at, many - 1) + 1} of {many} " if many > 1 else ""
-        left = f" {self.heading_words()}"[: width - len(right)]
-        return (Line(left.ljust(width - len(right)) + right, Tone.TITLE),)
+        left = cut(f" {self.heading_words()}", max(width - len(right), 1))
+        return (Line(left + right, Tone.TITLE),)
 
     def heading_words(self) -> str:
         """Return the title of the screen."""
