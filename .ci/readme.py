@@ -45,7 +45,7 @@ def twins() -> str:
     """Return the table of ends of different families that no measurement of the end separates."""
     from identify.commands.options import engine_of
 
-    engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=None))
+    engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=""))
     ends = engine.catalogue.ends
     found: dict[tuple[str, str, str], list[tuple[int, int]]] = {}
     for a, b in combinations(range(len(ends)), 2):
@@ -95,7 +95,7 @@ def screen() -> str:
     from identify.tui.app import Interview
     from tests.tui.stage import settle, text_of
 
-    engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=None))
+    engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=""))
 
     async def play(folder: str) -> str:
         app = Interview(engine, Autosave(Path(folder)))
