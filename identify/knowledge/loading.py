@@ -1,6 +1,7 @@
 """All that the engine needs, loaded from the cache in one step."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,7 @@ from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family
 from identify.model.rulebook import RuleBook
-from identify.reasoning.risk import Hazards, packed
+from identify.reasoning.hazards import Hazards
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -17,14 +18,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Knowledge:
-    """Tables, rules, and what is worked out from them once.
-
-    A pair that is absent from `hazards` is harmless or plainly does not fit.
-    """
+    """Tables and rules, and the hazards that follow from the tables."""
 
     catalogue: Catalogue
     book: RuleBook
-    hazards: Hazards
+
+    @cached_property
+    def hazards(self) -> Hazards:
+        """Of taking one end for another."""
+        return Hazards(self.catalogue)
 
 
 def load_knowledge(extra: Path | None = None) -> Knowledge:
@@ -43,14 +45,12 @@ def build_knowledge(extra: Path | None = None) -> Knowledge:
     """Read every YAML file anew; see `load_knowledge`."""
     from identify.knowledge.build import build_catalogue  # yaml only where it is needed
     from identify.knowledge.rulebook import build_rulebook
-    from identify.reasoning.lookalikes import hazard_pairs
 
     tables: list[Traversable] = [data_dir("thread_tables"), *([extra] if extra else [])]
     rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
     catalogue = build_catalogue(tables)
-    hazards = packed(hazard_pairs(catalogue).items())
     book = build_rulebook(rules, catalogue)
-    return Knowledge(common_first(catalogue, book), book, hazards)
+    return Knowledge(common_first(catalogue, book), book)
 
 
 def common_first(catalogue: Catalogue, book: RuleBook) -> Catalogue:

@@ -23,8 +23,9 @@ from identify.pages.words import (
     taper_words,
 )
 from identify.reasoning.differences import Difference, differences
+from identify.reasoning.hazards import worst_mating
 from identify.reasoning.joint import Mating
-from identify.reasoning.lookalikes import Lookalike, worst_mating
+from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import mate
 
 CALCULATED = (

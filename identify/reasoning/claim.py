@@ -14,6 +14,7 @@ from identify.model.rule import QuestionText, Tool
 from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
 from identify.reasoning.answers import Answers, information, mixed
 from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.hazards import Hazards
 from identify.reasoning.naming import LEAST, Group, kind_of
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Chooser
@@ -100,7 +101,7 @@ def _standing(
 def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple[Danger, ...]:
     """Return what else the readings allow: the likely, and the dangerous down to 1 in 1,000."""
     ends = engine.catalogue.ends
-    risk = engine.risk or Risk(engine.catalogue, engine.book, {})
+    risk = engine.risk or Risk(engine.catalogue, engine.book, Hazards(engine.catalogue))
     standing = engine.book.limits.standing
     found = [
         risk.danger(ends[row], ends[other], p)

@@ -23,6 +23,7 @@ from identify.model.verdict import (
 from identify.reasoning.apart import Twins
 from identify.reasoning.beyond import further
 from identify.reasoning.certain import certain, unlisted_size
+from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
 from identify.reasoning.naming import LEAST, Group, order, settle
@@ -30,7 +31,7 @@ from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import Posterior, best_way, evidence, posterior, weigh_all
 from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser
-from identify.reasoning.risk import Hazards, Risk
+from identify.reasoning.risk import Risk
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects

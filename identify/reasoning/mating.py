@@ -14,7 +14,7 @@ from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
 from identify.reasoning.hypotheses import row_weights
 from identify.reasoning.joint import Mating, Outcome
-from identify.reasoning.threaded_joint import Fits, threaded
+from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, threaded
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +58,17 @@ def mate(
     if (found.a, found.b, found.meant) != (a.id, b.id, meant):
         found = replace(found, a=a.id, b=b.id, meant=meant)
     refused = [end for end in (a, b) if end.refuse]
-    joined = found.outcome not in (Outcome.APART, Outcome.NO_CATCH, Outcome.NO_START)
-    if refused and joined and not meant:
+    if refused and _goes_on(found) and not meant:
         reason = f"{found.reason} Not a hydraulic end: {refused[0].family_name}."
         return replace(found, hazard=Hazard.HIGH, reason=reason, guarded=True)
     return found
+
+
+def _goes_on(found: Mating) -> bool:
+    """Tell whether two ends get hold of each other: of threads, for a turn at least."""
+    if found.fit is not None and found.fit.turns.loosest < NIBBLED_TURNS:
+        return False
+    return found.outcome not in (Outcome.APART, Outcome.NO_CATCH, Outcome.NO_START)
 
 
 def mates_of(catalogue: Catalogue, end: EndConnection, book: RuleBook) -> Mates:

@@ -1,6 +1,6 @@
 """What it would cost to be wrong: lookalikes of an answer, and when they keep a question open."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from functools import lru_cache
 
 from identify.model.catalogue import Catalogue
@@ -8,11 +8,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Danger, Hazard
-
-Hazards = dict[str, dict[Hazard, str]]
-"""`hazards[taken][hazard]`: ids of the ends for which `taken` must not be taken, blanks between.
-
-Written so close because a verdict reads one row of some hundred."""
+from identify.reasoning.hazards import Hazards
 
 
 class Risk:
@@ -21,7 +17,7 @@ class Risk:
     Args:
         catalogue: The tables.
         book: Experience with named pairs, what instruments resolve, how hazards count.
-        hazards: As `packed` returns them, worked out when the tables were compiled.
+        hazards: Of taking one end for another.
     """
 
     def __init__(self, catalogue: Catalogue, book: RuleBook, hazards: Hazards) -> None:
@@ -29,17 +25,11 @@ class Risk:
         medium = book.limits.medium_risk
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
         self.lookalikes = lru_cache(maxsize=512)(self._lookalikes)
-        self.truths = lru_cache(maxsize=512)(self._truths)
         self.tells = lru_cache(maxsize=4096)(self._tells)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
         """Return the hazard of taking `truth` for `taken`."""
-        return self.truths(taken.id).get(truth.id, Hazard.LOW)
-
-    def _truths(self, taken: str) -> dict[str, Hazard]:
-        """Return the ends for which one end must not be taken, with the hazard; by id."""
-        levels = self.hazards.get(taken, {})
-        return {truth: hazard for hazard, truths in levels.items() for truth in truths.split()}
+        return self.hazards.of(truth, taken)
 
     def weight(self, truth: EndConnection, taken: EndConnection) -> float:
         """Return the share of the probability of `truth` that counts as risk of saying `taken`."""
@@ -105,16 +95,3 @@ class Risk:
         ]
         found.sort(key=lambda rival: (-self.pair(rival, end).rank, bool(rival.refuse), rival.id))
         return tuple(self.danger(end, rival, 0.0) for rival in found)
-
-
-def packed(pairs: Iterable[tuple[tuple[str, str], Hazard]]) -> Hazards:
-    """Return hazards by what an end is taken for; see `Hazards`.
-
-    Args:
-        pairs: (What it is, what it is taken for) by id, and the hazard of that.
-    """
-    out: Hazards = {}
-    for (truth, taken), hazard in pairs:
-        level = out.setdefault(taken, {})
-        level[hazard] = f"{level[hazard]} {truth}" if hazard in level else truth
-    return out

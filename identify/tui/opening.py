@@ -11,6 +11,7 @@ from identify.pages.guide import STEPS
 from identify.pages.reasons import WhyNot
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
+from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.reasoning.posterior import evidence
@@ -65,7 +66,9 @@ def _lookalikes(app: "Interview", _: str) -> Face | None:
     end = app.leader
     if end is None:
         return None
-    found = lookalikes_of(app.engine.catalogue, end, app.engine.book.observation)
+    engine = app.engine
+    hazards = Hazards(engine.catalogue)
+    found = lookalikes_of(engine.catalogue, end, engine.book.observation, hazards)
     return LookalikesScreen(app.engine, app.snapshot, end, found)
 
 

@@ -35,6 +35,7 @@ from identify.pages.verdict import verdict_blocks, verdict_text
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.expert import fire
+from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from tests.pages.told import end_text, pair_text
 from tests.reasoning.witness import facts_for
@@ -122,7 +123,7 @@ def test_what_goes_wrong_and_how_to_tell_is_said_of_every_named_pair(note: Looka
 
 def test_lookalikes_of_an_end_come_with_experience() -> None:
     end = CATALOGUE.by_id["flare37:-8:male"]
-    found = lookalikes_of(CATALOGUE, end, BOOK.observation)
+    found = lookalikes_of(CATALOGUE, end, BOOK.observation, Hazards(CATALOGUE))
     said = flat(text_of(lookalike_blocks(identified(), end, found, BOOK)))
     notes = [note for note in BOOK.lookalikes if any(note.joins(end, each.rival) for each in found)]
     assert notes

@@ -1,26 +1,24 @@
 """Lookalikes found by computation; hazards of taking the one for the other."""
 
-import json
-from time import process_time
-
 import pytest
 
+from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.differences import differences
-from identify.reasoning.lookalikes import hazard_pairs, lookalikes_of, worst_mating
+from identify.reasoning.hazards import Hazards, worst_mating
+from identify.reasoning.lookalikes import lookalikes_of
+from identify.reasoning.threaded_joint import NIBBLED_TURNS
 from tests.reasoning.tables import end, shipped
 from tests.shipped import knowledge
 
 MODEL = knowledge().book.observation
-START = process_time()
-HAZARDS = hazard_pairs(shipped())
+HAZARDS = Hazards(shipped())
 FOUND = {
     (one.end.id, one.rival.id): one
     for each in shipped().ends
     for one in lookalikes_of(shipped(), each, MODEL, HAZARDS)
 }
-TOOK = process_time() - START
 
 # The trade's named pairs, what is said to tell them apart, and how a mistake ends: common practice.
 # Where nothing touches (a flare in a boss) the oil runs out at once; a line of contact holds first.
@@ -91,29 +89,33 @@ def test_a_tell_is_resolved_by_its_tool() -> None:
 
 def test_one_end_alone_gives_the_same_as_all_at_once() -> None:
     for name in ("flare37:-8:male", "cone24_L:15L:female-o-ring-nose", "flange61:1-in:flange"):
-        alone = lookalikes_of(shipped(), end(name), MODEL)
+        alone = lookalikes_of(shipped(), end(name), MODEL, Hazards(shipped()))
         assert {one.rival.id: one.hazard for one in alone} == {
             b: one.hazard for (a, b), one in FOUND.items() if a == name
         }
 
 
 @pytest.mark.parametrize("step", range(0, 97, 12))
-def test_shortcut_of_the_pairs_leaves_out_no_hazard(step: int) -> None:
-    """`hazard_pairs` skips threads that cannot engage; here nothing is skipped."""
+def test_threads_that_cannot_engage_need_no_mating(step: int) -> None:
+    """`Hazards` skips them; here nothing is skipped."""
     for truth in shipped().ends[step::97]:
         for taken in shipped().ends[step // 2 :: 31]:
             if truth.gender == taken.gender and truth.id != taken.id:
                 expected = worst_mating(shipped(), truth, taken).hazard
-                assert HAZARDS.get((truth.id, taken.id), Hazard.LOW) is expected
+                assert HAZARDS.of(truth, taken) is expected
 
 
-def test_pairs_are_plain_json() -> None:
-    text = json.dumps([[a, b, hazard] for (a, b), hazard in HAZARDS.items()])
-    assert {(a, b): Hazard(hazard) for a, b, hazard in json.loads(text)} == HAZARDS
-
-
-def test_whole_catalogue_in_ten_seconds() -> None:
-    assert TOOK < 10
+@pytest.mark.parametrize(
+    "refused", [end for end in shipped().ends if end.refuse][::3], ids=lambda end: end.id
+)
+def test_what_is_left_alone_is_no_danger_where_it_does_not_go_on(refused: EndConnection) -> None:
+    """The pairs that hold for less than a turn: nobody can screw the one on for the other."""
+    for truth in shipped().ends[::5]:
+        if truth.gender == refused.gender and truth.id != refused.id:
+            worst = worst_mating(shipped(), truth, refused)
+            held = worst.fit is None or worst.fit.turns.loosest >= NIBBLED_TURNS
+            assert held or worst.hazard is Hazard.LOW
+            assert HAZARDS.of(truth, refused) is worst.hazard
 
 
 def test_an_end_does_not_differ_from_itself() -> None:

@@ -5,23 +5,15 @@ from dataclasses import replace
 import pytest
 
 from identify.model.verdict import Hazard
-from identify.reasoning.lookalikes import hazard_pairs, lookalikes_of, worst_mating
-from identify.reasoning.risk import Risk, packed
+from identify.reasoning.hazards import Hazards, worst_mating
+from identify.reasoning.lookalikes import lookalikes_of
+from identify.reasoning.risk import Risk
 from tests.reasoning.tables import end, shipped
 from tests.shipped import knowledge
 
-PAIRS = hazard_pairs(shipped())
+HAZARDS = Hazards(shipped())
 BOOK = replace(knowledge().book, lookalikes=())
-RISK = Risk(shipped(), BOOK, packed(PAIRS.items()))
-
-
-def test_packing_keeps_every_pair() -> None:
-    """Shape law: what is packed for the cache comes back whole, and nothing else."""
-    ends = shipped().by_id
-    for (truth, taken), hazard in PAIRS.items():
-        assert RISK.hazard(ends[truth], ends[taken]) is hazard
-    found = sum(len(RISK.truths(taken)) for taken in ends)
-    assert found == len(PAIRS)
+RISK = Risk(shipped(), BOOK, HAZARDS)
 
 
 @pytest.mark.parametrize("name", ["bspp60:G1/2:male", "flare37:-4:male", "flange61:1-in:flange"])
@@ -39,6 +31,6 @@ def test_a_lookalike_carries_the_hazard_of_mixing_the_two_up_either_way_round(na
         assert RISK.danger(danger.end, taken, 0.1).hazard is danger.hazard
     rank = [(-each.hazard.rank, bool(each.end.refuse), each.end.id) for each in named]
     assert rank == sorted(rank)
-    missing = {each.rival.id for each in lookalikes_of(shipped(), taken, BOOK.observation)}
+    missing = {each.rival.id for each in lookalikes_of(shipped(), taken, BOOK.observation, HAZARDS)}
     missing -= {danger.end.id for danger in named}
-    assert all((rival, taken.id) not in PAIRS for rival in missing)
+    assert all(HAZARDS.of(end(rival), taken) is Hazard.LOW for rival in missing)
