@@ -1,20 +1,23 @@
 """Command line: wiring and exit codes; every face is imported only when it is chosen."""
 
-import argparse
+from __future__ import annotations
+
 import atexit
 import gc
 import io
 import os
-import re
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
-from pathlib import Path
-from typing import Any, NoReturn
 
+from identify.commands.everyday import Everyday
 from identify.commands.output import Edge
 from identify.errors import OutputError, WhichendError, near_misses
+from identify.frozen import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typing import Any
 
 OK, BAD_INPUT, NO_OUTPUT, INTERRUPTED = 0, 2, 5, 130
 
@@ -42,35 +45,6 @@ class CommandError(WhichendError):
         if "=" in word:
             hint = f' To rank readings write "whichend rank {word}".'
         super().__init__(f'"{word[:60]}" is not a command.{hint}')
-
-
-class OptionError(WhichendError):
-    """An option is unknown, lacks its value or has one that it cannot take."""
-
-    def __init__(self, message: str, parser: argparse.ArgumentParser) -> None:
-        options = ["--help", *re.findall(r"--[\w-]+", parser.format_usage())]
-        super().__init__(f'{_plainly(message, options)} "{parser.prog} --help" tells more.')
-
-
-def _plainly(message: str, options: list[str]) -> str:
-    """Return what argparse found wrong in plain words."""
-    if message.startswith("unrecognized arguments: "):
-        word = message.removeprefix("unrecognized arguments: ")
-        near = near_misses(word.split(" ")[0].split("=")[0], options)
-        hint = f' Did you mean "{near[0]}"?' if near else ""
-        return f'"{word[:60]}" is not understood here.{hint}'
-    if found := re.fullmatch(r"argument (\S+): invalid (\w+) value: '(.*)'", message, re.S):
-        option, kind, value = found.groups()
-        wanted = {"int": "a whole number", "float": "a number"}.get(kind, "another value")
-        return f'{option}: "{value[:60]}" is not {wanted}.'
-    if found := re.fullmatch(
-        r"argument (\S+): invalid choice: '(.*)' \(choose from (.*)\)", message, re.S
-    ):
-        option, value, choices = found.groups()
-        return f'{option}: "{value[:60]}" is none of {choices.replace(chr(39), "")}.'
-    if message.startswith("the following arguments are required: "):
-        return f"Missing: {message.removeprefix('the following arguments are required: ')}."
-    return f"{message[:1].upper()}{message[1:160]}."
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -144,72 +118,28 @@ def _give_up_output() -> None:
 def _run(words: list[str]) -> int:
     _warn_of_second_owner()
     if words and words[0] in _ABOUT:
-        _front().parse_args(words[:1])  # prints, and ends the program
+        from identify.commands.parser import front
+
+        front(COMMANDS).parse_args(words[:1])  # prints, and ends the program
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:
         raise CommandError(name)
     command = import_module(f"identify.commands.{name}")
-    parser = _Parser(prog=f"whichend {name}")
-    command.add_arguments(parser)
-    # Intermixed: options may stand anywhere among the words, where argparse alone takes one run.
-    return int(command.run(parser.parse_intermixed_args(rest)))
+    everyday = Everyday()
+    command.add_arguments(everyday)
+    args: Any = everyday.read(rest)
+    if args is None:
+        from identify.commands.parser import parser_of
 
-
-def _front() -> argparse.ArgumentParser:
-    """Return the parser that tells of the program as a whole."""
-    parser = _Parser(
-        prog="whichend",
-        description="Identify a hydraulic hose end from what caliper and gauges say.",
-        epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
-    )
-    parser.add_argument(
-        "--version",
-        action="version",
-        version=f"whichend {_version()}",
-        help="show the version and stop",
-    )
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
-    for name, what in COMMANDS.items():
-        commands.add_parser(name, help=what)
-    return parser
-
-
-class _Parser(argparse.ArgumentParser):
-    """Says a slip in one sentence, as every other error is said."""
-
-    def __init__(self, **options: Any) -> None:
-        super().__init__(formatter_class=_Help, **options)
-
-    def format_help(self) -> str:
-        """Return the help, with what a command adds to it (`more_help`) only when it is read."""
-        more = self.get_default("more_help")
-        return super().format_help() + (f"\n{more()}\n" if more else "")
-
-    def error(self, message: str) -> NoReturn:
-        """Raise what argparse found, with the remedy."""
-        raise OptionError(message, self)
-
-
-class _Help(argparse.HelpFormatter):
-    """Writes for a terminal of 80: to ask how wide it is would load half a file manager."""
-
-    def __init__(self, prog: str) -> None:
-        super().__init__(prog, width=78)
-
-
-def _version() -> str:
-    from importlib.metadata import PackageNotFoundError, version
-
-    try:
-        return version("whichend")
-    except PackageNotFoundError:  # a bare checkout
-        return "from a checkout"
+        # Intermixed: options may stand anywhere among the words; argparse alone takes one run.
+        args = parser_of(name, command.add_arguments).parse_intermixed_args(rest)
+    return int(command.run(args))
 
 
 def _warn_of_second_owner() -> None:
     """Say so if another distribution's files share our import name; one of the two will break."""
-    package = Path(__file__).parent
-    if (package / "extensions.py").exists():
+    beside = os.path.dirname(__file__)  # noqa: PTH120 - pathlib takes a third of a bare start
+    if os.path.exists(f"{beside}/extensions.py"):  # noqa: PTH110
         print(
             "whichend: another package shares the folder of this one; install whichend "
             'in its own environment, with "pipx install whichend" or "uv tool install whichend".',

@@ -1,9 +1,16 @@
 """Read and make files where others may have laid something else: a pipe, a link, a flood."""
 
+from __future__ import annotations
+
 import errno
 import os
 import stat
-from pathlib import Path
+
+from identify.frozen import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
 
 MOST_BYTES = 20_000_000  # far above any table, journal or cache that this program makes
 

@@ -1,8 +1,15 @@
 """What may go to an output: nothing that moves a cursor, and plain characters where needed."""
 
+from __future__ import annotations
+
 import codecs
 from collections.abc import Mapping
-from typing import TextIO
+
+from identify.frozen import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typing import TextIO
+
 
 ERRORS = "transliterate"
 STAND_INS = {

@@ -1,16 +1,22 @@
 """`whichend ask`: the interview, on the full screen or as a dialogue of lines."""
 
-import argparse
+from __future__ import annotations
+
 import os
 import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.frozen import TYPE_CHECKING
 from identify.interview.saving import Autosave, interviews_folder, last_unfinished
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
 from identify.reasoning.engine import Engine
 from identify.transliterate import speaks_utf8
+
+if TYPE_CHECKING:
+    import argparse
+
 
 THEMES = ("dark", "sunlight", "terminal")  # as in `tui.themes`, which is slow to import
 

@@ -1,17 +1,23 @@
 """`whichend compare A B`: two end connections side by side, and what happens when they meet."""
 
-import argparse
-import json
+from __future__ import annotations
+
 import sys
 
 from identify.commands.options import add_tables_option
+from identify.commands.output import print_json
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
+from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.pages.pair import Pair, cones_meet, pair_blocks, pair_json, pair_of
 from identify.pages.text import WIDTH, text_of, wrap
 from identify.reading.names import one_end
+
+if TYPE_CHECKING:
+    import argparse
+
 
 DRAWING_ROWS = 20
 STYLES = ("braille", "blocks", "ascii", "none")
@@ -39,7 +45,7 @@ def run(args: argparse.Namespace) -> int:
     one, other = one_end(known.catalogue, args.one), one_end(known.catalogue, args.other)
     pair = pair_of(known.catalogue, known.book, one, other)
     if args.json:
-        print(json.dumps(pair_json(pair), ensure_ascii=False))
+        print_json(pair_json(pair))
     else:
         drawing = drawn(known.catalogue, pair, args.drawing or _style())
         print(text_of(pair_blocks(known.catalogue, pair, drawing)), end="")

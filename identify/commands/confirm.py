@@ -1,9 +1,9 @@
 """`whichend confirm`: does a claimed identity stand against readings?"""
 
 import argparse
-import json
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.output import print_json
 from identify.errors import ReadingError
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
 
     claim = hold(engine, end, with_gender(readings))
     if args.json:
-        print(json.dumps(claim_json(claim), ensure_ascii=False))
+        print_json(claim_json(claim))
     else:
         print(text_of(claim_blocks(claim, "" if told else end.seen_as)), end="")
     return STATUS[claim.standing]

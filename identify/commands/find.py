@@ -1,11 +1,11 @@
 """`whichend find WORDS…`: the ends that words of the trade name."""
 
 import argparse
-import json
-from dataclasses import replace
 from typing import Any
 
 from identify.commands.options import add_tables_option
+from identify.commands.output import print_json
+from identify.frozen import replace
 from identify.knowledge.loading import load_knowledge
 from identify.pages.tables import by_family
 from identify.pages.words import several
@@ -30,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
     found = understand(catalogue, " ".join(args.words))
     found = replace(found, ends=tuple(sorted(found.ends, key=by_family(catalogue))))
     if args.json:
-        print(json.dumps(found_json(found), ensure_ascii=False))
+        print_json(found_json(found))
     else:
         print(found_text(found))
     return 0

@@ -1,12 +1,17 @@
 """Where output goes: pages to a file or to standard output, and all of it without escapes."""
 
+from __future__ import annotations
+
 import sys
-from pathlib import Path
-from typing import Any, TextIO
 
 from identify.errors import OutputError, RecordError
 from identify.files import reason, write_new
+from identify.frozen import TYPE_CHECKING
 from identify.transliterate import inert, tolerate
+
+if TYPE_CHECKING:
+    from pathlib import Path
+    from typing import Any, TextIO
 
 
 class Edge:
@@ -48,6 +53,13 @@ class Edge:
     def _failed(self, error: OSError | ValueError) -> OutputError:
         why = reason(error) if isinstance(error, OSError) else "it is closed"
         return OutputError(f"{self._name} cannot be written ({why}).")
+
+
+def print_json(value: object) -> None:
+    """Print a value as one line of JSON."""
+    import json  # a page needs none
+
+    print(json.dumps(value, ensure_ascii=False))
 
 
 def deliver(page: str, path: Path, option: str) -> bool:

@@ -1,22 +1,27 @@
 """`whichend rank`: readings in, ranking with reasons, warnings and the next question out."""
 
-import argparse
-import json
+from __future__ import annotations
+
 import sys
 from collections.abc import Iterator
-from io import BufferedReader
-from pathlib import Path
-from typing import IO, Any
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.output import print_json
 from identify.errors import OutputError, ReadingError, WhichendError
 from identify.files import reason
+from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.numbers import quoted
 from identify.reading.parse import parse_readings, reading_from
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    import argparse
+    from io import BufferedReader
+    from typing import IO, Any
+
 
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
@@ -67,7 +72,7 @@ def run(args: argparse.Namespace) -> int:
     readings = with_gender(parse_readings(args.readings, engine.catalogue.threads))
     verdict = engine.conclude(readings, limit=args.limit)
     if args.json:
-        print(json.dumps(verdict_json(verdict), ensure_ascii=False))
+        print_json(verdict_json(verdict))
     else:
         from identify.pages.verdict import verdict_text
 
@@ -85,7 +90,7 @@ def _batch(args: argparse.Namespace) -> int:
 
 def _opened(name: str) -> BufferedReader:
     try:
-        return Path(name).open("rb")
+        return open(name, "rb")  # noqa: PTH123 - pathlib takes a third of a bare start
     except OSError as error:
         raise ReadingError(
             f"{name}: cannot be read ({error.strerror}). Name a file of JSON Lines, or - for "
@@ -94,6 +99,8 @@ def _opened(name: str) -> BufferedReader:
 
 
 def _stream(lines: IO[bytes], name: str, engine: Engine, limit: int) -> int:
+    import json
+
     encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
     empty = True
     for answer in answers(lines, engine, limit):
@@ -169,6 +176,8 @@ def _object(line: bytes, faults: list[str]) -> dict[str, Any]:
     def no_number(word: str) -> None:
         faults.append(f"holds {word}, which is no number of JSON; write a number, or text.")
 
+    import json  # as in every function of a batch; a page needs none
+
     try:
         text = line.decode("utf-8-sig")
         sample = json.loads(text, object_pairs_hook=once_each, parse_constant=no_number)
@@ -187,6 +196,8 @@ def _id(sample: dict[str, Any]) -> dict[str, Any]:
     Raises:
         ReadingError: It is a number that JSON cannot say.
     """
+    import json
+
     given = sample.get("id")
     try:
         json.dumps(given, allow_nan=False)

@@ -1,13 +1,12 @@
 """`whichend show ID`: all the tables know of one end connection, and who says so."""
 
-import argparse
-import json
-from pathlib import Path
+from __future__ import annotations
 
-from identify.commands.options import add_tables_option
-from identify.commands.output import deliver
+from identify.commands.options import add_tables_option, path_of
+from identify.commands.output import deliver, print_json
 from identify.drawing.ends import half_section
 from identify.drawing.svg import svg
+from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -18,13 +17,16 @@ from identify.pages.text import text_of
 from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
 
+if TYPE_CHECKING:
+    import argparse
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
     parser.add_argument("end", nargs="+", help='its id ("flare37:-4:male") or words that name it')
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     parser.add_argument(
-        "--svg", type=Path, metavar="FILE",
+        "--svg", type=path_of, metavar="FILE",
         help='draw it in actual size to a new file instead; "-" writes to standard output',
     )  # fmt: skip
     add_tables_option(parser)
@@ -40,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     mates = mates_of(known.catalogue, end, known.book)
     if args.json:
-        print(json.dumps(end_json(known.catalogue, end, mates), ensure_ascii=False))
+        print_json(end_json(known.catalogue, end, mates))
     else:
         cautions = known.book.cautions_at(Moment.VERDICT, Moment.RATING)
         print(text_of(end_blocks(known.catalogue, end, mates, cautions)), end="")

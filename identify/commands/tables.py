@@ -1,13 +1,13 @@
 """`whichend tables`: what the tables hold, who says so, and whether a folder of tables is sound."""
 
 import argparse
-import json
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from identify.commands.options import add_tables_option
+from identify.commands.options import add_tables_option, path_of
+from identify.commands.output import print_json
 from identify.errors import TableError, WhichendError
 from identify.knowledge.loading import load_knowledge
 from identify.knowledge.table_files import PLACES, data_dir, files_of, passed_over
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
     parser.add_argument("what", nargs="?", help='a family, or "check"')
-    parser.add_argument("folder", nargs="?", type=Path, help="your own tables, for check")
+    parser.add_argument("folder", nargs="?", type=path_of, help="your own tables, for check")
     parser.add_argument("--sources", action="store_true", help="list the sources instead")
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     add_tables_option(parser)
@@ -59,7 +59,7 @@ def run(args: argparse.Namespace) -> int:
         one = family_of(catalogue, args.what)
         found, blocks = partial(family_json, one=one), partial(family_blocks, one=one)
     if args.json:
-        print(json.dumps(found(catalogue), ensure_ascii=False))
+        print_json(found(catalogue))
     else:
         print(text_of(blocks(catalogue)), end="")
     return 0

@@ -1,10 +1,10 @@
 """Dots as characters: braille, quadrant blocks, ASCII."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from identify.drawing.outline import Kind
 from identify.drawing.raster import Raster
+from identify.frozen import dataclass
 
 Grid = list[list[str]]  # characters, [row][column]; an empty cell is a plain space
 

@@ -1,6 +1,6 @@
 """From millimetres to character cells, at a scale whose bar is a whole number of columns."""
 
-from dataclasses import dataclass
+from identify.frozen import dataclass
 
 BARS_MM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
 SHORTEST_BAR = 4  # columns

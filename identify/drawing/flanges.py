@@ -1,7 +1,5 @@
 """Flanges: the face with its bolt pattern, or the rim of the head in section."""
 
-from dataclasses import replace
-
 from identify.drawing.measures import Measure, annotate, size_words
 from identify.drawing.outline import Kind, Line, Point, Sheet, Side
 from identify.drawing.proportions import ring_section_mm
@@ -16,6 +14,7 @@ from identify.drawing.revolved import (
     ring_section,
 )
 from identify.drawing.seat_words import seat_words
+from identify.frozen import replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 

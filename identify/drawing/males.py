@@ -1,7 +1,5 @@
 """Threaded males: nose with its seat, thread, hexagon, and the hose tail behind a break line."""
 
-from dataclasses import replace
-
 from identify.drawing.measures import Measure, annotate, millimetres, size_words
 from identify.drawing.outline import Kind, Line, Point, Sheet, Side, ThreadRun
 from identify.drawing.proportions import Sizes, ring_section_mm, sizes
@@ -28,6 +26,7 @@ from identify.drawing.seat_words import (
     main_seat,
     seat_words,
 )
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread

@@ -1,7 +1,5 @@
 """What can be measured on a drawing, and how it is written there."""
 
-from dataclasses import dataclass, replace
-
 from identify.drawing.outline import (
     NOT_TO_SCALE,
     Dimension,
@@ -10,6 +8,7 @@ from identify.drawing.outline import (
     Sheet,
     Side,
 )
+from identify.frozen import dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature, Kind
 

@@ -4,8 +4,9 @@ The axis of a part is the line y = 0, its connecting end looks to the left, y gr
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from identify.frozen import dataclass, field
 
 Point = tuple[float, float]
 

@@ -1,7 +1,5 @@
 """Ends without a thread of their own: coupling plugs and spigots, banjo eyes, sealing washers."""
 
-from dataclasses import replace
-
 from identify.drawing.measures import Measure, annotate, size_words
 from identify.drawing.outline import Fill, Kind, Line, Region, Sheet, Side
 from identify.drawing.proportions import ring_section_mm
@@ -18,6 +16,7 @@ from identify.drawing.revolved import (
     ring_section,
 )
 from identify.drawing.seat_words import seat_words
+from identify.frozen import replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 

@@ -1,7 +1,6 @@
 """Female ports in a block: full section, mouth to the left."""
 
 import math
-from dataclasses import replace
 
 from identify.drawing.measures import Measure, annotate
 from identify.drawing.outline import Fill, Point, Sheet, Side, ThreadRun
@@ -17,6 +16,7 @@ from identify.drawing.seat_words import (
     pitch_words,
     seat_words,
 )
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

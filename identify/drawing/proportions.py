@@ -6,8 +6,8 @@ buy by; sheets that use one say so.
 
 import math
 import re
-from dataclasses import dataclass
 
+from identify.frozen import dataclass
 from identify.model.connection import Across, EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread

@@ -1,9 +1,9 @@
 """Turned parts: from a contour in the upper half to a cut upper and an outside lower half."""
 
 import math
-from dataclasses import dataclass, replace
 
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, ThreadRun, add_sheets
+from identify.frozen import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 
 from identify.drawing.ends import Sort, sort_of
 from identify.drawing.flanges import flange_pattern
@@ -20,6 +19,7 @@ from identify.drawing.outline import (
 from identify.drawing.proportions import sizes
 from identify.drawing.revolved import axis, joined
 from identify.drawing.seat_words import angle_words, is_cone, main_seat
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

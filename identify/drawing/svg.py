@@ -1,13 +1,13 @@
 """A sheet as SVG in real millimetres, for reports and for printing at 100 %."""
 
 import math
-from dataclasses import dataclass
 from html import escape
 
 from identify.drawing.fit import Box, Fit, place
 from identify.drawing.layout import DimensionLine, Label, Layout, arrange
 from identify.drawing.outline import Fill, Kind, Point, Sheet, Side
 from identify.drawing.raster import hatch_lines, plain_parts
+from identify.frozen import dataclass
 
 TEXT_MM = 2.5  # height of lettering, ISO 3098
 COLUMN_MM, ROW_MM = 1.5, 3.6  # a cell of the layout on paper

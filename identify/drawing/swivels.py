@@ -1,7 +1,6 @@
 """Swivel females: a nut with its thread, and inside it the nipple that carries the seat."""
 
 import math
-from dataclasses import replace
 
 from identify.drawing.measures import Measure, annotate, millimetres
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, Side, ThreadRun
@@ -29,6 +28,7 @@ from identify.drawing.seat_words import (
     pitch_words,
     seat_words,
 )
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

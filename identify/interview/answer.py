@@ -2,9 +2,9 @@
 
 from collections.abc import Collection
 from contextlib import suppress
-from dataclasses import replace
 
 from identify.errors import ReadingError
+from identify.frozen import replace
 from identify.interview.bare import Unit, typed_text
 from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
 from identify.interview.snapshot import Ask

@@ -1,8 +1,7 @@
 """Questions put out of turn: an answer anew, one reading more, by somebody else."""
 
-from dataclasses import replace
-
 from identify.errors import ReadingError
+from identify.frozen import replace
 from identify.interview.session import Again, Observed
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.feature import FEATURES, Feature, Kind

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Collection
 from contextlib import suppress
-from dataclasses import dataclass
 
 from identify.errors import ReadingError
+from identify.frozen import dataclass
 from identify.interview.snapshot import Ask, Snapshot
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How

@@ -1,7 +1,6 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
-from dataclasses import replace
-
+from identify.frozen import replace
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
 from identify.interview.session import (

@@ -11,13 +11,13 @@ interview goes on in a new one.
 import json
 import os
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any, Self
 
 from identify.errors import RecordError
 from identify.files import read_regular, reason
+from identify.frozen import dataclass
 from identify.interview.locks import Lock, in_use
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Event, GivenUp, Observed

@@ -1,8 +1,14 @@
 """One window an interview: a lock beside its file, held as long as it is open."""
 
+from __future__ import annotations
+
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+
+from identify.frozen import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 class InUseError(Exception):

@@ -1,6 +1,5 @@
 """Interview events <-> plain JSON values that name every field, so that old files stay readable."""
 
-import dataclasses
 from math import isfinite
 from typing import Any
 
@@ -70,7 +69,9 @@ def record_of(event: Event) -> dict[str, Any]:
     """Return an event as a JSON object."""
     if isinstance(event, Observed | Again):
         reading = event.reading
-        value = {"kind": _NAMES[type(reading.value)], **dataclasses.asdict(reading.value)}
+        names: tuple[str, ...] = reading.value.__match_args__
+        fields: dict[str, Any] = {each: getattr(reading.value, each) for each in names}
+        value = {"kind": _NAMES[type(reading.value)], **fields}
         return {
             "event": "observed" if isinstance(event, Observed) else "again",
             "feature": reading.feature,

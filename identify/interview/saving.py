@@ -2,11 +2,11 @@
 
 import os
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 from identify.errors import ReadingError, RecordError
+from identify.frozen import replace
 from identify.interview.journal import Journal, Saved, unfinished
 from identify.interview.locks import InUseError
 from identify.interview.session import Event, Observed, conclude, replay

@@ -5,8 +5,8 @@ as if it had been so from the start, because it keeps answers in feature order.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 
+from identify.frozen import dataclass, field
 from identify.model.feature import FEATURES, Feature, applies
 from identify.model.reading import Reading, gender_said
 from identify.model.rule import Access, Tool

@@ -1,7 +1,6 @@
 """Where an interview stands, as a face draws it, with the open question as it is put."""
 
-from dataclasses import dataclass, field
-
+from identify.frozen import dataclass, field
 from identify.interview.session import Event, SessionState
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Reading

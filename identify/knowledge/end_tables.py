@@ -1,11 +1,11 @@
 """One family's table -> its end connections: a row for every size and form."""
 
 import re
-from dataclasses import replace
 from pathlib import PurePath
 from typing import Any
 
 from identify.errors import near_miss
+from identify.frozen import replace
 from identify.knowledge.fields import Faults, Fields, length_mm
 from identify.knowledge.row_fields import (
     LENGTHS,

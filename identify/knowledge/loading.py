@@ -1,10 +1,10 @@
 """All that the engine needs, loaded from the cache in one step."""
 
-from dataclasses import dataclass, replace
-from functools import cached_property
-from pathlib import Path
-from typing import TYPE_CHECKING
+from __future__ import annotations
 
+from functools import cached_property
+
+from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.knowledge.compiled import load_section
 from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
@@ -14,6 +14,7 @@ from identify.reasoning.hazards import Hazards
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+    from pathlib import Path
 
 
 @dataclass(frozen=True)

@@ -1,9 +1,9 @@
 """Sources, and the provenance entries that cite them."""
 
 from collections import Counter
-from dataclasses import replace
 
 from identify.errors import near_miss
+from identify.frozen import replace
 from identify.knowledge.fields import Faults, Fields
 from identify.knowledge.yaml_reader import read_yaml
 from identify.model.source import Provenance, Source, Support

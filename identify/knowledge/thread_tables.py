@@ -1,10 +1,10 @@
 """A thread table -> its threads, with limits computed by the thread's own standard."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from math import isclose
 
 from identify.errors import TableError
+from identify.frozen import dataclass, replace
 from identify.knowledge.fields import Faults, Fields, length_mm
 from identify.knowledge.source_tables import cite, read_provenance, support_of
 from identify.knowledge.yaml_reader import read_yaml

@@ -1,8 +1,8 @@
 """All the tables together, validated once and then trusted."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from identify.frozen import dataclass
 from identify.model.connection import EndConnection, Family
 from identify.model.source import Source
 from identify.model.thread import Thread

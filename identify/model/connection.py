@@ -1,9 +1,9 @@
 """An end connection: thread, seat and sealing means of one size and gender."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 
+from identify.frozen import dataclass, field
 from identify.model.feature import FEATURES, PLAIN, Feature
 from identify.model.source import Confidence, Provenance, Support
 

@@ -4,9 +4,14 @@ Whoever needs a list of features, a name for one or the field of a row that hold
 from here. To add a feature see DEVELOPERS.md.
 """
 
-from dataclasses import dataclass
+from __future__ import annotations
+
 from enum import StrEnum
-from typing import Any, NamedTuple
+
+from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 class Feature(StrEnum):

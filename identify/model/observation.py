@@ -3,7 +3,7 @@
 All figures are data in `rules/`, each file with its basis; nothing here is a dimension of a part.
 """
 
-from dataclasses import dataclass
+from identify.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

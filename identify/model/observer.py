@@ -1,7 +1,6 @@
 """Named observers for simulation: how a kind of person measures, looks and slips."""
 
-from dataclasses import dataclass, replace
-
+from identify.frozen import dataclass, replace
 from identify.model.rule import Tool
 
 CARES = ("careful", "ordinary", "hurried", "novice")

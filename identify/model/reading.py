@@ -1,9 +1,9 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
+from identify.frozen import dataclass
 from identify.model.feature import Feature, Kind, applies
 
 

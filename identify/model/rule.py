@@ -3,9 +3,9 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from identify.frozen import dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import How

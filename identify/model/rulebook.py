@@ -1,7 +1,6 @@
 """Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel, PriorTable, VerdictLimits
 from identify.model.observer import ObserverTable

@@ -1,7 +1,8 @@
 """Where a figure comes from and how far it can be trusted."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from identify.frozen import dataclass
 
 
 class Support(StrEnum):

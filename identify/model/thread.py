@@ -1,7 +1,6 @@
 """A thread of one size, with its limits of size."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.source import Provenance
 
 

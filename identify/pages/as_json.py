@@ -1,11 +1,16 @@
 """A verdict as one JSON object; the fields are documented in DEVELOPERS.md."""
 
-from typing import Any
+from __future__ import annotations
 
+from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
 from identify.model.verdict import Beyond, Danger, Question, Ranked, Suspect, Verdict
 from identify.pages.reasons import evidence_words
 from identify.pages.words import suspect_words
+
+if TYPE_CHECKING:
+    from typing import Any
+
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 

@@ -4,8 +4,7 @@ Nothing is said twice: a rule that speaks of the leading end and a lookalike is 
 lookalike.
 """
 
-from typing import NamedTuple
-
+from identify.frozen import NamedTuple
 from identify.model.verdict import Danger, Effect, Hazard, Verdict, VerdictKind, percent
 from identify.model.verdict import Warning as Fired
 from identify.pages.blocks import Block, Tone

@@ -1,7 +1,8 @@
 """What a page is made of, on every face: paragraphs with a tone, tables, rows that stand as set."""
 
 from enum import StrEnum
-from typing import NamedTuple
+
+from identify.frozen import NamedTuple
 
 
 class Tone(StrEnum):

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES
 from identify.model.rule import Tool
 from identify.model.verdict import (

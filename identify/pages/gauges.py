@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from html import escape
 
 from identify.drawing.outline import Point, ThreadRun
 from identify.drawing.thread_profile import thread_lines
+from identify.frozen import dataclass
 from identify.model.connection import EndConnection
 from identify.model.thread import Thread
 from identify.pages.text import wrap

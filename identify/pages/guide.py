@@ -1,7 +1,6 @@
 """A guided example. The ship, the machine and the reading of every value are invented."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.feature import Feature
 from identify.model.verdict import Verdict, percent
 from identify.pages.blocks import BLANK, Block, Tone

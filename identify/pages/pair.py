@@ -1,8 +1,10 @@
 """Two ends beside each other: what tells them apart, what happens when they meet."""
 
-from collections.abc import Iterator
-from typing import Any, NamedTuple
+from __future__ import annotations
 
+from collections.abc import Iterator
+
+from identify.frozen import TYPE_CHECKING, NamedTuple
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature
@@ -27,6 +29,10 @@ from identify.reasoning.hazards import worst_mating
 from identify.reasoning.joint import Mating
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import mate
+
+if TYPE_CHECKING:
+    from typing import Any
+
 
 CALCULATED = (
     "Calculated from the tables' limits for new, clean parts; never tested. A thread that runs is "

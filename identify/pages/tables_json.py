@@ -1,8 +1,10 @@
 """Rows, families and sources of the tables as JSON objects; the fields are in DEVELOPERS.md."""
 
-from collections import Counter
-from typing import Any
+from __future__ import annotations
 
+from collections import Counter
+
+from identify.frozen import TYPE_CHECKING
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family, Seat
 from identify.model.feature import SHARES
@@ -12,6 +14,9 @@ from identify.model.thread import Band, Limits, Thread
 from identify.pages.tables import bases, checked, citations, every_source, rows_of
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import Mates
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def end_json(catalogue: Catalogue, end: EndConnection, mates: Mates) -> dict[str, Any]:

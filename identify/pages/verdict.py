@@ -7,8 +7,7 @@ candidates is told of the first.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.verdict import Question, Ranked, Verdict, VerdictKind, percent

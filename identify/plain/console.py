@@ -1,14 +1,20 @@
 """Lines out, lines in: no cursor movement, no colour, nothing that can stop on a strange byte."""
 
+from __future__ import annotations
+
 import os
 from collections.abc import Iterable, Mapping
-from typing import TextIO
 
 from identify.errors import OutputError
 from identify.files import reason
+from identify.frozen import TYPE_CHECKING
 from identify.pages.blocks import Block
 from identify.pages.text import text_of, wrap
 from identify.transliterate import prepare
+
+if TYPE_CHECKING:
+    from typing import TextIO
+
 
 LONGEST = 1000  # characters of a line that are looked at
 PROMPT = "> "

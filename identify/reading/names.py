@@ -7,10 +7,10 @@ name stands in the tables (`also_called`).
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import ceil, floor
 
 from identify.errors import UnknownEndError, near_misses
+from identify.frozen import dataclass
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean

@@ -7,11 +7,11 @@ computed from the threads of the tables, where they are at hand.
 
 import re
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from identify.errors import ReadingError
+from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
 from identify.reading.numbers import clean, exact_number, quoted

@@ -6,12 +6,14 @@ Any other unit of length is left to pint, which is imported only then: it takes 
 the whole answer.
 """
 
+from __future__ import annotations
+
 import re
 from fractions import Fraction
 from functools import cache
-from typing import Any
 
 from identify.errors import ReadingError
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Length, Pitch
 from identify.reading.numbers import (
@@ -22,6 +24,10 @@ from identify.reading.numbers import (
     quoted,
     span,
 )
+
+if TYPE_CHECKING:
+    from typing import Any
+
 
 INCH_MM = Fraction(254, 10)
 WIDEST_SPAN = Fraction(1, 3)  # of the value; what is wider says two things, not one

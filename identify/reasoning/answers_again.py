@@ -9,8 +9,8 @@ over mistakes is one of two terms, said again or said afresh.
 import math
 from collections.abc import Collection, Iterator, Sequence
 from itertools import product
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Choice, How, Length, Reading, Value

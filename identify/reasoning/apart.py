@@ -8,7 +8,6 @@ measurement does it best is answered by `differences`. All go by `resolves`.
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
-from statistics import median
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -53,7 +52,8 @@ def resolves(feature: Feature, how: How, model: ObservationModel) -> float:
 def _half_step(leaves: tuple[float, ...], low: float, high: float) -> float:
     """Return half the usual step between the leaves from `low` to `high`."""
     usual = sorted(leaf for leaf in leaves if low <= leaf <= high)
-    return median(more - less for less, more in pairwise(usual)) / 2
+    steps = sorted(more - less for less, more in pairwise(usual))
+    return (steps[(len(steps) - 1) // 2] + steps[len(steps) // 2]) / 4
 
 
 def between_sizes(feature: Feature, how: How, model: ObservationModel) -> float:

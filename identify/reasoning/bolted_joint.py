@@ -1,7 +1,6 @@
 """Two flanges bolted together, and a sealing washer put on a thread."""
 
-from dataclasses import replace
-
+from identify.frozen import replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import Feature

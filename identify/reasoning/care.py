@@ -1,7 +1,6 @@
 """The model of readings for somebody of whom it was told how they measure."""
 
-from dataclasses import replace
-
+from identify.frozen import replace
 from identify.model.observation import Instrument, ObservationModel
 from identify.model.observer import Observer
 from identify.model.rulebook import RuleBook

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from identify.frozen import dataclass
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Angle, Choice, Length, Marking, Pitch, Reading, Slope, Trial

@@ -1,9 +1,10 @@
 """What tells two ends of one gender apart, and which instrument does it best."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import TypeVar
+from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+
+from identify.frozen import TYPE_CHECKING, dataclass
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, SIZES, SPACINGS, STATED, Feature
@@ -12,7 +13,10 @@ from identify.model.reading import How
 from identify.reasoning.apart import between_sizes, gap, resolves
 from identify.reasoning.traits import Interval
 
-T = TypeVar("T")
+if TYPE_CHECKING:
+    from typing import TypeVar
+
+    T = TypeVar("T")
 
 _WORD_TIMES = 4.0  # two words that differ count as so many times what a tool resolves
 _ROUNDING = 1e-6  # two pitches nearer than this are one [mm]

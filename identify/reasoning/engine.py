@@ -2,9 +2,9 @@
 
 import heapq
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache, partial
 
+from identify.frozen import dataclass
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Reading, lacked

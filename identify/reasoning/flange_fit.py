@@ -4,9 +4,9 @@ Two ways are tried, because both are met on machines: the head with its own clam
 other pad, and the head under the other's clamp halves left in place. Calculated, never tested.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from identify.frozen import dataclass
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 

@@ -4,8 +4,7 @@ Taking A for B means that somebody fits a B where an A was: the hazard is that o
 A. Where the tables hold no mate of A, a part that mirrors it stands in.
 """
 
-from dataclasses import replace
-
+from identify.frozen import replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.thread import Thread

@@ -1,8 +1,8 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
 
+from identify.frozen import dataclass, field, replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature

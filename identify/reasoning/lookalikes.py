@@ -5,8 +5,7 @@ caliper across the crests and a pitch gauge; on a plug, an eye, a washer or a fl
 of its sizes. Ends that are meant to mate are of different genders and so never lookalikes.
 """
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.observation import ObservationModel

@@ -5,8 +5,8 @@ from table values, never tested on parts. `joint` tells what the hazards mean.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
+from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
 from identify.model.rulebook import RuleBook

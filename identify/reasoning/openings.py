@@ -5,8 +5,8 @@ its question. Taken in the order of what each could tell at best, most are never
 """
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from identify.frozen import dataclass
 from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import Choice, How, Reading

@@ -2,10 +2,9 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from operator import mul
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple, dataclass
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, How, Length, Reading, Trial

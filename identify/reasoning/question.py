@@ -1,9 +1,11 @@
 """Which measurement tells most a minute, given what is known and the tools at hand."""
 
+from __future__ import annotations
+
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
@@ -214,7 +216,7 @@ class Chooser:
 
     def _reread(
         self, feature: Feature, how: How, gauges: frozenset[Tool], before: tuple[Reading, ...]
-    ) -> "CalledAgain | LengthAgain":
+    ) -> CalledAgain | LengthAgain:
         from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
         model = self.space.model  # a short list needs none of this

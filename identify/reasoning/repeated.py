@@ -8,8 +8,8 @@ on that earlier one from which it most likely repeats.
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import product
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Choice, How, Length, Pitch, Reading, Slope, Trial
 from identify.reasoning.density import normal_pdf

@@ -4,8 +4,7 @@ What the tables name as mates is asked last: it can turn a contact into a seal (
 seat cut 3 deg sharper), never a thread into a fit.
 """
 
-from dataclasses import replace
-
+from identify.frozen import replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat
 from identify.model.thread import Thread

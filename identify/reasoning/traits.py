@@ -4,8 +4,14 @@ A trait is the part of a row that decides a reading. Rows with equal traits answ
 so a reading is weighed once a trait and not once a row. `subject` says which trait a row shows.
 """
 
+from __future__ import annotations
+
 from enum import Enum
-from typing import Final, NamedTuple
+
+from identify.frozen import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from typing import Final
 
 
 class Missing(Enum):

@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature
 from identify.model.observation import Instrument, ObservationModel, Tolerance
 from identify.model.reading import How, Length, Reading

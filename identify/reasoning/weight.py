@@ -1,8 +1,8 @@
 """What one reading says of one thing that may be there, and the errors it is taken with."""
 
 import math
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, ObservationModel
 from identify.model.reading import Angle, How, Length, Pitch, Reading

@@ -4,9 +4,9 @@ Read straight from the rows, not by way of `reasoning.traits`, so that a fault t
 the proof as well.
 """
 
-from dataclasses import dataclass, field
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
+from identify.frozen import NamedTuple, dataclass, field
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import (

@@ -2,9 +2,9 @@
 
 import random
 from collections.abc import Collection
-from dataclasses import dataclass
 from itertools import accumulate
 
+from identify.frozen import dataclass
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat
 from identify.model.feature import FEATURES, SEEN, SHARES, SIZES, Feature, applies, gender_told

@@ -1,7 +1,6 @@
 """Simulated people: how far off their instruments are, and what their eyes make of a thing."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.feature import Feature, Kind, agrees
 from identify.model.observation import Instrument
 from identify.model.observer import Observer

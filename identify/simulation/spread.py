@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
+from identify.frozen import dataclass
 from identify.model.feature import Feature
 from identify.model.rulebook import RuleBook
 from identify.reasoning.weigh_length import bores_beside

@@ -1,9 +1,9 @@
 """Read a thread designation back to the numbers in it."""
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
+from identify.frozen import dataclass
 from identify.threads.profile import mixed_number
 
 _METRIC = re.compile(r"M(?P<size>\d+(?:\.\d+)?)x(?P<pitch>\d+(?:\.\d+)?)(?P<taper> keg)?")

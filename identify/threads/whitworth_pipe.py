@@ -7,8 +7,7 @@ every printed value. JIS puts the female gauge plane at the end face, ISO half a
 at most 0.07 mm on the diameter; JIS is used here.
 """
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.source import Provenance
 from identify.model.thread import Band, Limits, Thread
 from identify.threads.profile import MM_PER_INCH, around, half_up, sharp_height

@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Callable
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import App
@@ -11,6 +10,7 @@ from textual.reactive import reactive
 
 from identify.drawing.render import Style
 from identify.errors import ReadingError, WhichendError
+from identify.frozen import replace
 from identify.interview.answer import answered, check_answer, declined, reading_of
 from identify.interview.asking import (
     in_other_unit,

@@ -1,8 +1,8 @@
 """Lines cut to cells: text wrapped to a pane, and blocks cut into pages."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.pages.blocks import Block, Line, Tone
 from identify.pages.text import wrap
 

@@ -1,7 +1,6 @@
 """The question pane: what is asked, why now, with what, the answers by number, the entry line."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.interview.bare import Unit
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.rulebook import RuleBook

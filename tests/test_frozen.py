@@ -1,0 +1,165 @@
+"""Values of ours against the standard library's: the same in all that is done with them."""
+
+import copy
+import dataclasses
+import pickle
+import sys
+import typing
+from collections.abc import Callable
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from identify import frozen
+
+STANDARD = SimpleNamespace(
+    dataclass=dataclasses.dataclass,
+    field=dataclasses.field,
+    replace=dataclasses.replace,
+    NamedTuple=typing.NamedTuple,
+)
+KINDS = pytest.mark.parametrize("kind", [frozen, STANDARD], ids=["ours", "standard"])
+SLOTS = pytest.mark.parametrize("slots", [True, False], ids=["slots", "dict"])
+
+
+def declared(kind: Any, *, slots: bool = True) -> Any:
+    @kind.dataclass(frozen=True, slots=slots)
+    class Size:
+        """A size."""
+
+        name: str
+        mm: float = 1.0
+        notes: dict[str, str] = kind.field(default_factory=dict, hash=False)
+        marks: tuple[str, ...] = kind.field(default=("a",))
+
+        def __post_init__(self) -> None:
+            if self.mm < 0:
+                raise ValueError("negative")
+
+        @property
+        def inch(self) -> float:
+            return self.mm / 25.4
+
+    return Size
+
+
+TRIED: list[Callable[[Any], object]] = [
+    lambda cls: cls("a"),
+    lambda cls: cls("a", 2.0).inch,
+    lambda cls: cls(name="a", mm=2.0, marks=()),
+    lambda cls: cls("a") == cls("a", 1.0, {}, ("a",)),
+    lambda cls: cls("a") != cls("b"),
+    lambda cls: cls("a") == ("a", 1.0),
+    lambda cls: hash(cls("a")) == hash(cls("a", notes={"x": "y"})),
+    lambda cls: {cls("a"): 1}[cls("a")],
+    lambda cls: cls("a").notes is cls("a").notes,
+    lambda cls: copy.copy(cls("a", 3.0)),
+    lambda cls: copy.deepcopy(cls("a", 3.0)),
+    lambda cls: dataclasses.replace(cls("a"), mm=3.0),
+    lambda cls: dataclasses.asdict(cls("a")),
+    lambda cls: [(each.name, each.default) for each in dataclasses.fields(cls)][:2],
+    lambda cls: dataclasses.is_dataclass(cls),
+    lambda cls: (cls.__match_args__, cls.__doc__, cls.__module__, cls.__name__),
+    lambda cls: {type(cls): "no"}.get(cls),
+    lambda cls: hasattr(cls("a"), "__dict__"),
+]
+
+
+def outcome(tried: Callable[[Any], object], cls: Any) -> str:
+    try:
+        return repr(tried(cls))
+    except Exception as error:
+        return type(error).__name__
+
+
+@SLOTS
+@pytest.mark.parametrize("tried", TRIED)
+def test_both_kinds_do_the_same(tried: Callable[[Any], object], slots: bool) -> None:
+    ours, theirs = (declared(kind, slots=slots) for kind in (frozen, STANDARD))
+    assert outcome(tried, ours) == outcome(tried, theirs)
+
+
+REFUSED: list[Callable[[Any], object]] = [
+    lambda cls: cls(),
+    lambda cls: cls("a", 1.0, {}, (), 5),
+    lambda cls: cls("a", name="b"),
+    lambda cls: cls("a", width=1),
+    lambda cls: cls("a", -1.0),
+]
+
+
+@SLOTS
+@KINDS
+@pytest.mark.parametrize("refused", REFUSED)
+def test_both_kinds_refuse_the_same(
+    refused: Callable[[Any], object], kind: Any, slots: bool
+) -> None:
+    with pytest.raises((TypeError, ValueError)):
+        refused(declared(kind, slots=slots))
+
+
+@SLOTS
+@KINDS
+def test_no_field_changes(kind: Any, slots: bool) -> None:
+    size = declared(kind, slots=slots)("a")
+    with pytest.raises(AttributeError):
+        size.mm = 2.0
+    with pytest.raises(AttributeError):
+        del size.mm
+    assert size.mm == 1.0
+    assert kind.replace(size, mm=2.0).mm == 2.0
+    with pytest.raises(TypeError):
+        kind.replace(size, width=2.0)
+    with pytest.raises(ValueError, match="negative"):
+        kind.replace(size, mm=-2.0)
+
+
+def test_a_value_that_changes_is_not_ours() -> None:
+    with pytest.raises(TypeError, match="frozen"):
+        frozen.dataclass(frozen=False)  # type: ignore[call-overload]
+
+
+@KINDS
+def test_a_pattern_takes_the_fields_in_turn(kind: Any) -> None:
+    size_class = declared(kind)
+    match size_class("a", 2.0):
+        case size_class(name, mm):
+            assert (name, mm) == ("a", 2.0)
+        case _:
+            pytest.fail("does not match")
+
+
+@KINDS
+def test_a_tuple_has_names_defaults_and_methods(kind: Any) -> None:
+    class Span(kind.NamedTuple):  # type: ignore[misc, name-defined]
+        """A span."""
+
+        low: float
+        high: float = 2.0
+
+        @property
+        def width(self) -> float:
+            return self.high - self.low
+
+    span = Span(0.5)
+    assert (span, span.width, span._fields) == ((0.5, 2.0), 1.5, ("low", "high"))
+    assert repr(span).endswith("Span(low=0.5, high=2.0)")
+    assert Span.__doc__ == "A span."
+    assert span._replace(low=1.0) == (1.0, 2.0)
+
+
+def test_a_value_goes_to_another_process() -> None:
+    from identify.model.thread import Band
+
+    assert pickle.loads(pickle.dumps(Band(1.0, 2.0))) == Band(1.0, 2.0)
+
+
+def test_values_are_declared_in_one_way() -> None:
+    """Where a class is not frozen the standard library's is taken, and nowhere else."""
+    root = Path(sys.modules["identify"].__path__[0])
+    for path in root.rglob("*.py"):
+        text = path.read_text(encoding="utf-8")
+        if path.name != "frozen.py" and "from dataclasses import dataclass" in text:
+            assert "@dataclass(frozen=True" not in text, f"{path}: take identify.frozen"
