@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from identify.drawing.characters import ASCII, BLOCKS, BRAILLE, PLAIN
-from identify.drawing.fit import Box, Fit, fit_box
+from identify.drawing.fit import Box, Fit, fit_box, place
 from identify.drawing.layout import DimensionLine, Layout, arrange
 from identify.drawing.outline import Sheet, Side
 from identify.drawing.raster import rasterise
@@ -11,6 +11,7 @@ from identify.drawing.raster import rasterise
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
 LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
 LEAST_PART = 0.4  # of the canvas, across and down; labels take no more than the rest
+SPARE_ROW = 0.4  # of a small picture, so that its axis can fall on a row of dots
 CELL_RATIO = 2.0  # height of a character cell over its width
 
 
@@ -54,6 +55,33 @@ def render(
     _draw_scale(grid, layout.fit, how.dots[0])
     text = tuple("".join(row).rstrip() for row in grid)
     return tuple(line.translate(PLAIN) for line in text) if style is Style.ASCII else text
+
+
+def render_sign(
+    sheet: Sheet,
+    frame: tuple[float, float, float, float],
+    columns: int,
+    rows: int,
+    style: Style,
+) -> tuple[str, ...]:
+    """Draw a sheet without labels and scale.
+
+    Args:
+        sheet: What to draw.
+        frame: Left, bottom, right, top of what the canvas holds [mm].
+        columns: Width of the canvas in characters.
+        rows: Height of the canvas in lines.
+        style: How dots become characters.
+
+    Returns:
+        Exactly `rows` lines of `columns` characters.
+    """
+    left, bottom, right, top = frame
+    scale = max((right - left) / columns, (top - bottom) / (rows - SPARE_ROW) / CELL_RATIO)
+    fit = place(frame, Box(0, 0, columns, rows), scale, CELL_RATIO, 0.0, 0)
+    how = _CHARACTERS[style]
+    grid = how.cells(rasterise(sheet, fit, columns, rows, how.dots, how.hatch_dots))
+    return tuple("".join(row) for row in grid)
 
 
 def text_layout(sheet: Sheet, columns: int, rows: int, cell_ratio: float = CELL_RATIO) -> Layout:

@@ -28,6 +28,20 @@ def in_question(snapshot: Snapshot, book: RuleBook) -> Feature | None:
     return None
 
 
+LOOKS = 2  # the first questions, with which a stamp is looked for
+
+
+def may_be_stamped(snapshot: Snapshot) -> bool:
+    """Tell whether to offer, beside the first looks, that a stamp be typed at once.
+
+    It costs those who find none no question: it is an offer, and the question goes on.
+    """
+    state = snapshot.state
+    known = state.answer(Feature.MARKING) or Feature.MARKING in state.given_up
+    few = len(state.readings) + len(state.given_up) < LOOKS
+    return bool(snapshot.verdict.question) and snapshot.asking is None and few and not known
+
+
 def put_anew(snapshot: Snapshot, feature: Feature | None) -> Snapshot:
     """Put a question whose answer replaces what stands; None goes back to the one that is due."""
     return replace(

@@ -22,7 +22,8 @@ KEYS = (
     ("r", "read it anew: it was a slip, and the new reading replaces the old"),
     ("e", "one extra reading beside it: both count"),
     ("p", "the same by another person, or by you again"),
-    ("t", "tools and access"),
+    ("k", "mark: type what is stamped on the end"),
+    ("t", "tools, who measures, and access"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),
@@ -51,6 +52,9 @@ def standing_answer(ask: Ask) -> str:
 def standing_words(ask: Ask) -> str:
     """Return the answers that were given to a question, in a line."""
     return "; ".join(said(each, ask.text) for each in ask.given)
+
+
+STAMP = "Is a size stamped on it, such as 12L, M22 or -8? k: type it now. If not, go on."
 
 
 def cannot_words(ask: Ask | None) -> str:
@@ -153,7 +157,13 @@ def key_blocks() -> list[Block]:
     return [Block("Keys", Tone.HEAD), *keys]
 
 
-def letters(ask: Ask | None, *, answered: bool, again: str = "", undone: bool = False) -> str:
+def letters(
+    ask: Ask | None,
+    *,
+    answered: bool,
+    again: str = "",
+    undone: bool = False,
+) -> str:
     """Return the letters that may be typed now in the dialogue of lines.
 
     Args:

@@ -9,6 +9,7 @@ from identify.interview.asking import (
     NOTHING_YET,
     in_other_unit,
     in_question,
+    may_be_stamped,
     put_anew,
     put_once_more,
     put_to_another,
@@ -34,6 +35,7 @@ from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
 from identify.pages.end import picture_words
 from identify.pages.question import (
+    STAMP,
     answer_blocks,
     help_blocks,
     letters,
@@ -81,6 +83,7 @@ class Dialogue:
             "m": self._other_tool,
             "u": self._other_unit,
             "x": self._withdraw,
+            "k": self._stamp,
             "w": self._write,
             "q": self._stop,
         }
@@ -147,6 +150,8 @@ class Dialogue:
         else:
             number = len(self.state.readings) + len(self.state.given_up) + 1
             self.console.show(question_blocks(ask, number))
+            if may_be_stamped(self.snapshot):
+                self.console.say(STAMP)
         before = self.snapshot
         while self.snapshot == before:
             if ask:
@@ -262,6 +267,9 @@ class Dialogue:
         if feature in self.telling.suspected:
             return "the suspect reading"
         return "it" if ask and ask.text.feature is feature else "the last answer"
+
+    def _stamp(self) -> None:
+        self._asked(Feature.MARKING)
 
     def _retake(self) -> None:
         if feature := self._in_question():

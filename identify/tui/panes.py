@@ -23,6 +23,7 @@ from identify.pages.words import (
 from identify.reading.choices import split_person
 from identify.reasoning.differences import differences
 from identify.reasoning.engine import Engine
+from identify.tui.choice_pane import choice_lines, pictured
 from identify.tui.lines import caption, cut, wrapped
 
 WHOLE_FROM = 25  # rows of the ranking from which on names stand whole
@@ -141,13 +142,19 @@ def headline(verdict: Verdict) -> str:
 def picture_lines(
     snapshot: Snapshot, engine: Engine, style: Style, width: int, height: int
 ) -> tuple[Line, ...]:
-    """Return the picture pane; nothing where there is no room, words until an end leads."""
+    """Return the picture pane; nothing where there is no room, words until an end leads.
+
+    Where each answer of the question has a picture of its own, those are shown and never the
+    leading end alone, which would put its answer into a mouth.
+    """
+    ask, gender = ask_of(snapshot, engine.book), snapshot.state.gender
+    if ask and pictured(ask, gender):
+        return choice_lines(ask, gender, style, width, height)
     if height < FEWEST_ROWS + 1 or width < FEWEST_COLUMNS:
         return ()
     if not snapshot.verdict.readings or not snapshot.verdict.ranking:
         return _before(width, height)
     end = snapshot.verdict.ranking[0].end
-    ask = ask_of(snapshot, engine.book)
     rows = drawn(engine, end, ask.text.feature if ask else None, style, width, height - 1)
     return (caption(f"Leading: {end_short(end)}", width), *(Line(row) for row in rows))
 

@@ -1,6 +1,7 @@
 """The question pane: what is asked, why now, with what, the answers by number, the entry line."""
 
 from identify.frozen import dataclass
+from identify.interview.asking import may_be_stamped
 from identify.interview.bare import Unit
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.rulebook import RuleBook
@@ -8,6 +9,7 @@ from identify.model.verdict import VerdictKind
 from identify.pages.blocks import Line, Tone
 from identify.pages.interview import nothing_left_blocks
 from identify.pages.question import (
+    STAMP,
     cannot_words,
     reader_words,
     standing_answer,
@@ -153,6 +155,8 @@ def _advice(snapshot: Snapshot, ask: Ask, width: int) -> list[tuple[Line, ...]]:
     if snapshot.verdict.kind is VerdictKind.IDENTIFIED and snapshot.asking is None:
         more = "Identified; v shows the verdict. One more check, if you like:"
         parts.append(wrapped(more, width))
+    if may_be_stamped(snapshot):
+        parts.append(wrapped(STAMP, width))
     if standing := standing_answer(ask):
         parts.append(wrapped(standing, width))
     if ask.again:

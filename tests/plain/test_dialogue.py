@@ -12,7 +12,7 @@ from identify.model.observer import CARES
 from identify.model.reading import How
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
-from identify.pages.question import answer_blocks
+from identify.pages.question import STAMP, answer_blocks
 from identify.pages.text import text_of
 from identify.pages.verdict import verdict_text
 from identify.reasoning.engine import Engine
@@ -402,6 +402,16 @@ def test_only_what_an_end_of_that_kind_can_be_is_offered(tmp_path, kind, other):
     assert words[:2] == ["swivel", "fixed"]
     assert other not in words
     assert "none" not in words
+
+
+def test_a_stamp_is_offered_beside_the_first_looks_and_costs_no_question(tmp_path):
+    said, dialogue = hold(tmp_path, *START, "k", "12L", "1", "1")
+    assert said.count(STAMP[:30]) == 1
+    assert dialogue.state.answer(Feature.MARKING).entered == "12L"
+    without, plain = hold(tmp_path, *START, "1", "1", "20.9 mm")
+    assert without.count(STAMP[:30]) == 2
+    assert "Question 3: " in without
+    assert plain.state.answer(Feature.MARKING) is None
 
 
 def test_help_says_how_and_shows_the_picture_in_words(tmp_path):

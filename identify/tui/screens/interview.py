@@ -8,6 +8,7 @@ from textual.message import Message
 from identify.drawing.render import Style
 from identify.interview.bare import Unit, unit_of
 from identify.interview.snapshot import Ask, Snapshot, ask_of
+from identify.model.feature import Feature
 from identify.model.verdict import VerdictKind
 from identify.pages.question import cannot_words
 from identify.reading.choices import split_person
@@ -16,6 +17,7 @@ from identify.tui.keys import Act, Meaning, meaning
 from identify.tui.messages import (
     AnotherWanted,
     Answered,
+    Asked,
     CannotTell,
     OnceMoreWanted,
     Opened,
@@ -75,7 +77,9 @@ class InterviewScreen(Face):
         """Draw the snapshot; a new question clears what was typed for the old one."""
         ask = ask_of(self.snapshot, self.engine.book)
         if _which(ask) != _which(self.ask):
-            self.typed, self.opened, self.marked = "", False, ""
+            self.typed, self.marked = "", ""
+            # Who chose a question that is answered in words is about to type them.
+            self.opened = bool(ask and ask.worded and self.snapshot.asking)
             self.old = _old(ask, unit_of(self.snapshot, ask) if ask else None)
         self.ask = ask
         snapshot, engine, style = self.snapshot, self.engine, self.style
@@ -184,6 +188,8 @@ class InterviewScreen(Face):
     def _message(self, letter: str) -> Message | None:
         if letter == "enter":
             return Opened("verdict") if self.ask is None else None
+        if letter == "k":
+            return Asked(Feature.MARKING)
         if letter in OPENS:
             return Opened(OPENS[letter])
         plain: dict[str, type[Message]] = {
