@@ -4,7 +4,7 @@ import heapq
 from collections.abc import Sequence
 from functools import lru_cache, partial
 
-from identify.frozen import dataclass
+from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Reading, lacked
@@ -15,6 +15,7 @@ from identify.model.verdict import (
     Danger,
     Effect,
     Form,
+    Question,
     Ranked,
     Verdict,
     VerdictKind,
@@ -149,12 +150,29 @@ class Engine:
             dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
-            question=put(self.chooser, state, *chosen, groups) if chosen else None,
+            question=self._put(state, situation, groups, *chosen) if chosen else None,
             cautions=self.book.cautions_at(Moment.VERDICT),
             beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
             beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
             care=self.care,
         )
+
+    def _put(
+        self,
+        state: Posterior,
+        situation: Situation,
+        groups: Sequence[Group],
+        offer: Offer,
+        why: str,
+    ) -> Question:
+        """Return an offer as a question, a second reading with other ways to take it."""
+        question = put(self.chooser, state, offer, why, groups)
+        if not offer.before:
+            return question
+        from identify.reasoning.others import others  # a first reading needs none
+
+        found = others(self.chooser, state, offer, situation.tools)
+        return replace(question, others=found)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading answers: best row, probability of the answer, the other rows of it.
