@@ -201,7 +201,7 @@ class Chooser:
             return self._again(feature, how, kind, gauges, before, other_person)
         key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
         if key not in self._predicted:
-            self._predicted[key] = self._expect(*key)
+            self._predicted[key] = (self.space.foreseen or self._expect)(*key)
         return self._predicted[key]
 
     def _expect(
