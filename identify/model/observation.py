@@ -184,8 +184,9 @@ class VerdictLimits:
     itself are together at most `against` times as likely for it as for the end that fits best.
     A lookalike of medium hazard counts with the share `medium_risk` of its probability. A leading
     end below `named` is one of many; a lookalike is named as still standing from `shown` on. A
-    measurement expected to tell less than `worth_bits` is not offered; of two the quicker is, if it
-    tells the share `nearly_as_good` of the better.
+    measurement is not offered that is expected to tell less than `worth_bits`, or than the share
+    `worth_share` of all doubt that is left; of two the quicker is, if it tells the share
+    `nearly_as_good` of the better.
     """
 
     identified: float
@@ -199,4 +200,5 @@ class VerdictLimits:
     named: float
     shown: float
     worth_bits: float
+    worth_share: float
     nearly_as_good: float

@@ -49,7 +49,7 @@ def nothing_left(verdict: Verdict) -> str:
     if verdict.kind is VerdictKind.IDENTIFIED:
         return "No further measurement is needed."
     if verdict.beyond is None:
-        return "Nothing more can be learnt by measuring."
+        return "To measure more would tell next to nothing."
     return f"No measurement with what is at hand would tell more. {beyond_words(verdict.beyond)}"
 
 

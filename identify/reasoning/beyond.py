@@ -1,7 +1,7 @@
 """What would tell more than is offered: another tool, the end undone, a question tried again.
 
 The chooser is asked once more with every tool, the end in the hand and nothing given up. Where it
-has no offer even then, nothing more can be learnt by measuring.
+has no offer even then, to measure more would tell next to nothing.
 """
 
 from collections.abc import Collection, Sequence

@@ -40,7 +40,7 @@ def hold(
         situation: Tools and access, for the check that would tell.
     """
     state = engine.posterior(readings)
-    row = engine.catalogue.row_of[end.id]
+    row = engine.catalogue.ends.index(end)
     group = _group(engine, state, row)
     claimed = engine.ranked(state, group)
     against = tuple(
@@ -63,7 +63,7 @@ def hold(
         claimed=claimed,
         against=against,
         rivals=_rivals(engine, state, row, same),
-        leader=None if engine.catalogue.row_of[leader.end.id] in same else leader,
+        leader=None if engine.catalogue.ends.index(leader.end) in same else leader,
         none_of_these=state.none_of_these,
         suspects=suspects,
         check=check,
@@ -140,8 +140,7 @@ def best_check(
                 bits = _bits(chooser, state, same, feature, how, GAUGES & situation.tools)
                 bits *= chooser.answered.get(feature, 1.0)
                 found.append((bits, text, tool))
-    least = chooser.limits.worth_bits / 2  # of one yes or no there is less to be told
-    found = [each for each in found if each[0] >= least]
+    found = [each for each in found if each[0] >= chooser.limits.worth_bits]
     measured = [each for each in found if each[1].feature not in CLUES]
     return _best(measured or (found if clues else []), chooser.limits.nearly_as_good)
 

@@ -52,15 +52,15 @@ class Offer:
 class Opening:
     """A feature that may be asked for, before it is worked out what that would tell.
 
-    `mass` is the probability of each trait, by its number; `share` of people can answer; `wanted`
-    tells that it is offered however little it tells. `tools` can be had, `most` [bits] is what no
-    answer exceeds. The rest as in `Offer`.
+    `mass` is the probability of each trait, by its number; `share` of people can answer; `worth`
+    [bits] is what it must tell to be offered. `tools` can be had, `most` [bits] is what no answer
+    exceeds. The rest as in `Offer`.
     """
 
     text: QuestionText
     mass: Mapping[int, float]
     share: float
-    wanted: bool
+    worth: float
     tools: tuple[Tool, ...]
     most: float
     gauges: frozenset[Tool]

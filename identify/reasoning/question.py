@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
-OFFERED_LOOKS = 2  # the same by the bare eye
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
@@ -62,6 +61,7 @@ class Chooser:
         access: Access,
         needed: Collection[Feature] = (),
         put_off: Collection[Feature] = (),
+        asked: Collection[Feature | None] = (),
     ) -> Openings:
         """Return the measurements that may be worth making.
 
@@ -72,12 +72,15 @@ class Chooser:
             access: How much of the end can be reached.
             needed: Features that are worth it however little they tell.
             put_off: Features that could not be told when they were asked first; they come last.
+            asked: Features that a rule asks for, worth it however small a share of the doubt goes.
         """
         read = {each.feature: each.readings for each in state.weighed}
-        living, worth = _living(state), self.limits.worth_bits
-        if not needed and entropy(weight for _, weight in living) * ROUNDING < worth:
+        living, least = _living(state), self.limits.worth_bits
+        doubt = entropy(weight for _, weight in living)
+        if not needed and doubt * ROUNDING < least:
             return Openings((), self._offer, read)  # nothing tells more than there is to be told
-        gauges = GAUGES.intersection(tools)
+        # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
+        usual, gauges = max(least, self.limits.worth_share * doubt), GAUGES.intersection(tools)
         found = []
         for feature, text in self.questions.items():
             before, late = read.get(feature, ()), feature in put_off
@@ -87,16 +90,16 @@ class Chooser:
             if not at_hand or (late and feature in _ONCE):
                 continue
             mass = self.space.spread(feature).mass(living)
-            share, wanted = self.answered.get(feature, 1.0), feature in needed and not before
+            share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
+            if feature in needed and not before:
+                worth = 0.0
             if before:
                 share = 1.0
             if late:
                 share *= 1 - self.space.model.repeats_eye
             most = share * entropy(mass.values())
-            if most >= worth or wanted:
-                found.append(
-                    Opening(text, mass, share, wanted, at_hand, most, gauges, before, late)
-                )
+            if most >= worth:
+                found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
         return Openings(found, self._offer, read)
 
     def _offer(self, opening: Opening) -> Offer | None:
@@ -112,8 +115,7 @@ class Chooser:
             else:
                 bits = self.gain(feature, how, opening.mass, opening.gauges, opening.before)
             bits *= opening.share
-            worth = opening.wanted or bits >= self.limits.worth_bits
-            if worth and (best is None or best.bits < bits * enough):
+            if bits >= opening.worth and (best is None or best.bits < bits * enough):
                 best = Offer(
                     text, tool, how, bits, text.minutes[tool], known,
                     opening.gauges, opening.before, opening.put_off,
@@ -127,8 +129,6 @@ class Chooser:
         mass: Mapping[int, float],
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
-        *,
-        other_person: bool = False,
     ) -> float:
         """Return the expected information of one measurement [bits].
 
@@ -141,17 +141,11 @@ class Chooser:
             mass: Probability of each trait of the feature, by its number.
             gauges: The pitch gauges in the bag.
             before: Readings of the feature so far, if it would be read again.
-            other_person: Somebody else would read it again.
         """
-        asked = feature, how
         return information(
-            (w, self.predicted(*asked, kind, gauges, before, other_person) if w > TRIFLE else None)
+            (w, self.predicted(feature, how, kind, gauges, before) if w > TRIFLE else None)
             for kind, w in mass.items()
         )
-
-    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
-        """Return the probability of each trait of a feature, by its number."""
-        return self.space.spread(feature).mass(_living(state))
 
     def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
         """Return what the best trial fit would tell [bits], and the part to try it on.
@@ -194,14 +188,13 @@ class Chooser:
         kind: int,
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
-        other_person: bool = False,
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
         if before:
-            return self._again(feature, how, kind, gauges, before, other_person)
+            return self._again(feature, how, kind, gauges, before)
         key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
         if key not in self._predicted:
-            self._predicted[key] = (self.space.foreseen or self._expect)(*key)
+            self._predicted[key] = self._expect(*key)
         return self._predicted[key]
 
     def _expect(
@@ -219,28 +212,21 @@ class Chooser:
         kind: int,
         gauges: frozenset[Tool],
         before: tuple[Reading, ...],
-        other_person: bool,
     ) -> Answers | None:
         trait = self.space.spread(feature).traits[kind]
-        return self._once_more(feature, how, gauges, before, other_person).answers(trait)
+        return self._once_more(feature, how, gauges, before).answers(trait)
 
     def _reread(
-        self,
-        feature: Feature,
-        how: How,
-        gauges: frozenset[Tool],
-        before: tuple[Reading, ...],
-        other_person: bool,
+        self, feature: Feature, how: How, gauges: frozenset[Tool], before: tuple[Reading, ...]
     ) -> CalledAgain | LengthAgain:
         from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
         model = self.space.model  # a short list needs none of this
         if FEATURES[feature].kind is Kind.LENGTH:
-            return LengthAgain(feature, how, model, before, other_person=other_person)
+            return LengthAgain(feature, how, model, before)
         if (feature, how, gauges) not in self._called:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
-        called = self._called[feature, how, gauges]
-        return CalledAgain(called, before, other_person=other_person)
+        return CalledAgain(self._called[feature, how, gauges], before)
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
@@ -248,9 +234,7 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 
 
 def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
-    looks = all(each.how is How.EYE for each in before)
-    most = OFFERED_LOOKS if looks else OFFERED_READINGS
-    return not before or (feature not in _ONCE and len(before) < most)
+    return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
 
 
 def _living(state: Posterior) -> list[tuple[int, float]]:

@@ -26,7 +26,7 @@ BAGS = (
     frozenset({Tool.CALIPER, Tool.METRIC_GAUGE}),
     EVERY_TOOL,
 )
-NO_MORE = "Nothing more can be learnt by measuring"
+NO_MORE = "To measure more would tell next to nothing"
 
 
 @pytest.fixture(scope="module")

@@ -100,7 +100,7 @@ def test_nothing_is_asked_that_such_an_end_has_not(word: str, engine: Engine) ->
         asked.add(verdict.question.feature)
     own = {size for size in SIZES if FEATURES[size].genders and word in FEATURES[size].genders}
     assert not asked & (set(SIZES) - own)
-    assert len(asked) > 2
+    assert len(asked) > 1
 
 
 @pytest.mark.parametrize(

@@ -110,8 +110,8 @@ def test_fewer_tools_never_tell_more() -> None:
     nearly = shipped_engine().book.limits.nearly_as_good
     assert all(bits * nearly <= full[feature] for feature, bits in bare.items())
     assert Feature.SEAT_SHAPE in bare  # the eye is always at hand
-    assert Feature.TUBE_OD in full
-    assert Feature.TUBE_OD not in bare
+    assert Feature.THREAD_OD in full
+    assert Feature.THREAD_OD not in bare
 
 
 def test_a_question_given_up_is_not_asked_again() -> None:

@@ -190,6 +190,7 @@ LIMITS = VerdictLimits(
     named=0.1,
     shown=0.001,
     worth_bits=0.02,
+    worth_share=0.0,
     nearly_as_good=0.8,
 )
 BOOK = RuleBook(**(_UNUSED | {"questions": QUESTIONS, "cautions": (BEFORE,), "limits": LIMITS}))
