@@ -12,6 +12,7 @@ from pathlib import Path
 ROOM, PROGRAMS = Path("identify"), Path("tests/benchmark")
 CALLED_FROM_OUTSIDE = {
     "identify.entry.main",  # [project.scripts] of pyproject.toml
+    "identify.knowledge.loading.compiled_knowledge",  # hatch_build.py
     *(  # `entry` imports a command by its name
         f"identify.commands.{path.stem}.{name}"
         for path in (ROOM / "commands").glob("*.py")

@@ -1,5 +1,6 @@
 """Build wheel and sdist, install each in a fresh environment, run it from another folder."""
 
+import os
 import subprocess
 import sys
 import tempfile
@@ -31,6 +32,14 @@ def try_out(package: Path, scratch: Path) -> None:
     venv.create(home, with_pip=True)
     bin_dir = home / ("Scripts" if sys.platform == "win32" else "bin")
     call(bin_dir / "python", "-m", "pip", "install", "-q", package, cwd=scratch)
+    first = (
+        "import sys; from identify.entry import main; "
+        f"main(['rank', *{SAMPLE!r}]); sys.exit('yaml' in sys.modules)"
+    )
+    home_cache = {**os.environ, "XDG_CACHE_HOME": str(home / "cache")}
+    start = [bin_dir / "python", "-c", first]
+    if subprocess.run(start, cwd=scratch, env=home_cache, stdout=subprocess.DEVNULL).returncode:
+        sys.exit(f"{package.name}: the first start reads the tables, which lie there compiled")
     for words in (["tables"], ["tables", "check"], ["rank", *SAMPLE], ["rank", "--json", *SAMPLE]):
         out = call(bin_dir / "whichend", *words, cwd=scratch)
         if not out.strip():

@@ -31,7 +31,7 @@ def read_regular(path: str | Path, most: int = MOST_BYTES) -> tuple[bytes, os.st
         if not stat.S_ISREG(state.st_mode):
             kind = "a folder" if stat.S_ISDIR(state.st_mode) else "no regular file"
             raise OSError(errno.EINVAL, f"it is {kind}", str(path))
-        data = file.read(most + 1)
+        data = file.read(min(most, state.st_size) + 1)  # it sets aside what it is asked for
     if len(data) > most:
         raise OSError(errno.EFBIG, f"it is larger than {most / 1e6:g} MB", str(path))
     return data, state

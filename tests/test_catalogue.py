@@ -3,13 +3,13 @@
 import pytest
 
 from identify.errors import UnknownEndError
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
 from identify.reading.names import one_end
 
 
 @pytest.fixture(scope="module")
 def catalogue():
-    return load_catalogue()
+    return load_knowledge().catalogue
 
 
 def test_every_end_answers_to_its_id_and_to_its_parts(catalogue):

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from identify.commands.output import deliver
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
 from identify.pages.gauges import PAPERS_MM, combs_of, gauge_page, half_angles_of
 
 PAGE_NAME = "whichend-gauges.html"
@@ -21,7 +21,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the page and say how to check it."""
-    catalogue = load_catalogue()
+    catalogue = load_knowledge().catalogue
     combs = combs_of(catalogue.threads.values())
     angles = half_angles_of(catalogue.ends)
     page = gauge_page(combs, angles, args.paper)

@@ -6,7 +6,7 @@ from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How, Reading
 from identify.model.rule import ChoiceText, QuestionText, Tool
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Verdict, VerdictKind
+from identify.model.verdict import Other, Verdict, VerdictKind
 from identify.reasoning.sentences import AGAIN_WHY, once_more
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
@@ -52,7 +52,8 @@ class Ask:
     what it separates; `given` are the readings that stand, if it is asked again;
     `known` the part on which a trial fit is to be made; `said` the question in words that name it;
     `again` tells that the answer is one more reading, beside those given, `other_person` that
-    somebody else takes it.
+    somebody else takes it; `others` are ways to take it that tell clearly more, None where that was
+    not worked out.
     """
 
     text: QuestionText
@@ -64,6 +65,12 @@ class Ask:
     said: str = ""
     again: bool = False
     other_person: bool = False
+    others: tuple[Other, ...] | None = None
+
+    @property
+    def another(self) -> bool:
+        """Tell whether somebody else's reading is worth it, as far as that was worked out."""
+        return self.others is None or any(each.other_person for each in self.others)
 
     @property
     def words(self) -> str:
@@ -138,7 +145,9 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     elif again:
         said = once_more(text.question, [each.entered for each in given])
     other = again and snapshot.other_person
-    return Ask(text, tools, tool, reasons, given, known, said, again, other)
+    offered_again = offered if again and snapshot.asking is None else None
+    others = offered_again.others if offered_again else None
+    return Ask(text, tools, tool, reasons, given, known, said, again, other, others)
 
 
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:

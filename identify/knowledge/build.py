@@ -1,6 +1,6 @@
 """All table folders -> one validated catalogue; every fault of every file at once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, TypeVar
 
@@ -114,7 +114,7 @@ def _add(
         rows[key] = row
 
 
-def _check_threads(threads: dict[str, Thread], faults: Faults) -> None:
+def _check_threads(threads: Mapping[str, Thread], faults: Faults) -> None:
     for thread in threads.values():
         for sentence in thread_laws(thread):
             faults.add(thread.provenance.file, thread.provenance.line, sentence)

@@ -4,7 +4,7 @@ Each law takes checked values and yields one sentence for each breach; it knows 
 applied when tables are read, and again by the tests to every shipped row.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import hypot
 
@@ -126,7 +126,7 @@ def _thread_laws_of(end: EndConnection, thread: Thread) -> Iterator[str]:
 
 
 def order_laws(
-    ends: Sequence[EndConnection], threads: dict[str, Thread]
+    ends: Sequence[EndConnection], threads: Mapping[str, Thread]
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield each row that breaks the ascending order of its series, with a sentence.
 

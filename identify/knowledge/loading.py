@@ -1,11 +1,9 @@
 """All that the engine needs, loaded from the cache in one step."""
 
-from __future__ import annotations
-
 from functools import cached_property
 
 from identify.frozen import TYPE_CHECKING, dataclass, replace
-from identify.knowledge.compiled import load_section
+from identify.knowledge.compiled import compiled, load_section
 from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family
@@ -19,10 +17,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Knowledge:
-    """Tables and rules, and the hazards that follow from the tables."""
+    """Tables and rules, and what follows from them before anything is measured."""
 
     catalogue: Catalogue
     book: RuleBook
+    layout: dict[str, bytes]
 
     @cached_property
     def hazards(self) -> Hazards:
@@ -30,7 +29,7 @@ class Knowledge:
         return Hazards(self.catalogue)
 
 
-def load_knowledge(extra: Path | None = None) -> Knowledge:
+def load_knowledge(extra: "Path | None" = None) -> Knowledge:
     """Return the shipped tables and rules together with a user's own folder.
 
     Args:
@@ -42,16 +41,22 @@ def load_knowledge(extra: Path | None = None) -> Knowledge:
     return load_section("knowledge", Knowledge, lambda: build_knowledge(extra), extra)
 
 
-def build_knowledge(extra: Path | None = None) -> Knowledge:
+def compiled_knowledge() -> bytes:
+    """Return the shipped tables and rules as a cache file, for a wheel to bring along."""
+    return compiled(Knowledge, build_knowledge())
+
+
+def build_knowledge(extra: "Path | None" = None) -> Knowledge:
     """Read every YAML file anew; see `load_knowledge`."""
     from identify.knowledge.build import build_catalogue  # yaml only where it is needed
     from identify.knowledge.rulebook import build_rulebook
+    from identify.reasoning.layout import lay_out
 
     tables: list[Traversable] = [data_dir("thread_tables"), *([extra] if extra else [])]
     rules: list[Traversable] = [data_dir("rules"), *([extra / "rules"] if extra else [])]
     catalogue = build_catalogue(tables)
     book = build_rulebook(rules, catalogue)
-    return Knowledge(common_first(catalogue, book), book)
+    return Knowledge(common_first(catalogue, book), book, lay_out(catalogue, book))
 
 
 def common_first(catalogue: Catalogue, book: RuleBook) -> Catalogue:

@@ -69,7 +69,7 @@ def build_rulebook(folders: "Sequence[Traversable]", catalogue: Catalogue) -> Ru
         people=read_observers(text("observers.yaml"), faults),
         sources=tuple(sources.values()),
     )
-    check_citations(faults, catalogue.sources | sources)
+    check_citations(faults, {**catalogue.sources, **sources})
     if faults.found:
         raise TableError(*faults.found)
     return book

@@ -1,15 +1,18 @@
 """Folders of tables: where the shipped ones lie, which files are read, what lies there unread."""
 
+from __future__ import annotations
+
+import os
 from collections.abc import Iterable, Iterator
-from pathlib import Path
-from typing import TYPE_CHECKING
 
 import identify
 from identify.errors import TableError, near_misses
 from identify.files import read_regular, reason
+from identify.frozen import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+    from pathlib import Path
 
 MOST_BYTES = 5_000_000  # of one file; the largest shipped one has 60 kB
 ENDING = ".yaml"
@@ -21,7 +24,18 @@ PLACES: dict[str, tuple[str, ...]] = {
 """Folder of a set of tables -> the files read of it; empty for all that end in .yaml."""
 
 
-def data_dir(name: str) -> "Traversable":
+def data_path(name: str) -> str:
+    """Return where the shipped YAML called `name` lies; see `data_dir`."""
+    root = identify.__path__[0]
+    installed, beside = f"{root}/_data/{name}", f"{root}/.."
+    if os.path.isdir(installed):  # noqa: PTH112 - pathlib takes a third of a bare start
+        return installed
+    if os.path.isfile(f"{beside}/pyproject.toml") and os.path.isdir(f"{beside}/{name}"):  # noqa: PTH112, PTH113
+        return f"{beside}/{name}"
+    return str(data_dir(name))
+
+
+def data_dir(name: str) -> Traversable:
     """Return the directory of shipped YAML called `name` ("rules", "thread_tables").
 
     In an installed wheel it lies inside the package, in a checkout beside `pyproject.toml`.
@@ -29,6 +43,8 @@ def data_dir(name: str) -> "Traversable":
     Raises:
         TableError: It is in neither place.
     """
+    from pathlib import Path
+
     root: Traversable = Path(identify.__path__[0])
     if not root.is_dir():  # installed as a zip; importlib.resources is slow to import
         from importlib.resources import files
@@ -42,7 +58,7 @@ def data_dir(name: str) -> "Traversable":
     raise TableError(f"{name}/ is missing from this installation; install whichend again.")
 
 
-def files_of(folder: "Traversable", place: str) -> "Iterator[tuple[str, Traversable]]":
+def files_of(folder: Traversable, place: str) -> Iterator[tuple[str, Traversable]]:
     """Yield the files read of one place with their names for messages, in order of name.
 
     Raises:
@@ -56,12 +72,14 @@ def files_of(folder: "Traversable", place: str) -> "Iterator[tuple[str, Traversa
                 yield "/".join(filter(None, (shown, place, file.name))), file
 
 
-def text_of(file: "Traversable", name: str) -> str:
+def text_of(file: Traversable, name: str) -> str:
     """Return the text of a table file.
 
     Raises:
         TableError: It cannot be read, is no regular file, too large, or not UTF-8.
     """
+    from pathlib import Path
+
     try:
         if isinstance(file, Path):
             return read_regular(file, MOST_BYTES)[0].decode("utf-8")
@@ -86,7 +104,7 @@ def passed_over(folder: Path) -> list[str]:
     return found
 
 
-def _why(place: str, file: "Traversable") -> str:
+def _why(place: str, file: Traversable) -> str:
     if file.name.startswith("."):
         return " (hidden)"
     if file.is_dir():
@@ -103,12 +121,12 @@ def _is_read(place: str, name: str) -> bool:
     return name.endswith(ENDING) and not name.startswith(".")  # as an editor's lock ".#x.yaml"
 
 
-def _listed(folder: "Traversable", name: str) -> "Iterable[Traversable]":
+def _listed(folder: Traversable, name: str) -> Iterable[Traversable]:
     try:
         return sorted(folder.iterdir(), key=lambda file: file.name)
     except OSError as error:
         raise TableError(f"{name}:1: cannot be listed ({reason(error)}).") from None
 
 
-def _shown(folder: "Traversable") -> str:
+def _shown(folder: Traversable) -> str:
     return "thread_tables" if folder.name == "thread_tables" else str(folder)

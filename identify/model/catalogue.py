@@ -1,5 +1,6 @@
 """All the tables together, validated once and then trusted."""
 
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from identify.frozen import dataclass
@@ -15,15 +16,26 @@ class Catalogue:
     `ends` keeps table order.
     """
 
-    threads: dict[str, Thread]
-    ends: tuple[EndConnection, ...]
-    families: dict[str, Family]
-    sources: dict[str, Source]
+    threads: Mapping[str, Thread]
+    ends: Sequence[EndConnection]
+    families: Mapping[str, Family]
+    sources: Mapping[str, Source]
 
     @cached_property
-    def by_id(self) -> dict[str, EndConnection]:
+    def ids(self) -> tuple[str, ...]:
+        """Of the end connections, in table order."""
+        known: tuple[str, ...] | None = getattr(self.ends, "ids", None)  # as a cache knows them
+        return known or tuple(end.id for end in self.ends)
+
+    @cached_property
+    def row_of(self) -> dict[str, int]:
+        """The place of every end connection in table order, by its id."""
+        return {name: row for row, name in enumerate(self.ids)}
+
+    @cached_property
+    def by_id(self) -> Mapping[str, EndConnection]:
         """End connections by id."""
-        return {end.id: end for end in self.ends}
+        return _ById(self)
 
     def thread_of(self, end: EndConnection, variant: str = "") -> Thread | None:
         """Return the thread of an end (or of one of its variants), None for flanges and plugs."""
@@ -34,6 +46,23 @@ class Catalogue:
         """Return the ends that this one is meant for, as far as the tables hold its size."""
         ids = (mate_id(mate, end) for mate in end.mates)
         return tuple(self.by_id[name] for name in ids if name in self.by_id)
+
+
+class _ById(Mapping[str, EndConnection]):
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._ends, self._rows = catalogue.ends, catalogue.row_of
+
+    def __getitem__(self, name: str) -> EndConnection:
+        return self._ends[self._rows[name]]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._rows
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
 
 
 def slug(size: str) -> str:

@@ -196,12 +196,28 @@ class Danger:
 
 
 @dataclass(frozen=True, slots=True)
+class Other:
+    """A second reading taken with another tool (`how`), or by somebody else, and what it tells.
+
+    `bits` is the expected information, `times` as much as by the same person with the tool
+    asked for; `minutes` is what it takes, fetching somebody included.
+    """
+
+    how: str
+    other_person: bool
+    bits: float
+    minutes: float
+    times: float
+
+
+@dataclass(frozen=True, slots=True)
 class Question:
     """The next measurement: what to ask, why now, what it would separate.
 
     `bits` is the expected information, `minutes` what the measurement takes with the tool `how`.
     `known` is the part on which a trial fit is to be made, empty for all other questions; `again`
-    tells that it was read before and would be read once more, beside what was read.
+    tells that it was read before and would be read once more, beside what was read; `others` are
+    then other ways to do so that tell clearly more.
     """
 
     feature: Feature
@@ -213,6 +229,7 @@ class Question:
     separates: str
     known: str = ""
     again: bool = False
+    others: tuple[Other, ...] = ()
 
 
 class Lack(StrEnum):

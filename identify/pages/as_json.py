@@ -140,6 +140,15 @@ def question_json(question: Question) -> dict[str, Any]:
         "bits": round(question.bits, 3),
         "separates": question.separates,
         "again": question.again,
+        "others": [
+            {
+                "tool": each.how,
+                "other_person": each.other_person,
+                "minutes": each.minutes,
+                "bits": round(each.bits, 3),
+            }
+            for each in question.others
+        ],
     }
 
 

@@ -5,6 +5,7 @@ from identify.interview.snapshot import Ask
 from identify.model.feature import FEATURES, Kind
 from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
+from identify.model.verdict import Other
 from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.text import wrap
 from identify.pages.words import TOOLS, minutes_words, said, sentence
@@ -66,9 +67,17 @@ def reader_words(ask: Ask) -> str:
     """Return who takes a further reading, and why another tool or person is worth it."""
     if ask.other_person:
         return "Somebody else reads it this time (p: you do)."
+    if ask.others is not None:
+        return " ".join(map(_other_words, ask.others))
     if len(ask.tools) == 1:
         return "Another person (p) repeats a slip less often."
     return "Another tool (m) repeats a slip less often, another person (p) least."
+
+
+def _other_words(other: Other) -> str:
+    """Return another way to take a further reading, and how much more it tells."""
+    who = "Somebody else (p)" if other.other_person else f"With {TOOLS[Tool(other.how)]} (m)"
+    return f"{who}: {minutes_words(other.minutes)}, tells {other.times:.2g} times as much."
 
 
 def with_words(ask: Ask, tool: Tool) -> str:
@@ -176,7 +185,10 @@ def letters(
     if ask and answered:
         first.append("x withdraw it")
     if ask and ask.again:
-        first.append("p you read it" if ask.other_person else "p somebody else reads it")
+        if ask.other_person:
+            first.append("p you read it")
+        elif ask.another:
+            first.append("p somebody else reads it")
         first.append(f"r replace {again}")
     elif ask and ask.given:
         first += ["e read it beside that", "p somebody else reads it beside that"]

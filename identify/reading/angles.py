@@ -2,15 +2,15 @@
 
 import math
 import re
-from fractions import Fraction
 
 from identify.errors import ReadingError
 from identify.model.reading import Angle, Basis, Choice, Slope
+from identify.ratio import Ratio
 from identify.reading.numbers import clean, exact_number, quantity, quoted, share
 from identify.reading.units import millimetres
 
 NARROWEST_DEG, WIDEST_DEG = 3.0, 85.0  # half angles of a cone that two diameters may give
-STEEPEST_TAPER = Fraction(1, 4)  # growth per length; the project's bound on a slip of the keyboard
+STEEPEST_TAPER = Ratio(1, 4)  # growth per length; the project's bound on a slip of the keyboard
 
 _DEGREES = r"(?:°|degrees?|degs?\.?)"
 _BASES = {
@@ -64,7 +64,7 @@ def parse_angle(text: str) -> Angle:
     number = exact_number(found[1]) if found else None
     if not found or number is None:
         raise ReadingError(f"{quoted(text)} is not a seat angle; {_ANGLE_FORMS}.")
-    degrees = number + (Fraction(int(found[2]), 60) if found.lastindex == 2 else 0)
+    degrees = number + (Ratio(int(found[2]), 60) if found.lastindex == 2 else 0)
     most = 90 if basis is Basis.HALF else 180
     if not 0 < degrees <= most:
         raise ReadingError(
@@ -106,7 +106,7 @@ def parse_taper(text: str) -> Choice | Slope:
     return Slope(float(rise), float(over))
 
 
-def _cone(text: str, rise: Fraction, over: Fraction) -> Angle:
+def _cone(text: str, rise: Ratio, over: Ratio) -> Angle:
     """Return the half angle of a cone whose diameter grows by `rise` over `over` [mm]."""
     half = math.degrees(math.atan2(rise / 2, over))
     if not NARROWEST_DEG <= half <= WIDEST_DEG:
@@ -118,7 +118,7 @@ def _cone(text: str, rise: Fraction, over: Fraction) -> Angle:
     return Angle(half, Basis.HALF, float(over))
 
 
-def _two_diameters(apart: re.Match[str], text: str, what: str) -> tuple[Fraction, Fraction]:
+def _two_diameters(apart: re.Match[str], text: str, what: str) -> tuple[Ratio, Ratio]:
     """Return by how much two diameters differ and how far apart they are [mm]."""
     sides = share(quantity(apart[1]), quantity(apart[2]))
     if not sides:
@@ -127,7 +127,7 @@ def _two_diameters(apart: re.Match[str], text: str, what: str) -> tuple[Fraction
     return abs(ends[1] - ends[0]), _single(apart[3], text, what)
 
 
-def _single(words: str, text: str, what: str) -> Fraction:
+def _single(words: str, text: str, what: str) -> Ratio:
     """Return the millimetres of one part of `text`, which should be `what`."""
     side = quantity(words)
     if side is None:

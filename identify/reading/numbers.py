@@ -4,16 +4,16 @@ A number that can be read in two ways is refused with a question, never guessed.
 """
 
 import re
-from fractions import Fraction
 
 from identify.errors import ReadingError
+from identify.ratio import Ratio
 
 MAX_CHARS = 200
 SHOWN_CHARS = 60
 MOST_HYPHENS = 3  # "1-1/16-1-1/8 in"
 INCH_PARTS = (2, 4, 8, 16, 32, 64, 128)  # what rules, drills and tables divide an inch into
 
-Side = tuple[Fraction, str]  # a number and its unit as typed, "" for none
+Side = tuple[Ratio, str]  # a number and its unit as typed, "" for none
 
 
 _SAME = {  # one meaning, one character
@@ -75,7 +75,7 @@ def clean(text: str) -> str:
     return " ".join(plain.split()).replace("''", '"').replace("- ", "-")
 
 
-def parse_number(text: str) -> Fraction:
+def parse_number(text: str) -> Ratio:
     """Read a plain number above 0: "3", "2.5", "2,5", "2 1/2", "½".
 
     Raises:
@@ -87,7 +87,7 @@ def parse_number(text: str) -> Fraction:
     return number
 
 
-def exact_number(text: str) -> Fraction | None:
+def exact_number(text: str) -> Ratio | None:
     """Return the number that the whole of `text` is, None if it is none.
 
     A number is written as people print it: no needless 0 in front, a fraction below 1.
@@ -99,19 +99,19 @@ def exact_number(text: str) -> Fraction | None:
         whole, top, bottom = int(found[1] or 0), int(found[2]), int(found[3])
         if top >= bottom:
             raise ReadingError(_no_fraction(text, top, bottom, mixed=bool(whole)))
-        return whole + Fraction(top, bottom)
+        return whole + Ratio(top, bottom)
     found = re.fullmatch(r"(0|[1-9][0-9]*|)([.,])([0-9]+)|(0|[1-9][0-9]*)", text)
     if not found:
         return None
     if found[4]:
-        return Fraction(int(found[4]))
+        return Ratio(int(found[4]))
     whole_text, mark, tail = found[1], found[2], found[3]
     if mark == "," and len(tail) == 3 and re.fullmatch(r"[1-9][0-9]{0,2}", whole_text):
         raise ReadingError(
             f"{quoted(text)} can be read in two ways: write {whole_text}.{tail} or "
             f"{whole_text}{tail}, whichever is meant."
         )
-    return Fraction(int(whole_text + tail), 10 ** len(tail))
+    return Ratio(int(whole_text + tail), 10 ** len(tail))
 
 
 def _no_fraction(text: str, top: int, bottom: int, *, mixed: bool) -> str:

@@ -7,18 +7,18 @@ computed from the threads of the tables, where they are at hand.
 
 import re
 from collections.abc import Collection, Iterable, Mapping
-from fractions import Fraction
 from functools import lru_cache
 
 from identify.errors import ReadingError
 from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
+from identify.ratio import Ratio
 from identify.reading.numbers import clean, exact_number, quoted
 from identify.reading.units import INCH_MM
 
 SHOWN_THREADS = 3
-LEAST_RATIO = Fraction(8, 3)  # threads per inch over inches, of all bare SIZE-TPI of the tables
+LEAST_RATIO = Ratio(8, 3)  # threads per inch over inches, of all bare SIZE-TPI of the tables
 
 _UNIFIED = frozenset({"un", "unc", "unf", "unef", "uns"})
 _LETTERS: dict[str, frozenset[str]] = {
@@ -56,9 +56,9 @@ class ThreadName:
     """
 
     letters: frozenset[str]
-    size: Fraction
-    tpi: Fraction | None = None
-    pitch_mm: Fraction | None = None
+    size: Ratio
+    tpi: Ratio | None = None
+    pitch_mm: Ratio | None = None
 
     @property
     def metric(self) -> bool:
@@ -199,10 +199,10 @@ def _pipe(plain: str) -> ThreadName | None:
     return ThreadName(_LETTERS[found["letters"] or found["before"]], size)
 
 
-def _can_be(pitch_mm: Fraction | None) -> bool:
+def _can_be(pitch_mm: Ratio | None) -> bool:
     info = FEATURES[Feature.PITCH]
     return pitch_mm is not None and info.low <= pitch_mm <= info.high
 
 
-def _number(text: str | None) -> Fraction | None:
+def _number(text: str | None) -> Ratio | None:
     return exact_number(text) if text else None

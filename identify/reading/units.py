@@ -9,13 +9,13 @@ the whole answer.
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import cache
 
 from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Length, Pitch
+from identify.ratio import Ratio
 from identify.reading.numbers import (
     Side,
     clean,
@@ -29,14 +29,14 @@ if TYPE_CHECKING:
     from typing import Any
 
 
-INCH_MM = Fraction(254, 10)
-WIDEST_SPAN = Fraction(1, 3)  # of the value; what is wider says two things, not one
+INCH_MM = Ratio(254, 10)
+WIDEST_SPAN = Ratio(1, 3)  # of the value; what is wider says two things, not one
 
 _UNITS = {
-    "mm millimetre millimetres millimeter millimeters": Fraction(1),
-    "cm centimetre centimetres centimeter centimeters": Fraction(10),
-    "m metre metres meter meters": Fraction(1000),
-    "um micron microns micrometre micrometres micrometer micrometers": Fraction(1, 1000),
+    "mm millimetre millimetres millimeter millimeters": Ratio(1),
+    "cm centimetre centimetres centimeter centimeters": Ratio(10),
+    "m metre metres meter meters": Ratio(1000),
+    "um micron microns micrometre micrometres micrometer micrometers": Ratio(1, 1000),
     'in inch inches "': INCH_MM,
     "thou mil mils": INCH_MM / 1000,  # a workshop mil; pint's is an angle
     "ft foot feet": INCH_MM * 12,
@@ -100,7 +100,7 @@ def parse_pitch(text: str) -> Pitch:
     return Pitch(mm, inch, spread_mm)
 
 
-def millimetres(side: Side, text: str) -> Fraction:
+def millimetres(side: Side, text: str) -> Ratio:
     """Return a side in millimetres; `text` is what was typed, for the message."""
     number, unit = side
     if not unit:
@@ -108,7 +108,7 @@ def millimetres(side: Side, text: str) -> Fraction:
     return number * (UNIT_MM.get(unit) or _other_unit(unit, text))
 
 
-def _with_units(text: str, number: Fraction) -> str:
+def _with_units(text: str, number: Ratio) -> str:
     typed = text.strip()
     if len(typed) > 15 or number <= 0 or exact_number(clean(typed)) != number:
         return "mm or in after the number"
@@ -118,11 +118,11 @@ def _with_units(text: str, number: Fraction) -> str:
     return f"{typed} mm ({_short(number / INCH_MM, 3)} in) or {inches}, whichever was read"
 
 
-def _short(number: Fraction, decimals: int) -> str:
+def _short(number: Ratio, decimals: int) -> str:
     return f"{float(number):.{decimals}f}".rstrip("0").rstrip(".")
 
 
-def _pitch_mm(side: Side, text: str) -> Fraction:
+def _pitch_mm(side: Side, text: str) -> Ratio:
     number, unit = side
     if unit != "tpi":
         return millimetres(side, text)
@@ -131,7 +131,7 @@ def _pitch_mm(side: Side, text: str) -> Fraction:
     return INCH_MM / number
 
 
-def _middle(ends_mm: list[Fraction], text: str) -> tuple[float, float]:
+def _middle(ends_mm: list[Ratio], text: str) -> tuple[float, float]:
     """Return middle and half width [mm] of one or two ends."""
     low, high = min(ends_mm), max(ends_mm)
     if low <= 0:
@@ -161,7 +161,7 @@ def _counted_pitch(text: str, n: str, what: str, length: str) -> Pitch:
     return Pitch(over.mm / count, False, over.spread_mm / count, count)
 
 
-def _bare_pitch(text: str, number: Fraction) -> str:
+def _bare_pitch(text: str, number: Ratio) -> str:
     low, high = FEATURES[Feature.PITCH].low, FEATURES[Feature.PITCH].high
     ways = [
         way
@@ -184,7 +184,7 @@ def _remedy(text: str, forms: str, span_form: str) -> str:
     return f"; {forms}"
 
 
-def _other_unit(unit: str, text: str) -> Fraction:
+def _other_unit(unit: str, text: str) -> Ratio:
     """Return the millimetres in a unit only pint knows."""
     if unit in _TRADE_WORDS:
         raise ReadingError(
@@ -205,18 +205,23 @@ def _other_unit(unit: str, text: str) -> Fraction:
 
 
 @cache
-def _pint_mm(unit: str) -> Fraction | None:
+def _pint_mm(unit: str) -> Ratio | None:
     """Return the millimetres in a unit in which somebody may measure a hose end."""
     units = _pint()
     try:
         one = units(unit)
-        return Fraction(one.to("mm").magnitude) if str(one.units) in _PINTS else None
+        if str(one.units) not in _PINTS:
+            return None
+        exact = one.to("mm").magnitude
+        return Ratio(exact.numerator, exact.denominator)
     except (AttributeError, TypeError, ValueError):  # all that pint raises of a word
         return None
 
 
 @cache
 def _pint() -> Any:
+    from fractions import Fraction
+
     import pint  # a quarter of a second, spent only on units hardly anybody types
 
     return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact

@@ -10,7 +10,7 @@ import math
 from collections.abc import Collection, Iterator, Sequence
 from itertools import product
 
-from identify.frozen import NamedTuple
+from identify.frozen import NamedTuple, replace
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Choice, How, Length, Reading, Value
@@ -59,9 +59,13 @@ class Called:
 class CalledAgain:
     """What may be called a second time: what was said before, again, or an answer afresh."""
 
-    def __init__(self, called: Called, before: tuple[Reading, ...]) -> None:
-        self.called = called
-        leans = [lean_of(len(before), (*before, each), called.model) for each in called.readings]
+    def __init__(
+        self, called: Called, before: tuple[Reading, ...], *, other_person: bool = False
+    ) -> None:
+        self.called, said = called, called.readings
+        if other_person:
+            said = [replace(each, other_person=True) for each in said]
+        leans = [lean_of(len(before), (*before, each), called.model) for each in said]
         self._fresh = [1 - lean.share for lean in leans]
         said_again = zip(leans, called.wide, strict=True)
         self._again = [lean.share * lean.near * wide for lean, wide in said_again]
@@ -94,12 +98,20 @@ class LengthAgain:
         how: In which way it is read this time.
         model: Errors and habits.
         before: The readings so far.
+        other_person: Somebody else reads it this time.
     """
 
     def __init__(
-        self, feature: Feature, how: How, model: ObservationModel, before: tuple[Reading, ...]
+        self,
+        feature: Feature,
+        how: How,
+        model: ObservationModel,
+        before: tuple[Reading, ...],
+        *,
+        other_person: bool = False,
     ) -> None:
         self.feature, self.how, self.model, self.before = feature, how, model, before
+        self.other_person = other_person
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
         self._ways = tuple(product((False, True), repeat=len(before)))
         self._cells: dict[int, _Cell] = {}
@@ -139,7 +151,9 @@ class LengthAgain:
         return _answers(first, [found.get(number, 0.0) for number in range(first, last + 1)])
 
     def _cell(self, number: int) -> _Cell:
-        reading = Reading(self.feature, Length((number + 0.5) * self.step), self.how, "")
+        reading = Reading(
+            self.feature, Length((number + 0.5) * self.step), self.how, "", self.other_person
+        )
         size, sound = sizes_of((reading,), self.model), []
         for wrong in self._ways:
             chosen = [i for i, slipped in enumerate(wrong) if not slipped]

@@ -16,9 +16,10 @@ def unlisted_size(state: Posterior) -> str:
     """
     space = state.space
     totals: dict[str, float] = defaultdict(float)
-    for subject, weight in zip(space.subjects, state.weights, strict=True):
-        if subject.family:
-            totals[subject.family] += weight
+    unlisted = slice(space.listed, None)
+    for family, weight in zip(space.other_sizes[unlisted], state.weights[unlisted], strict=True):
+        if family:
+            totals[family] += weight
     best = max(totals, key=totals.__getitem__, default="")
     return best if sum(totals.values()) > STANDS_OUT * state.none_of_these else ""
 
@@ -30,17 +31,13 @@ def certain(state: Posterior) -> tuple[Certain, ...]:
     "family:size", that of a form is the id of a row. Levels of which nothing is known are left out.
     """
     space = state.space
-    threads = (
-        (subject.thread.designation, weight)
-        for subject, weight in zip(space.subjects, state.weights, strict=True)
-        if subject.thread and subject.gender in ("male", "female")
-    )
-    ends = list(zip(space.ends, state.rows, strict=True))
+    threads = (pair for pair in zip(space.threads, state.weights, strict=True) if pair[0])
+    ids = space.catalogue.ids
     levels: list[tuple[Level, Iterable[tuple[str, float]]]] = [
         (Level.THREAD, threads),
-        (Level.FAMILY, ((end.family, p) for end, p in ends)),
-        (Level.SIZE, ((end.id.rpartition(":")[0], p) for end, p in ends)),
-        (Level.FORM, ((end.id, p) for end, p in ends)),
+        (Level.FAMILY, zip(space.families, state.rows, strict=True)),
+        (Level.SIZE, zip((name.rpartition(":")[0] for name in ids), state.rows, strict=True)),
+        (Level.FORM, zip(ids, state.rows, strict=True)),
     ]
     return tuple(found for level, shares in levels if (found := _most(level, shares)))
 

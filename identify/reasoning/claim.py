@@ -40,7 +40,7 @@ def hold(
         situation: Tools and access, for the check that would tell.
     """
     state = engine.posterior(readings)
-    row = engine.catalogue.ends.index(end)
+    row = engine.catalogue.row_of[end.id]
     group = _group(engine, state, row)
     claimed = engine.ranked(state, group)
     against = tuple(
@@ -63,7 +63,7 @@ def hold(
         claimed=claimed,
         against=against,
         rivals=_rivals(engine, state, row, same),
-        leader=None if engine.catalogue.ends.index(leader.end) in same else leader,
+        leader=None if engine.catalogue.row_of[leader.end.id] in same else leader,
         none_of_these=state.none_of_these,
         suspects=suspects,
         check=check,

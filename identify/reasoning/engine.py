@@ -4,7 +4,7 @@ import heapq
 from collections.abc import Collection, Sequence
 from functools import lru_cache, partial
 
-from identify.frozen import dataclass
+from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Reading, lacked
@@ -15,6 +15,7 @@ from identify.model.verdict import (
     Danger,
     Effect,
     Form,
+    Question,
     Ranked,
     Verdict,
     VerdictKind,
@@ -26,6 +27,7 @@ from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
+from identify.reasoning.layout import Layout, laid_out
 from identify.reasoning.naming import LEAST, Group, order, settle
 from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import Posterior, best_way, evidence, posterior, weigh_all
@@ -63,6 +65,8 @@ class Engine:
         catalogue: The tables.
         book: Errors, prevalence, questions, limits.
         even: Rank without prevalence.
+        layout: The hypotheses of these tables and rules as `lay_out` wrote them down; else they are
+            laid out here.
         hazards: Of taking one end for another; without them a verdict knows no risk.
         care: Who takes the readings (`observer.CARES`), empty for anybody.
     """
@@ -75,16 +79,20 @@ class Engine:
         *,
         even: bool = False,
         care: str = "",
+        layout: Layout | None = None,
     ) -> None:
         self.care, self._siblings = care, {care: self}
-        self._for = partial(Engine, catalogue, book, hazards, even=even)
+        self._for = partial(Engine, catalogue, book, hazards, even=even, layout=layout)
         if care:
             from identify.reasoning.care import told  # seldom said
 
             book = told(book, care)
         self.catalogue, self.book = catalogue, book
         self.risk = Risk(catalogue, book, hazards) if hazards is not None else None
-        self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
+        if layout and not care:
+            self.space = laid_out(layout, catalogue, book.observation, even=even)
+        else:
+            self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
         self.twins = Twins(self.space)
         self.interchange = Interchange(catalogue)
@@ -149,12 +157,29 @@ class Engine:
             dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
-            question=put(self.chooser, state, *chosen, groups) if chosen else None,
+            question=self._put(state, situation, groups, *chosen) if chosen else None,
             cautions=self.book.cautions_at(Moment.VERDICT),
             beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
             beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
             care=self.care,
         )
+
+    def _put(
+        self,
+        state: Posterior,
+        situation: Situation,
+        groups: Sequence[Group],
+        offer: Offer,
+        why: str,
+    ) -> Question:
+        """Return an offer as a question, a second reading with other ways to take it."""
+        question = put(self.chooser, state, offer, why, groups)
+        if not offer.before:
+            return question
+        from identify.reasoning.others import others  # a first reading needs none
+
+        found = others(self.chooser, state, offer, situation.tools)
+        return replace(question, others=found)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading answers: best row, probability of the answer, the other rows of it.
@@ -162,12 +187,12 @@ class Engine:
         Rows that no measurement can tell apart stand under the most probable of them, and so do
         forms of one size that take the same mates.
         """
-        ends = self.catalogue.ends
+        ids = self.catalogue.ids
         # A few spare rows, because twins join groups that rank above them.
         best = heapq.nsmallest(
             limit * 6 + 40,
             (row for row, p in enumerate(state.rows) if p > LEAST),
-            key=lambda row: order(state.rows[row], ends[row]),
+            key=lambda row: order(state.rows[row], ids[row]),
         )
         out: list[Group] = []
         left = best
@@ -178,11 +203,12 @@ class Engine:
             left = [row for row in rest if row not in taken]
             total = state.rows[head] + sum(state.rows[row] for row in joined)
             out.append((head, total, joined))
-        return sorted(out, key=lambda group: order(group[1], ends[group[0]]))[:limit]
+        return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
 
     def one_answer(self, a: int, b: int) -> bool:
         """Tell whether two rows are one answer: no telling them apart, or no need to."""
-        return self.twins.same(a, b) or self.interchange.same(a, b)
+        kin = self.space.kin
+        return kin[a] == kin[b] and (self.twins.same(a, b) or self.interchange.same(a, b))
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]

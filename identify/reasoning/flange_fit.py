@@ -4,11 +4,10 @@ Two ways are tried, because both are met on machines: the head with its own clam
 other pad, and the head under the other's clamp halves left in place. Calculated, never tested.
 """
 
-from fractions import Fraction
-
 from identify.frozen import dataclass
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
+from identify.ratio import Ratio
 
 # Through holes of the medium series by bolt diameter [mm]. Source: ISO 273.
 CLEARANCE_HOLES = {
@@ -106,5 +105,5 @@ def _bolt_mm(end: EndConnection) -> float | None:
         return float(end.bolt_metric.split("x")[0].lstrip("M"))
     if end.bolt_inch:
         size = end.bolt_inch.split("-")[0]
-        return float(sum(Fraction(part) for part in size.split())) * 25.4
+        return float(sum(Ratio(*map(int, part.split("/"))) for part in size.split())) * 25.4
     return None

@@ -1,12 +1,15 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from identify.frozen import dataclass, field, replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from identify.model.observation import ObservationModel, PriorTable
+from identify.model.reading import How
+from identify.model.rule import Tool
+from identify.reasoning.answers import Answers
 from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import Trait
 
@@ -25,8 +28,17 @@ class TraitSpread:
         self.space, self.feature = space, feature
         self.numbers: dict[Trait, int] = {}
         self.traits: list[Trait] = []
-        self._of = [-1] * len(space.subjects)
+        self._of: Sequence[int] = (filling := [-1] * len(space.subjects))
+        self._filling = filling
         self._whole = False
+
+    @classmethod
+    def of_all(cls, feature: Feature, of: Sequence[int], traits: list[Trait]) -> "TraitSpread":
+        """Return the traits of a feature that were worked out before, of every hypothesis."""
+        found = cls.__new__(cls)
+        found.feature, found.traits = feature, traits
+        found._of, found._whole = of, True
+        return found
 
     def at(self, hypothesis: int) -> int:
         """Return the number of the trait that a hypothesis shows."""
@@ -36,7 +48,7 @@ class TraitSpread:
             number = self.numbers.setdefault(found, len(self.numbers))
             if number == len(self.traits):
                 self.traits.append(found)
-            self._of[hypothesis] = number
+            self._filling[hypothesis] = number
         return number
 
     def mass(self, weights: Iterable[tuple[int, float]]) -> dict[int, float]:
@@ -51,7 +63,7 @@ class TraitSpread:
         return out
 
     @property
-    def of(self) -> list[int]:
+    def of(self) -> Sequence[int]:
         """The number of the trait of every hypothesis."""
         if not self._whole:
             for hypothesis in range(len(self._of)):
@@ -66,23 +78,35 @@ class Hypotheses:
 
     Hypothesis `i` below `len(ends)` is row `i` made the first way; then come the other ways, from
     `listed` on those that stand for "none of these". `ways[row]` are the hypotheses of a row.
+
+    What is asked of all at once stands in a column: of the rows `families` and `kin` (gender,
+    mount, share of left-hand threads), of the hypotheses `threads` (designation, empty without one
+    to be measured) and `other_sizes` (the family that it would be in another size). `foreseen`
+    tells the answers expected of a kind, where they were worked out before.
     """
 
     catalogue: Catalogue
-    ends: tuple[EndConnection, ...]
-    subjects: tuple[Subject, ...]
+    ends: Sequence[EndConnection]
+    subjects: Sequence[Subject]
     rows: tuple[int, ...]
     prior: tuple[float, ...]
     ways: tuple[tuple[int, ...], ...]
     listed: int
     model: ObservationModel
+    families: tuple[str, ...]
+    kin: tuple[tuple[str, str, float], ...]
+    threads: tuple[str, ...]
+    other_sizes: tuple[str, ...]
     spreads: dict[Feature, TraitSpread] = field(default_factory=dict)
+    foreseen: Callable[[Feature, How, frozenset[Tool], int], Answers | None] | None = None
 
     def spread(self, feature: Feature) -> TraitSpread:
         """Return the traits of a feature over all hypotheses."""
-        if feature not in self.spreads:
-            self.spreads[feature] = TraitSpread(self, feature)
-        return self.spreads[feature]
+        try:
+            return self.spreads[feature]
+        except KeyError:
+            found = self.spreads[feature] = TraitSpread(self, feature)
+            return found
 
 
 def build_hypotheses(
@@ -148,6 +172,13 @@ def build_hypotheses(
         tuple(ways),
         listed,
         model,
+        tuple(end.family for end in catalogue.ends),
+        tuple((end.gender, end.mount, end.left_hand) for end in catalogue.ends),
+        tuple(
+            each.thread.designation if each.thread and each.gender in ("male", "female") else ""
+            for each in subjects
+        ),
+        tuple(each.family for each in subjects),
     )
 
 

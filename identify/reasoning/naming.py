@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, SPACINGS, Feature
 from identify.model.reading import Reading
 from identify.model.rulebook import RuleBook
@@ -76,9 +75,9 @@ def rivals(state: Posterior, groups: Sequence[Group], risk: Risk | None) -> list
     return sorted((pair for pair in found if pair[0] > 0), reverse=True)
 
 
-def order(probability: float, end: EndConnection) -> tuple[float, str]:
-    """Return what to rank ends by: probability, then name; rounding does not choose between two."""
-    return -round(probability, DIGITS), end.id
+def order(probability: float, name: str) -> tuple[float, str]:
+    """Return what to rank ends by: probability, then id; rounding does not choose between two."""
+    return -round(probability, DIGITS), name
 
 
 def _thin(state: Posterior, row: int) -> str:
@@ -106,8 +105,9 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
 def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
     """Return what the rules look at; the first row of the leading answer stands first."""
     ends, lead = state.space.ends, groups[0][0] if groups else None
+    ids = state.space.catalogue.ids
     living = [(row, p) for row, p in enumerate(state.rows) if p > LEAST]
-    living.sort(key=lambda pair: (pair[0] != lead, order(pair[1], ends[pair[0]])))
+    living.sort(key=lambda pair: (pair[0] != lead, order(pair[1], ids[pair[0]])))
     readings = {each.feature: sharpest(each.readings) for each in state.weighed}
     ranking = tuple((ends[row], p) for row, p in living)
     return Facts(readings, ranking, state.none_of_these, kind)

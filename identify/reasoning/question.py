@@ -129,6 +129,8 @@ class Chooser:
         mass: Mapping[int, float],
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
+        *,
+        other_person: bool = False,
     ) -> float:
         """Return the expected information of one measurement [bits].
 
@@ -141,11 +143,17 @@ class Chooser:
             mass: Probability of each trait of the feature, by its number.
             gauges: The pitch gauges in the bag.
             before: Readings of the feature so far, if it would be read again.
+            other_person: Somebody else would read it again.
         """
+        asked = feature, how
         return information(
-            (w, self.predicted(feature, how, kind, gauges, before) if w > TRIFLE else None)
+            (w, self.predicted(*asked, kind, gauges, before, other_person) if w > TRIFLE else None)
             for kind, w in mass.items()
         )
+
+    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
+        """Return the probability of each trait of a feature, by its number."""
+        return self.space.spread(feature).mass(_living(state))
 
     def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
         """Return what the best trial fit would tell [bits], and the part to try it on.
@@ -188,13 +196,14 @@ class Chooser:
         kind: int,
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
+        other_person: bool = False,
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
         if before:
-            return self._again(feature, how, kind, gauges, before)
+            return self._again(feature, how, kind, gauges, before, other_person)
         key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
         if key not in self._predicted:
-            self._predicted[key] = self._expect(*key)
+            self._predicted[key] = (self.space.foreseen or self._expect)(*key)
         return self._predicted[key]
 
     def _expect(
@@ -212,21 +221,28 @@ class Chooser:
         kind: int,
         gauges: frozenset[Tool],
         before: tuple[Reading, ...],
+        other_person: bool,
     ) -> Answers | None:
         trait = self.space.spread(feature).traits[kind]
-        return self._once_more(feature, how, gauges, before).answers(trait)
+        return self._once_more(feature, how, gauges, before, other_person).answers(trait)
 
     def _reread(
-        self, feature: Feature, how: How, gauges: frozenset[Tool], before: tuple[Reading, ...]
+        self,
+        feature: Feature,
+        how: How,
+        gauges: frozenset[Tool],
+        before: tuple[Reading, ...],
+        other_person: bool,
     ) -> CalledAgain | LengthAgain:
         from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
         model = self.space.model  # a short list needs none of this
         if FEATURES[feature].kind is Kind.LENGTH:
-            return LengthAgain(feature, how, model, before)
+            return LengthAgain(feature, how, model, before, other_person=other_person)
         if (feature, how, gauges) not in self._called:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
-        return CalledAgain(self._called[feature, how, gauges], before)
+        called = self._called[feature, how, gauges]
+        return CalledAgain(called, before, other_person=other_person)
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}

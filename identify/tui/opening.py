@@ -109,7 +109,7 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
 def why_not(engine: Engine, snapshot: Snapshot, end: EndConnection) -> WhyNot:
     """Return what the readings say of one end."""
     posterior = engine.posterior(snapshot.state.readings)
-    row = engine.catalogue.ends.index(end)
+    row = engine.catalogue.row_of[end.id]
     ranking = snapshot.verdict.ranking
     leader = ranking[0] if ranking and snapshot.verdict.readings else None
     return WhyNot(end, posterior.rows[row], evidence(posterior, row), leader)

@@ -159,8 +159,8 @@ def _advice(snapshot: Snapshot, ask: Ask, width: int) -> list[tuple[Line, ...]]:
         parts.append(wrapped(STAMP, width))
     if standing := standing_answer(ask):
         parts.append(wrapped(standing, width))
-    if ask.again:
-        parts.append(wrapped(reader_words(ask), width))
+    if ask.again and (reader := reader_words(ask)):
+        parts.append(wrapped(reader, width))
     parts.append(wrapped(ask.reasons[0], width, Tone.QUIET, "Why now: "))
     parts += [wrapped(reason, width, Tone.QUIET) for reason in ask.reasons[1:]]
     if words := with_words(ask, ask.tool):

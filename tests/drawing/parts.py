@@ -2,12 +2,12 @@
 
 from identify.drawing.ends import half_section
 from identify.drawing.outline import Sheet
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread
 
-CATALOGUE = load_catalogue()
+CATALOGUE = load_knowledge().catalogue
 
 GOLDEN_ENDS: dict[str, tuple[str, Feature | None]] = {
     "flare37-male": ("flare37:-8:male", None),

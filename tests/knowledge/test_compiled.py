@@ -1,17 +1,27 @@
 """The cache of compiled tables: used when current, made anew when not, never in the way."""
 
-import json
+import marshal
 import os
 import subprocess
 import sys
-import zlib
 from pathlib import Path
 
 import pytest
 
 from identify.errors import TableError
 from identify.knowledge import compiled
-from identify.knowledge.compiled import cache_dir, load_catalogue, load_section
+from identify.knowledge.build import build_catalogue
+from identify.knowledge.compiled import (
+    cache_dir,
+    load_section,
+    packed,
+    unpacked,
+)
+from identify.knowledge.compiled import (
+    compiled as compiled_bytes,
+)
+from identify.knowledge.loading import Knowledge, load_knowledge
+from identify.model.catalogue import Catalogue
 from identify.model.source import Source
 
 BAD = Path(__file__).parent.parent / "bad_tables"
@@ -31,10 +41,18 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "home"
 
 
+def load_catalogue(extra: Path | None = None) -> Catalogue:
+
+    folders = [compiled.data_path("thread_tables"), *([extra] if extra else [])]
+    return load_section(
+        "catalogue", Catalogue, lambda: build_catalogue(list(map(Path, folders))), extra
+    )
+
+
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a person's own folder of tables, beside shipped tables of a few lines."""
-    monkeypatch.setattr(compiled, "data_dir", lambda name: SMALL)
+    monkeypatch.setattr(compiled, "data_path", lambda name: str(SMALL))
     path = tmp_path / "own"
     path.mkdir()
     write(path, "first")
@@ -50,7 +68,7 @@ def title(folder: Path) -> str:
 
 
 def cache_file() -> Path:
-    (path,) = cache_dir().glob("catalogue-*.json")
+    (path,) = Path(cache_dir()).glob("catalogue-*.cache")
     return path
 
 
@@ -68,9 +86,9 @@ def test_second_load_reads_no_yaml_and_is_equal(
 
 
 def test_loading_from_the_cache_imports_no_yaml_pint_or_thread_formulas() -> None:
-    load_catalogue()
+    load_knowledge()
     script = (
-        "import sys; from identify.knowledge.compiled import load_catalogue; load_catalogue(); "
+        "import sys; from identify.knowledge.loading import load_knowledge; load_knowledge(); "
         "print([name for name in sys.modules if name.split('.')[0] in "
         "('yaml', 'pint', 'platformdirs', 'textual', 'rich') or name.startswith('identify.threads')"
         " or name == 'importlib.resources'])"
@@ -113,9 +131,9 @@ def test_touched_file_of_equal_content_needs_no_reading(
     os.utime(folder / "sources.yaml", ns=(1, 1))
     forbid_reading(monkeypatch)
     assert title(folder) == "first"
-    after = cache_file().read_bytes()
-    assert after.partition(b"\n")[0] != before.partition(b"\n")[0], "new signature is kept"
-    assert after.partition(b"\n")[2] == before.partition(b"\n")[2]
+    (old_head, old), (new_head, new) = map(unpacked, (before, cache_file().read_bytes()))
+    assert old_head[0] != new_head[0], "new signature is kept"
+    assert (old_head[1], old) == (new_head[1], new)
 
 
 def cut(data: bytes) -> bytes:
@@ -123,26 +141,22 @@ def cut(data: bytes) -> bytes:
 
 
 def flip(data: bytes) -> bytes:
-    at = data.index(b'"first"') + 1
+    at = data.index(b"first")
     return data[:at] + b"F" + data[at + 1 :]
 
 
 def foreign_format(data: bytes) -> bytes:
-    return data.replace(b"whichend-cache/", b"whichend-cache/9", 1)
-
-
-def other_shape(data: bytes) -> bytes:
-    first, _, payload = data.partition(b"\n")
-    return json.dumps({**json.loads(first), "shape": 0}).encode() + b"\n" + payload
+    return data.replace(b"whichend-cache/2", b"whichend-cache/9", 1)
 
 
 def whole_but_senseless(data: bytes) -> bytes:
     """Keep a right checksum over a payload that is no catalogue."""
-    import zlib
+    head, _ = unpacked(data)
+    return packed(head, b"what nobody has written")
 
-    payload = b'[[[0,"x"]],0]'
-    header = {**json.loads(data.partition(b"\n")[0]), "crc": zlib.crc32(payload)}
-    return json.dumps(header).encode() + b"\n" + payload
+
+def a_head_of_another_kind(data: bytes) -> bytes:
+    return packed(("a", "b", "c"), b"")  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -151,13 +165,12 @@ def whole_but_senseless(data: bytes) -> bytes:
         cut,
         flip,
         foreign_format,
-        other_shape,
+        a_head_of_another_kind,
         whole_but_senseless,
         lambda data: b"",
         lambda data: b"\x00\xff" * 500,
-        lambda data: b"[]\n[]",
-        lambda data: b"[" * 200_000,
-        lambda data: data.partition(b"\n")[0],
+        lambda data: data[:17],
+        lambda data: data[:40],
     ],
 )
 def test_damaged_cache_is_made_anew(folder: Path, damage: object) -> None:
@@ -165,7 +178,7 @@ def test_damaged_cache_is_made_anew(folder: Path, damage: object) -> None:
     whole = cache_file().read_bytes()
     cache_file().write_bytes(damage(whole))  # type: ignore[operator]
     assert load_catalogue(folder) == first
-    assert cache_file().read_bytes().partition(b"\n")[2] == whole.partition(b"\n")[2]
+    assert cache_file().read_bytes() == whole
 
 
 def test_cache_file_that_is_a_folder_does_no_harm(folder: Path) -> None:
@@ -174,7 +187,9 @@ def test_cache_file_that_is_a_folder_does_no_harm(folder: Path) -> None:
     path.unlink()
     path.mkdir()
     assert title(folder) == "first"
-    assert [item.name for item in cache_dir().iterdir()] == [path.name], "nothing is left lying"
+    assert [item.name for item in Path(cache_dir()).iterdir()] == [path.name], (
+        "nothing is left lying"
+    )
 
 
 def test_folder_that_cannot_be_made_does_no_harm(folder: Path, home: Path) -> None:
@@ -191,12 +206,13 @@ def test_disk_that_takes_no_byte_does_no_harm(
 
     monkeypatch.setattr(compiled, "open", full, raising=False)
     assert title(folder) == "first"
-    assert list(cache_dir().iterdir()) == []
+    assert list(Path(cache_dir()).iterdir()) == []
 
 
 def test_writers_at_the_same_time_leave_one_whole_cache(monkeypatch: pytest.MonkeyPatch) -> None:
     script = (
-        "from identify.knowledge.compiled import load_catalogue; print(len(load_catalogue().ends))"
+        "from identify.knowledge.loading import load_knowledge; "
+        "print(len(load_knowledge().catalogue.ends))"
     )
     command = [sys.executable, "-c", script]
     runs = [
@@ -206,11 +222,11 @@ def test_writers_at_the_same_time_leave_one_whole_cache(monkeypatch: pytest.Monk
         for _ in range(4)
     ]
     results = [run.communicate() for run in runs]
-    assert {out for out, _ in results} == {f"{len(load_catalogue().ends)}\n"}
+    assert {out for out, _ in results} == {f"{len(load_knowledge().catalogue.ends)}\n"}
     assert {err for _, err in results} == {""}
     forbid_reading(monkeypatch)
-    load_catalogue()
-    assert [path.suffix for path in cache_dir().iterdir()] == [".json"]
+    load_knowledge()
+    assert [path.suffix for path in Path(cache_dir()).iterdir()] == [".cache"]
 
 
 def test_faulty_tables_are_refused_even_with_an_old_cache(folder: Path) -> None:
@@ -230,22 +246,22 @@ def test_two_folders_do_not_share_a_cache(folder: Path, tmp_path: Path) -> None:
     second.mkdir()
     write(second, "second")
     assert (title(folder), title(second), title(folder)) == ("first", "second", "first")
-    assert len(list(cache_dir().glob("catalogue-*.json"))) == 2
+    assert len(list(Path(cache_dir()).glob("catalogue-*.cache"))) == 2
 
 
 def test_other_sections_are_kept_beside_the_catalogue() -> None:
     built: list[str] = []
 
-    def numbers() -> dict[str, list[float]]:
+    def numbers() -> dict[str, tuple[float, ...]]:
         built.append("numbers")
-        return {"density": [0.1, 0.2]}
+        return {"density": (0.1, 0.2)}
 
     def source() -> Source:
         built.append("source")
         return Source("a", "b", "memory")
 
     for _ in range(2):
-        assert load_section("numbers", None, numbers) == {"density": [0.1, 0.2]}
+        assert load_section("numbers", object, numbers) == {"density": (0.1, 0.2)}
         assert load_section("source", Source, source) == Source("a", "b", "memory")
     assert built == ["numbers", "source"]
 
@@ -256,9 +272,9 @@ def test_relative_cache_home_is_ignored_as_its_standard_says(
     """Source: XDG Base Directory Specification, "All paths must be absolute … ignore it"."""
     monkeypatch.setattr(compiled.sys, "platform", "linux")
     monkeypatch.setenv("XDG_CACHE_HOME", "relative")
-    assert cache_dir() == home / ".cache/whichend"
+    assert cache_dir() == str(home / ".cache/whichend")
     monkeypatch.setenv("XDG_CACHE_HOME", "/somewhere")
-    assert cache_dir() == Path("/somewhere/whichend")
+    assert cache_dir() == "/somewhere/whichend"
 
 
 @pytest.mark.skipif(not hasattr(os, "geteuid"), reason="such modes are of POSIX")
@@ -266,10 +282,9 @@ def test_relative_cache_home_is_ignored_as_its_standard_says(
 def test_a_cache_that_others_could_have_written_is_made_anew(folder: Path, mode: int) -> None:
     title(folder)
     path = cache_file()
-    path.write_bytes(path.read_bytes().replace(b"first", b"wrong"))
-    header, _, payload = path.read_bytes().partition(b"\n")
-    sound = json.dumps({**json.loads(header), "crc": zlib.crc32(payload)}).encode()
-    path.write_bytes(sound + b"\n" + payload)
+    head, payload = unpacked(path.read_bytes())
+    assert b"first" in payload.tobytes()
+    path.write_bytes(packed(head, payload.tobytes().replace(b"first", b"wrong")))
     assert title(folder) == "wrong"  # a checksum alone is believed
     path.chmod(mode)
     assert title(folder) == "first"
@@ -287,3 +302,49 @@ def test_a_pipe_in_place_of_a_cache_or_table_is_not_waited_for(folder: Path) -> 
     os.mkfifo(folder / "threads" / "x.yaml")
     with pytest.raises(TableError, match=r"x.yaml:1: cannot be read \(it is no regular file\)"):
         title(folder)
+
+
+def test_what_a_wheel_brings_along_is_used_and_copied(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    built = load_knowledge()
+    shipped = tmp_path / "shipped.cache"
+    shipped.write_bytes(compiled_bytes(Knowledge, built))
+    shipped.chmod(0o644)
+    for path in Path(cache_dir()).iterdir():
+        path.unlink()
+    monkeypatch.setattr(compiled, "shipped_path", lambda name: str(shipped))
+    monkeypatch.setitem(sys.modules, "identify.knowledge.build", None)
+    assert load_knowledge().book == built.book
+    (copy,) = Path(cache_dir()).iterdir()
+    (shipped_head, shipped_payload), (head, payload) = map(
+        unpacked, (shipped.read_bytes(), copy.read_bytes())
+    )
+    assert (shipped_head[1], shipped_payload) == (head[1], payload)
+    assert not shipped_head[0], "a wheel does not know where it will lie"
+    assert head[0]
+
+
+def test_what_a_wheel_brings_along_is_no_use_where_a_file_was_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shipped = tmp_path / "shipped.cache"
+    made = compiled_bytes(Knowledge, load_knowledge())
+    head, payload = unpacked(made)
+    shipped.write_bytes(packed((head[0], "of other files"), payload))
+    for path in Path(cache_dir()).iterdir():
+        path.unlink()
+    monkeypatch.setattr(compiled, "shipped_path", lambda name: str(shipped))
+    asked: list[int] = []
+    load_section("knowledge", Knowledge, lambda: asked.append(1) or load_knowledge())
+    assert asked == [1]
+
+
+def test_reading_a_cache_runs_no_code(folder: Path) -> None:
+    """What marshal makes of hostile bytes is a value that nobody calls."""
+    title(folder)
+    path = cache_file()
+    (head, _) = unpacked(path.read_bytes())
+    code = compile("raise SystemExit('was run')", "hostile", "exec")
+    path.write_bytes(packed(head, marshal.dumps(code)))
+    assert title(folder) == "first"

@@ -52,8 +52,8 @@ def test_tables_load_from_a_zip_and_from_its_cache(tmp_path: Path) -> None:
             for file in (ROOT / name).rglob("*.yaml"):
                 out.write(file, Path("identify/_data") / file.relative_to(ROOT))
     script = (
-        "import sys; from identify.knowledge.compiled import load_catalogue; "
-        "print(len(load_catalogue().ends) > 0, 'yaml' in sys.modules)"
+        "import sys; from identify.knowledge.loading import load_knowledge; "
+        "print(len(load_knowledge().catalogue.ends) > 0, 'yaml' in sys.modules)"
     )
     homes = dict.fromkeys(("HOME", "USERPROFILE", "LOCALAPPDATA", "XDG_CACHE_HOME"), str(tmp_path))
     env = {"PYTHONPATH": str(archive), **homes}

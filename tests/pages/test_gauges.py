@@ -8,11 +8,11 @@ from xml.etree import ElementTree
 import pytest
 
 from identify.entry import main
-from identify.knowledge.compiled import load_catalogue
+from identify.knowledge.loading import load_knowledge
 from identify.pages.gauges import CHECK_BAR_MM, combs_of, gauge_page, half_angles_of
 
 SVG = "{http://www.w3.org/2000/svg}"
-CATALOGUE = load_catalogue()
+CATALOGUE = load_knowledge().catalogue
 COMBS = combs_of(CATALOGUE.threads.values())
 ANGLES = half_angles_of(CATALOGUE.ends)
 

@@ -11,10 +11,12 @@ from hypothesis import strategies as st
 
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Choice, How, Length, Reading
+from identify.model.rule import Tool
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings, reading_from
 from identify.reasoning.answers import TRIFLE
 from identify.reasoning.density import between, normal_pdf
+from identify.reasoning.engine import Situation
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied, repeats
 from identify.reasoning.traits import ABSENT, UNKNOWN, HexagonOf, Interval, Word
@@ -140,8 +142,11 @@ SECOND = [  # what was read, and what is read again, how
 ]
 
 
+@pytest.mark.parametrize("other", [False, True], ids=["same", "other"])
 @pytest.mark.parametrize(("texts", "feature", "how"), SECOND)
-def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(texts, feature, how):
+def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(
+    texts, feature, how, other
+):
     readings = with_gender(parse_readings(texts))
     before = tuple(each for each in readings if each.feature is feature)
     state = ENGINE.posterior(readings)
@@ -151,7 +156,9 @@ def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(t
     kinds = [
         (kind, w, found)
         for kind, w in mass.items()
-        if (found := ENGINE.chooser.predicted(feature, how, kind, before=before))
+        if (
+            found := ENGINE.chooser.predicted(feature, how, kind, before=before, other_person=other)
+        )
     ]
     weights = [w for _, w, _ in kinds]
     known, now = sum(weights), _entropy(weights)
@@ -162,13 +169,44 @@ def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(t
         if answer is None:
             gains.append(0.0)
             continue
-        joint = ENGINE.weigh((*before, said(feature, how, answer, 0.5))).table
+        second = replace(said(feature, how, answer, 0.5), other_person=other)
+        joint = ENGINE.weigh((*before, second)).table
         after = [w * joint[kind].likelihood for w, (kind, _, _) in zip(old, kinds, strict=True)]
         gains.append(now - _entropy(after))
-    expected_bits = ENGINE.chooser.gain(feature, how, mass, before=before)
+    expected_bits = ENGINE.chooser.gain(feature, how, mass, before=before, other_person=other)
     gained = known * statistics.mean(gains)
     error = known * statistics.stdev(gains) / math.sqrt(DRAWS)
     assert abs(expected_bits - gained) <= SURE * error + 0.01
+
+
+@pytest.mark.parametrize(("texts", "feature", "how"), SECOND)
+def test_another_way_is_named_only_where_it_tells_clearly_more(texts, feature, how):
+    readings = with_gender(parse_readings(texts))
+    elsewhere = frozenset(Feature) - {feature}
+    situation = Situation(frozenset(Tool), given_up=elsewhere)
+    question = ENGINE.conclude(readings, situation).question
+    if question is None:
+        return
+    assert question.again
+    least = question.bits / ENGINE.book.limits.nearly_as_good
+    for each in question.others:
+        assert each.bits >= least
+        assert each.times == pytest.approx(each.bits / question.bits)
+    other = replace(readings[-1], other_person=True)
+    after = ENGINE.conclude([*readings, other], situation).question
+    assert after is None or not any(each.other_person for each in after.others)
+
+
+def test_somebody_else_is_worth_most_where_an_eye_judged():
+    readings = with_gender(
+        parse_readings(["gender=female", "thread_id=20.5 mm", "seat_shape=concave"])
+    )
+    situation = Situation(
+        frozenset({Tool.CALIPER}), given_up=frozenset(Feature) - {Feature.SEAT_SHAPE}
+    )
+    (other,) = ENGINE.conclude(readings, situation).question.others
+    assert other.other_person
+    assert other.times > 1.5
 
 
 def _entropy(weights: list[float]) -> float:

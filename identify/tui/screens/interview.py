@@ -132,7 +132,8 @@ class InterviewScreen(Face):
         if self.ask.again:
             anew = "" if self.snapshot.verdict.suspects else "r replace   "
             tool = "m other tool   " if len(self.ask.tools) > 1 else ""
-            return f"{zero}   {tool}p other person   {anew}b back"
+            person = "p other person   " if self.ask.another else ""
+            return f"{zero}   {tool}{person}{anew}b back"
         more = typed or ("e once more   " if self.ask.given else "")
         return f"{zero}   {more}b back   ? all keys" + ("" if more else "   q quit")
 

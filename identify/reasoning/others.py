@@ -1,0 +1,40 @@
+"""A second reading taken otherwise than by the same person in the same way, and what that tells."""
+
+from collections.abc import Collection
+
+from identify.model.rule import Tool
+from identify.model.verdict import Other
+from identify.reasoning.openings import Offer
+from identify.reasoning.posterior import Posterior
+from identify.reasoning.question import Chooser
+
+FETCH_MINUTES = 0.5  # to ask somebody over; judgement, nobody has timed it
+
+
+def others(
+    chooser: Chooser, state: Posterior, offer: Offer, tools: Collection[Tool]
+) -> tuple[Other, ...]:
+    """Return what tells more than a second reading that is offered, best first.
+
+    With each other tool at hand, and by somebody else; only what tells clearly more is named.
+
+    Args:
+        chooser: Weighs the measurements.
+        state: What is known.
+        offer: A second reading.
+        tools: What is in the bag.
+    """
+    feature, mass = offer.text.feature, chooser.mass_of(state, offer.text.feature)
+    ways = [(tool, False) for tool in chooser.tools[feature] if tool in tools]
+    if not any(each.other_person for each in offer.before):
+        ways.append((offer.tool, True))
+    found = []
+    for tool, other in ways:
+        if (tool, other) == (offer.tool, False):
+            continue
+        how = offer.text.taken_as[tool]
+        bits = chooser.gain(feature, how, mass, offer.gauges, offer.before, other_person=other)
+        if bits * chooser.limits.nearly_as_good >= offer.bits:
+            minutes = offer.text.minutes[tool] + (FETCH_MINUTES if other else 0.0)
+            found.append(Other(tool, other, bits, minutes, bits / offer.bits))
+    return tuple(sorted(found, key=lambda each: (-each.bits / each.minutes, each.how)))

@@ -1,0 +1,66 @@
+"""The hypotheses read from a layout against those laid out anew: every figure the same."""
+
+import pytest
+
+from identify.knowledge.loading import build_knowledge
+from identify.model.feature import Feature
+from identify.reasoning.engine import Engine
+from identify.reasoning.hypotheses import build_hypotheses
+from identify.reasoning.layout import laid_out, lay_out
+from tests.benchmark.speed import simulated
+from tests.shipped import knowledge
+
+KNOWN = knowledge()
+BOOK, CATALOGUE = KNOWN.book, KNOWN.catalogue
+LAYOUT = lay_out(CATALOGUE, BOOK)
+
+
+@pytest.mark.parametrize("even", [False, True])
+def test_columns_and_subjects_are_those_laid_out_anew(even: bool) -> None:
+    plain = build_hypotheses(CATALOGUE, BOOK.observation, BOOK.priors, even=even)
+    laid = laid_out(LAYOUT, CATALOGUE, BOOK.observation, even=even)
+    for name in ("rows", "prior", "ways", "listed", "families", "kin", "threads", "other_sizes"):
+        assert getattr(laid, name) == getattr(plain, name), name
+    assert len(laid.subjects) == len(plain.subjects)
+    assert tuple(laid.subjects) == tuple(plain.subjects)
+    assert laid.subjects[3:7] == tuple(plain.subjects[3:7])
+
+
+@pytest.mark.parametrize("feature", Feature)
+def test_every_trait_is_that_worked_out_anew(feature: Feature) -> None:
+    plain = build_hypotheses(CATALOGUE, BOOK.observation, BOOK.priors).spread(feature)
+    laid = laid_out(LAYOUT, CATALOGUE, BOOK.observation).spread(feature)
+    assert list(laid.of) == list(plain.of)
+    assert laid.traits == plain.traits
+    assert [type(each) for each in laid.traits] == [type(each) for each in plain.traits]
+    assert laid.at(7) == plain.at(7)
+
+
+def test_every_expected_answer_is_that_worked_out_anew() -> None:
+    engines = [Engine(CATALOGUE, BOOK, layout=layout) for layout in (None, LAYOUT)]
+    looked_at = 0
+    for feature, text in engines[0].chooser.questions.items():
+        if feature is Feature.TRIAL_FIT:
+            continue
+        spread = engines[0].space.spread(feature)
+        list(spread.of)
+        for how in {text.taken_as[tool] for tool in text.tools}:
+            for kind in range(0, len(spread.traits), 5):
+                plain, laid = (each.chooser.predicted(feature, how, kind) for each in engines)
+                assert plain == laid
+                assert type(plain) is type(laid)
+                looked_at += 1
+    assert looked_at > 300
+
+
+def test_verdicts_are_the_same_with_and_without() -> None:
+    plain, laid = (
+        Engine(CATALOGUE, BOOK, KNOWN.hazards, layout=layout) for layout in (None, LAYOUT)
+    )
+    for sheet in [(), *simulated(KNOWN, 25, seed=3)]:
+        for readings in (sheet, sheet[:2]):
+            assert plain.conclude(readings) == laid.conclude(readings)
+
+
+def test_what_is_compiled_is_the_layout() -> None:
+    assert build_knowledge().layout == LAYOUT
