@@ -140,7 +140,8 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
         again, known = snapshot.once_more and bool(given), ""
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)
     said = ""
-    if offered and known:
+    late = snapshot.asking is None and feature in snapshot.state.given_up
+    if offered and (known or late):
         said = offered.text
     elif again:
         said = once_more(text.question, [each.entered for each in given])

@@ -48,6 +48,11 @@ def nothing_left(verdict: Verdict) -> str:
     """Return that no question is left, and what would still tell where there is no name yet."""
     if verdict.kind is VerdictKind.IDENTIFIED:
         return "No further measurement is needed."
+    if verdict.beyond is None and verdict.suspects:
+        name = FEATURES[verdict.suspects[0].reading.feature].words
+        return (
+            f"What is left is to take one reading again: the {name} does not agree with the others."
+        )
     if verdict.beyond is None:
         return "To measure more would tell next to nothing."
     return f"No measurement with what is at hand would tell more. {beyond_words(verdict.beyond)}"

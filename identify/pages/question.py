@@ -87,13 +87,18 @@ def with_words(ask: Ask, tool: Tool) -> str:
     return f"{TOOLS[tool]}, {minutes_words(ask.text.minutes.get(tool, 1.0))}"
 
 
+def head_words(ask: Ask, number: int) -> str:
+    """Return the heading of a question: its number, or that it was answered before."""
+    head = "Once more" if ask.again else "Asked again" if ask.given else f"Question {number}"
+    return f"{head}: {ask.text.title}"
+
+
 def question_blocks(ask: Ask, number: int) -> list[Block]:
     """Return the question with its reasons: why now, what it separates, with what."""
-    head = "Once more" if ask.again else "Asked again" if ask.given else f"Question {number}"
     tool = with_words(ask, ask.tool)
     other = " (m: with another)" if len(ask.tools) > 1 else ""
     lines = [
-        f"{head}: {ask.text.title}.",
+        f"{head_words(ask, number)}.",
         ask.words,
         standing_answer(ask),
         reader_words(ask) if ask.again else "",

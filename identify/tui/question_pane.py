@@ -11,6 +11,7 @@ from identify.pages.interview import nothing_left_blocks
 from identify.pages.question import (
     STAMP,
     cannot_words,
+    head_words,
     reader_words,
     standing_answer,
     typed_example,
@@ -97,7 +98,7 @@ def question_lines(
         return fit(_nothing_left(snapshot, width), height)
     number = len(snapshot.state.readings) + len(snapshot.state.given_up) + 1
     head = [
-        caption(f"Question {number}: {ask.text.title}", width),
+        caption(head_words(ask, number), width),
         *wrapped(ask.words, width, Tone.HEAD),
     ]
     entry = entry_lines(typing, width) if typing else []
@@ -108,8 +109,9 @@ def question_lines(
     room = height - len(head) - len(answers)
     middle: list[Line] = []
     for lines in _advice(snapshot, ask, width):
-        if len(middle) + len(lines) + 1 <= room:
-            middle += lines
+        if len(middle) + len(lines) + 1 > room:
+            break
+        middle += lines
     return fit([*head, *middle, *answers], height)
 
 

@@ -401,7 +401,6 @@ def test_only_what_an_end_of_that_kind_can_be_is_offered(tmp_path, kind, other):
     words = [each.word for each in ask.choices]
     assert words[:2] == ["swivel", "fixed"]
     assert other not in words
-    assert "none" not in words
 
 
 def test_a_stamp_is_offered_beside_the_first_looks_and_costs_no_question(tmp_path):

@@ -4,7 +4,7 @@ import pytest
 
 from identify.drawing.render import Style
 from identify.interview.asking import put_anew
-from identify.interview.session import Equipped, Observed, conclude, replay
+from identify.interview.session import Equipped, GivenUp, Observed, conclude, replay
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.rule import Tool
@@ -27,7 +27,7 @@ def asked(feature, *typed):
     ("feature", "names"),
     [
         (Feature.GENDER, ["1 Outside", "4 Ring eye", "8 None of"]),
-        (Feature.MOUNT, ["1 Turns", "2 Does not", "3 Stud"]),
+        (Feature.MOUNT, ["1 Turns", "2 Does", "3 Stud", "4 Nothing"]),
         (Feature.SEAT_SHAPE, ["1 Cone out", "2 Cone in", "5 No seat"]),
         (Feature.O_RING, ["1 No ring", "6 In a"]),
     ],
@@ -43,6 +43,15 @@ def test_each_answer_has_its_picture_and_the_leader_none(feature, names, width, 
         assert name[: LEAST_WIDTH - 1] in text
     assert len(lines) <= height
     assert max(len(line.text) for line in lines) <= width
+
+
+def test_a_question_that_could_not_be_told_says_so_when_it_comes_back():
+    given_up = [GivenUp(each) for each in Feature if each is not Feature.THREAD_OD]
+    male = Observed(reading_from("gender", "male"))
+    state = replay((CALIPER, *given_up, *given_up, male, GivenUp(Feature.THREAD_OD)))
+    ask = ask_of(Snapshot(state, conclude(engine(), state)), engine().book)
+    assert ask.text.feature is Feature.THREAD_OD
+    assert ask.words.startswith("You could not tell before; a second try would help. How thick")
 
 
 def test_where_they_do_not_fit_nothing_is_shown():

@@ -169,3 +169,14 @@ def test_a_verdict_leads_to_the_row_of_the_tables() -> None:
     _, (found,) = perform(lambda: VerdictScreen(ENGINE, SNAPSHOTS["identified"], None), SIZE, "1")
     assert isinstance(found, messages.Opened)
     assert (found.screen, found.end) == ("end", CONE.id)
+
+
+def test_cannot_tell_leaves_nothing_on_the_entry_line() -> None:
+    """The same question may come back at once, and a digit typed then begins anew."""
+
+    def make() -> InterviewScreen:
+        return InterviewScreen(ENGINE, SNAPSHOTS["halfway"], Style.BRAILLE)
+
+    text, (found,) = perform(make, SIZE, "0", "enter", "9")
+    assert isinstance(found, messages.CannotTell)
+    assert "> 9" in text

@@ -176,6 +176,7 @@ class InterviewScreen(Face):
         elif ask is None:
             return
         elif what.act is Act.CANNOT:
+            self.typed, self.opened = "", False  # the same question may be asked once more
             self.post_message(CannotTell(ask.text.feature))
         elif what.act is Act.CHOOSE:
             self.post_message(Answered(ask.text.feature, ask.answer(what.text)))
