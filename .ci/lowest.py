@@ -21,5 +21,7 @@ def lowest(requirement: str) -> str:
 
 
 if __name__ == "__main__":
-    wanted = [*PROJECT["dependencies"], *PROJECT["optional-dependencies"]["test"]]
+    extras = PROJECT["optional-dependencies"]
+    tests = [each for each in extras["test"] if not each.startswith(PROJECT["name"])]
+    wanted = [*PROJECT["dependencies"], *extras["batch"], *tests]
     print("\n".join(map(lowest, wanted)))

@@ -20,6 +20,12 @@ def shipped_engine() -> Engine:
     return Engine(knowledge().catalogue, knowledge().book, knowledge().hazards)
 
 
+@cache
+def array_engine() -> Engine:
+    """Return the engine of a batch, where numpy is installed."""
+    return Engine(knowledge().catalogue, knowledge().book, knowledge().hazards, arrays=True)
+
+
 def end_of(name: str) -> EndConnection:
     """Return a shipped end by its id."""
     return knowledge().catalogue.by_id[name]

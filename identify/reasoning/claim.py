@@ -15,8 +15,8 @@ from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, Ve
 from identify.reasoning.answers import Answers, information, mixed
 from identify.reasoning.engine import Engine, Situation
 from identify.reasoning.hazards import Hazards
-from identify.reasoning.naming import LEAST, Group, kind_of
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.naming import Group, kind_of
+from identify.reasoning.posterior import LEAST, Posterior
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import suspects as suspects_of
@@ -83,8 +83,8 @@ def _group(engine: Engine, state: Posterior, row: int) -> Group:
     """Return the claimed row with all rows that are one answer with it."""
     joined = tuple(
         other
-        for other, p in enumerate(state.rows)
-        if p > LEAST and other != row and engine.one_answer(row, other)
+        for other, _ in sorted(state.standing)
+        if other != row and engine.one_answer(row, other)
     )
     return row, state.rows[row] + sum(state.rows[other] for other in joined), joined
 

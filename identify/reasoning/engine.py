@@ -1,8 +1,7 @@
 """The one engine behind every face: readings in, a verdict with its reasons out."""
 
-import heapq
-from collections.abc import Collection, Sequence
-from functools import lru_cache, partial
+from collections.abc import Callable, Collection, Iterable, Sequence
+from functools import cached_property, lru_cache, partial
 
 from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
@@ -23,17 +22,24 @@ from identify.model.verdict import (
 )
 from identify.reasoning.apart import Twins
 from identify.reasoning.beyond import further
-from identify.reasoning.certain import certain, unlisted_size
+from identify.reasoning.certain import Levels
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
 from identify.reasoning.layout import Layout, laid_out
-from identify.reasoning.naming import LEAST, Group, order, settle
+from identify.reasoning.naming import Group, settle
 from identify.reasoning.openings import Offer, Openings
-from identify.reasoning.posterior import Posterior, best_way, evidence, posterior, weigh_all
+from identify.reasoning.posterior import (
+    Posterior,
+    best_way,
+    evidence,
+    order,
+    posterior,
+)
 from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
+from identify.reasoning.scales import Average, Scales, Weighed, mean
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects
@@ -68,6 +74,7 @@ class Engine:
         layout: The hypotheses of these tables and rules as `lay_out` wrote them down; else they are
             laid out here.
         hazards: Of taking one end for another; without them a verdict knows no risk.
+        arrays: Sum by numpy, which must be installed: worth its import from some hundred verdicts.
         care: Who takes the readings (`observer.CARES`), empty for anybody.
     """
 
@@ -80,9 +87,12 @@ class Engine:
         even: bool = False,
         care: str = "",
         layout: Layout | None = None,
+        arrays: bool = False,
     ) -> None:
         self.care, self._siblings = care, {care: self}
-        self._for = partial(Engine, catalogue, book, hazards, even=even, layout=layout)
+        self._for = partial(
+            Engine, catalogue, book, hazards, even=even, layout=layout, arrays=arrays
+        )
         if care:
             from identify.reasoning.care import told  # seldom said
 
@@ -93,9 +103,20 @@ class Engine:
             self.space = laid_out(layout, catalogue, book.observation, even=even)
         else:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
-        self.weigh = lru_cache(REMEMBERED)(partial(weigh_all, space=self.space, priors=book.priors))
+        average: Average = mean
+        self._posterior: Callable[[Iterable[Weighed]], Posterior]
+        self._posterior = partial(posterior, space=self.space)
+        if arrays:
+            from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
+
+            summing = Arrays(self.space)
+            self._posterior, average = summing.posterior, summing.mean
+        scales = Scales(self.space, book.priors, average)
+        self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
         self.interchange = Interchange(catalogue)
+        self.one_answer = lru_cache(maxsize=200_000)(self._one_answer)
+        """Tell whether two rows are one answer: no telling them apart, or no need to."""
         self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
 
     def measured_by(self, care: str) -> "Engine":
@@ -110,7 +131,7 @@ class Engine:
         by_feature: dict[Feature, tuple[Reading, ...]] = {}
         for reading in readings:
             by_feature[reading.feature] = (*by_feature.get(reading.feature, ()), reading)
-        return posterior(map(self.weigh, by_feature.values()), self.space)
+        return self._posterior(map(self.weigh, by_feature.values()))
 
     def conclude(
         self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
@@ -134,7 +155,7 @@ class Engine:
         chosen = self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        family = unlisted_size(state)
+        family = self.levels.unlisted_size(state)
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -151,7 +172,7 @@ class Engine:
             ranking=ranking[:limit],
             none_of_these=state.none_of_these,
             readings=tuple(readings),
-            certain=certain(state),
+            certain=self.levels.certain(state),
             unlisted_size=family,
             suspects=suspects(state, self.book.limits.suspect, self.posterior),
             dangers=risks,
@@ -181,6 +202,11 @@ class Engine:
         found = others(self.chooser, state, offer, situation.tools)
         return replace(question, others=found)
 
+    @cached_property
+    def levels(self) -> Levels:
+        """Which hypotheses have the same thread, family and size."""
+        return Levels(self.space)
+
     def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading answers: best row, probability of the answer, the other rows of it.
 
@@ -189,24 +215,20 @@ class Engine:
         """
         ids = self.catalogue.ids
         # A few spare rows, because twins join groups that rank above them.
-        best = heapq.nsmallest(
-            limit * 6 + 40,
-            (row for row, p in enumerate(state.rows) if p > LEAST),
-            key=lambda row: order(state.rows[row], ids[row]),
-        )
+        left = [row for row, _ in state.standing[: limit * 6 + 40]]
         out: list[Group] = []
-        left = best
         while left and len(out) < max(limit, GATHERED):
             head, *rest = left
-            joined = tuple(row for row in rest if self.one_answer(head, row))
-            taken = set(joined)
-            left = [row for row in rest if row not in taken]
-            total = state.rows[head] + sum(state.rows[row] for row in joined)
+            kin, same = self.space.kin, self.one_answer
+            joined = tuple([row for row in rest if kin[row] == kin[head] and same(head, row)])
+            if joined:
+                rest = [row for row in rest if row not in joined]
+            left = rest
+            total = state.rows[head] + sum([state.rows[row] for row in joined])
             out.append((head, total, joined))
         return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
 
-    def one_answer(self, a: int, b: int) -> bool:
-        """Tell whether two rows are one answer: no telling them apart, or no need to."""
+    def _one_answer(self, a: int, b: int) -> bool:
         kin = self.space.kin
         return kin[a] == kin[b] and (self.twins.same(a, b) or self.interchange.same(a, b))
 

@@ -9,11 +9,10 @@ from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
 from identify.reasoning.conditions import Facts
 from identify.reasoning.expert import fire
-from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
+from identify.reasoning.posterior import Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import contradicting
 
-LEAST = 1e-6  # rows below this never stand for anything in a ranking
 Group = tuple[int, float, tuple[int, ...]]  # row, probability of the group, the other rows
 
 _NO_FIGURE = frozenset(CLUES) | {Feature.GENDER}
@@ -69,15 +68,10 @@ def rivals(state: Posterior, groups: Sequence[Group], risk: Risk | None) -> list
     same, ends = {head, *joined}, state.space.ends
     found = [
         (p * risk.weight(ends[row], ends[head]), row)
-        for row, p in enumerate(state.rows)
-        if p > LEAST and row not in same
+        for row, p in state.standing
+        if row not in same
     ]
     return sorted((pair for pair in found if pair[0] > 0), reverse=True)
-
-
-def order(probability: float, name: str) -> tuple[float, str]:
-    """Return what to rank ends by: probability, then id; rounding does not choose between two."""
-    return -round(probability, DIGITS), name
 
 
 def _thin(state: Posterior, row: int) -> str:
@@ -104,10 +98,11 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
 
 def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
     """Return what the rules look at; the first row of the leading answer stands first."""
-    ends, lead = state.space.ends, groups[0][0] if groups else None
-    ids = state.space.catalogue.ids
-    living = [(row, p) for row, p in enumerate(state.rows) if p > LEAST]
-    living.sort(key=lambda pair: (pair[0] != lead, order(pair[1], ids[pair[0]])))
+    ends = state.space.ends
+    lead = groups[0][0] if groups else None
+    living = [pair for pair in state.standing if pair[0] != lead]
+    if lead is not None:
+        living.insert(0, (lead, state.rows[lead]))
     readings = {each.feature: sharpest(each.readings) for each in state.weighed}
     ranking = tuple((ends[row], p) for row, p in living)
     return Facts(readings, ranking, state.none_of_these, kind)

@@ -1,55 +1,35 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from operator import mul
 
 from identify.frozen import NamedTuple, dataclass
 from identify.model.feature import Feature
-from identify.model.observation import PriorTable
-from identify.model.reading import Choice, How, Length, Reading, Trial
+from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import copied
-from identify.reasoning.traits import Trait
+from identify.reasoning.scales import Weighed
 from identify.reasoning.wear import is_worn
-from identify.reasoning.weigh_length import weigh_lengths
-from identify.reasoning.weigh_origin import weigh_origin
-from identify.reasoning.weight import Joint, Weight
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
+LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 
-class Weighed(NamedTuple):
-    """The readings of one feature against everything.
+class Living(NamedTuple):
+    """Numbers and weights of some hypotheses."""
 
-    `table` holds the weight of each distinct trait of the feature, `of` the number of the trait of
-    each hypothesis, `column` the likelihood of each, `mean` that of an end drawn from the prior.
-    `mistaken` is for each hypothesis of a listed row the chance [0..1] that every one of the
-    readings is a plain mistake if that row is there.
-    """
+    numbers: Sequence[int]
+    weights: Sequence[float]
 
-    readings: tuple[Reading, ...]
-    table: tuple[Weight, ...] | tuple[Joint, ...]
-    of: Sequence[int]
-    column: tuple[float, ...]
-    mean: float
-    mistaken: tuple[float, ...]
 
-    @property
-    def feature(self) -> Feature:
-        """The feature that was read."""
-        return self.readings[0].feature
+class Kinds(NamedTuple):
+    """What hypotheses, or rows, are counted together: `of[i]` is the place of its name."""
 
-    def mistaken_of(self, place: int) -> tuple[float, ...]:
-        """Return `mistaken` of one of the readings alone."""
-        joint = [weight for weight in self.table if isinstance(weight, Joint)]
-        if not joint:
-            return self.mistaken
-        wrong = [weight.each[place] / weight.likelihood for weight in joint]
-        return tuple(map(wrong.__getitem__, self.of[: len(self.mistaken)]))
+    names: tuple[str, ...]
+    of: tuple[int, ...]
+    by_row: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,52 +37,45 @@ class Posterior:
     """Probability of every hypothesis after some readings.
 
     `weights[i]` totals 1 over the hypotheses; `rows[r]` over the catalogue's rows and
-    `none_of_these` together. `weighed[k]` is reading k against everything.
+    `none_of_these` together. `standing` are the rows that stand for anything, with their
+    probability, in the order of `order`. `weighed[k]` are the readings of one feature.
     """
 
     space: Hypotheses
     readings: tuple[Reading, ...]
-    weights: tuple[float, ...]
-    rows: tuple[float, ...]
+    weights: Sequence[float]
+    rows: Sequence[float]
     none_of_these: float
+    standing: Sequence[tuple[int, float]]
     weighed: tuple[Weighed, ...]
 
+    def living(self, least: float, unlisted: float) -> Living:
+        """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""
+        listed = self.space.listed
+        found = [
+            (number, weight)
+            for number, weight in enumerate(self.weights)
+            if weight > least and (number < listed or weight > unlisted)
+        ]
+        return Living([number for number, _ in found], [weight for _, weight in found])
 
-def weigh_all(readings: tuple[Reading, ...], space: Hypotheses, priors: PriorTable) -> Weighed:
-    """Weigh the readings of one feature against every hypothesis, by way of its distinct traits."""
-    spread = space.spread(readings[0].feature)
-    of = spread.of
-    table = _table(readings, spread.traits[: max(of) + 1], space, priors)
-    likely = [weight.likelihood for weight in table]
-    wrong = [weight.mistake / weight.likelihood for weight in table]
-    column = tuple(map(likely.__getitem__, of))
-    mistaken = tuple(map(wrong.__getitem__, of[: space.listed]))
-    return Weighed(readings, table, of, column, sum(map(mul, space.prior, column)), mistaken)
+    def mass(self, feature: Feature, living: Living) -> dict[int, float]:
+        """Return the weight of each trait of a feature, by its number, over some hypotheses."""
+        return self.space.spread(feature).mass(zip(*living, strict=True))
 
+    def totals(self, kinds: Kinds) -> list[float]:
+        """Return the probability of each kind of hypothesis or of row."""
+        out = [0.0] * len(kinds.names)
+        for kind, weight in zip(kinds.of, self.rows if kinds.by_row else self.weights, strict=True):
+            out[kind] += weight
+        return out
 
-def _table(
-    readings: tuple[Reading, ...], traits: list[Trait], space: Hypotheses, priors: PriorTable
-) -> tuple[Weight, ...] | tuple[Joint, ...]:
-    if len(readings) == 1:
-        return tuple(_of_one(readings[0], traits, space, priors))
-    if all(isinstance(each.value, Length) for each in readings):
-        return tuple(weigh_lengths(readings, each, space.model) for each in traits)
-    columns = [_of_one(each, traits, space, priors) for each in readings]
-    return tuple(copied(readings, singles, space.model) for singles in zip(*columns, strict=True))
-
-
-def _of_one(
-    reading: Reading, traits: list[Trait], space: Hypotheses, priors: PriorTable
-) -> Iterator[Weight]:
-    value, model, catalogue = reading.value, space.model, space.catalogue
-    if isinstance(value, Choice) and reading.feature is Feature.ORIGIN:
-        return (weigh_origin(value.word, each, priors) for each in traits)
-    if isinstance(value, Trial):
-        from identify.reasoning.weigh_trial import known_part, weigh_trial  # few have known ends
-
-        known = known_part(catalogue, value)
-        return (weigh_trial(value, known, each, model.trial, catalogue) for each in traits)
-    return (weigh(reading, each, model) for each in traits)
+    def mistaken(self, each: Weighed, place: int) -> float:
+        """Return the chance that a listed row is there and one of the readings is a mistake."""
+        listed, wrong = self.space.listed, each.wrong_at(place)
+        of = self.space.spread(each.feature).of
+        terms: Iterable[float] = map(mul, self.weights, map(wrong.__getitem__, of[:listed]))
+        return sum(terms)
 
 
 _CARE = (How.EYE, How.COMBS, How.RULE, How.PROTRACTOR, How.GAUGE, How.CALIPER, How.COUNTED)
@@ -125,38 +98,64 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     """
     weighed = tuple(weighed)
     product: Iterable[float] = space.prior
-    for each in sorted(weighed, key=lambda each: each.feature):  # so rounding is the same
-        product = map(mul, product, each.column)
-    raw = tuple(product)
+    for each in in_order(weighed):
+        of = space.spread(each.feature).of
+        product = map(mul, product, map(each.likely.__getitem__, of))
+    raw = list(product)
     total = sum(raw)
-    weights = tuple([weight / total for weight in raw])
+    weights = [weight / total for weight in raw]
     first = len(space.ends)
-    rows = list(weights[:first])
+    rows = weights[:first]
     for number in range(first, space.listed):
         rows[space.rows[number]] += weights[number]
+    ids = space.catalogue.ids
+    standing = sorted(
+        ((row, p) for row, p in enumerate(rows) if p > LEAST),
+        key=lambda pair: order(pair[1], ids[pair[0]]),
+    )
     none = sum(weights[space.listed :])
-    readings = tuple(reading for each in weighed for reading in each.readings)
-    return Posterior(space, readings, weights, tuple(rows), none, weighed)
+    return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
+
+
+def order(probability: float, name: str) -> tuple[float, str]:
+    """Return what to rank ends by: probability, then id; rounding does not choose between two."""
+    return -round(probability, DIGITS), name
+
+
+def in_order(weighed: Iterable[Weighed]) -> list[Weighed]:
+    """Return readings in the order in which they are multiplied, so that rounding is the same."""
+    return sorted(weighed, key=lambda each: each.feature)
+
+
+def said_in(weighed: Iterable[Weighed]) -> tuple[Reading, ...]:
+    """Return the readings that were weighed."""
+    return tuple(reading for each in weighed for reading in each.readings)
 
 
 def best_way(state: Posterior, row: int) -> int:
     """Return the most probable way in which a row is made, as the number of a hypothesis."""
-    return min(state.space.ways[row], key=lambda way: -round(state.weights[way], DIGITS))
+    ways = state.space.ways[row]
+    if len(ways) == 1:
+        return ways[0]
+    return min(ways, key=lambda way: -round(state.weights[way], DIGITS))
 
 
 def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
     """Return what the readings of each feature say of one row, made in its most probable way."""
     number, space = best_way(state, row), state.space
-    out = []
     for each in state.weighed:
-        spread = space.spread(each.feature)
-        kind = spread.of[number]
-        found = each.table[kind]
-        weight = math.log(found.likelihood / each.mean)
-        words = explain.sentence(each.readings, spread.traits[kind], space.subjects[number])
-        mistaken = min(1.0, found.mistake / found.likelihood)
-        worn = mistaken < PROBABLY_MISTAKEN and is_worn(
-            each.readings, spread.traits[kind], space.subjects[number], space.model
-        )
-        out.append(Evidence(each.feature, weight, words, mistaken, worn))
-    return tuple(out)
+        if number not in each.said:
+            each.said[number] = _says(each, number, space)
+    return tuple([each.said[number] for each in state.weighed])
+
+
+def _says(each: Weighed, number: int, space: Hypotheses) -> Evidence:
+    spread = space.spread(each.feature)
+    kind, subject = spread.of[number], space.subjects[number]
+    words = explain.sentence(each.readings, spread.traits[kind], subject)
+    mistaken = min(1.0, each.wrong(kind))
+    worn = mistaken < PROBABLY_MISTAKEN and is_worn(
+        each.readings, spread.traits[kind], subject, space.model
+    )
+    weight = math.log(each.likely[kind] / each.mean)
+    return Evidence(each.feature, weight, words, mistaken, worn)

@@ -12,10 +12,10 @@ from identify.model.reading import How, Reading
 from identify.model.rule import Access, QuestionText, Tool
 from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
-from identify.reasoning.hypotheses import NONE, Hypotheses
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import ROUNDING, Offer, Opening, Openings
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.posterior import Living, Posterior
 from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
@@ -76,7 +76,7 @@ class Chooser:
         """
         read = {each.feature: each.readings for each in state.weighed}
         living, least = _living(state), self.limits.worth_bits
-        doubt = entropy(weight for _, weight in living)
+        doubt = entropy(living.weights)
         if not needed and doubt * ROUNDING < least:
             return Openings((), self._offer, read)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
@@ -89,7 +89,7 @@ class Chooser:
             at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
             if not at_hand or (late and feature in _ONCE):
                 continue
-            mass = self.space.spread(feature).mass(living)
+            mass = state.mass(feature, living)
             share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
             if feature in needed and not before:
                 worth = 0.0
@@ -153,7 +153,7 @@ class Chooser:
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
-        return self.space.spread(feature).mass(_living(state))
+        return state.mass(feature, _living(state))
 
     def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
         """Return what the best trial fit would tell [bits], and the part to try it on.
@@ -253,11 +253,7 @@ def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
     return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
 
 
-def _living(state: Posterior) -> list[tuple[int, float]]:
-    """Return numbers and weights of the hypotheses that hold nearly all the probability."""
+def _living(state: Posterior) -> Living:
+    """Return the hypotheses that hold nearly all the probability."""
     least = (1 - COVER) / len(state.weights)
-    return [
-        (number, weight)
-        for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True))
-        if weight > least and (row != NONE or weight > 100 * least)
-    ]
+    return state.living(least, 100 * least)

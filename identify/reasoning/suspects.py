@@ -1,7 +1,6 @@
 """Which readings a row needs to be wrong, and which disagree with all the others."""
 
 from collections.abc import Callable, Sequence
-from operator import mul
 
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
@@ -20,11 +19,13 @@ def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
         row: The answer in question.
         suspect: From which chance of a mistake on a measurement counts as one.
     """
-    way = best_way(state, row)
+    way, spread = best_way(state, row), state.space.spread
     return [
         each.feature
         for each in state.weighed
-        if each.feature not in CLUES and len(each.readings) < 2 and each.mistaken[way] >= suspect
+        if each.feature not in CLUES
+        and len(each.readings) < 2
+        and each.wrong(spread(each.feature).of[way]) >= suspect
     ]
 
 
@@ -44,7 +45,7 @@ def suspects(
     found = []
     for each in state.weighed:
         for place, reading in enumerate(each.readings):
-            wrong = sum(map(mul, state.weights, each.mistaken_of(place))) / known
+            wrong = state.mistaken(each, place) / known
             if wrong >= suspect:
                 others = [one for one in state.readings if one is not reading]
                 found.append(_suspect(reading, wrong, again(others)))

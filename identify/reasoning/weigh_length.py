@@ -94,29 +94,53 @@ class Guessed(NamedTuple):
 Part = Made | Guessed
 
 
+class Said(NamedTuple):
+    """A length as it was read [mm], its spread [mm], share of mistakes, their density [1/mm]."""
+
+    mm: float
+    sigma: float
+    gross: float
+    broad: float
+
+    def weigh(self, trait: Trait, middle: float, right: float, model: ObservationModel) -> Weight:
+        """Weigh it: `right` is its density as a sound reading of a trait about `middle` [mm]."""
+        if isinstance(trait, OilBore):
+            mistake = self.gross * self.broad
+            return Weight(right + mistake, mistake)
+        mistake = self.mistake(middle, model)
+        return Weight((1 - self.gross) * right + mistake, mistake)
+
+    def mistake(self, middle: float, model: ObservationModel) -> float:
+        """Weigh it as a plain mistake about a figure that is `middle` [mm]."""
+        return self.gross * slipped(self.mm, middle, self.broad, model)
+
+    def missing(self, trait: Missing, model: ObservationModel) -> Weight:
+        """Weigh it against an end that has no such figure, or of which it is not known."""
+        if trait is UNKNOWN:
+            return Weight(self.broad, 0.0)
+        mistake = model.wrong_feature * self.gross * self.broad
+        return Weight(mistake, mistake)
+
+
+def said_of(reading: Reading, value: Length, model: ObservationModel) -> Said:
+    """Return a reading as figures."""
+    info, tool = FEATURES[reading.feature], instrument(reading, model)
+    broad = anywhere(value.mm, info.low, info.high)
+    return Said(value.mm, sigma_of(value, tool), tool.gross, broad)
+
+
 def weigh_length(reading: Reading, value: Length, trait: Trait, model: ObservationModel) -> Weight:
     """Weigh a length against a trait of its feature; densities [1/mm]."""
-    info = FEATURES[reading.feature]
-    broad = anywhere(value.mm, info.low, info.high)
-    if trait is UNKNOWN:
-        return Weight(broad, 0.0)
-    tool = instrument(reading, model)
-    gross = tool.gross
-    if trait is ABSENT:
-        mistake = model.wrong_feature * gross * broad
-        return Weight(mistake, mistake)
-    sigma = sigma_of(value, tool)
-    if isinstance(trait, Interval):  # nearly all are: the same as below, sooner
-        low, high = trait
-        middle = (low + high) / 2
-        right = _made(value.mm, low, high, sigma, model.tolerances[reading.feature])
-    else:
-        middle, parts = shape(reading.feature, trait, model)
-        right = sum([part.density(value.mm, sigma) for part in parts])
-    if isinstance(trait, OilBore):
-        return Weight(right + gross * broad, gross * broad)
-    mistake = gross * slipped(value.mm, middle, broad, model)
-    return Weight((1 - gross) * right + mistake, mistake)
+    said = said_of(reading, value, model)
+    if isinstance(trait, Missing):
+        return said.missing(trait, model)
+    middle, parts = shape(reading.feature, trait, model)
+    return said.weigh(trait, middle, sound(said, parts), model)
+
+
+def sound(said: Said, parts: Sequence[Part]) -> float:
+    """Weigh a length as a sound reading of what is spread over some parts [1/mm]."""
+    return sum([part.density(said.mm, said.sigma) for part in parts])
 
 
 def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationModel) -> Joint:
@@ -143,11 +167,11 @@ def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationM
     centre, parts = shape(feature, trait, model)
     slips = sizes.slips(trait, centre, model)
 
-    def sound(chosen: Sequence[int]) -> float:
+    def good(chosen: Sequence[int]) -> float:
         middle, sigma, factor = sizes.pooled(chosen)
         return factor * sum(part.density(middle, sigma) for part in parts)
 
-    return chained(readings, slips, gross, sound, model)
+    return chained(readings, slips, gross, good, model)
 
 
 class Sizes(NamedTuple):

@@ -1,6 +1,7 @@
 """What the engine works out column by column equals the same sums written out one by one."""
 
 import math
+from operator import mul
 
 import pytest
 from hypothesis import given, settings
@@ -19,8 +20,8 @@ from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.openings import ROUNDING
 from identify.reasoning.posterior import evidence as evidence_of
-from identify.reasoning.posterior import weigh_all
 from identify.reasoning.repeated import copied
+from identify.reasoning.scales import Scales, mean
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Missing, Trait
 from identify.reasoning.weigh_length import step_mm, weigh_lengths
@@ -91,7 +92,12 @@ def test_the_chance_of_a_mistake_is_summed_over_the_listed_rows(
         pairs = plain_likelihoods(each.readings[0])
         plain = [wrong / chance for chance, wrong in pairs]
         listed = [share for share, row in zip(plain, engine.space.rows, strict=True) if row != NONE]
-        assert list(each.mistaken) == pytest.approx(listed, rel=NEAR)
+        of, wrong = engine.space.spread(each.feature).of, each.wrong_at(0)
+        assert [wrong[kind] for kind in of[: engine.space.listed]] == pytest.approx(
+            listed, rel=NEAR
+        )
+        total = sum(map(mul, state.weights, listed))
+        assert state.mistaken(each, 0) == pytest.approx(total, rel=NEAR)
 
 
 def test_ways_and_rows_are_one_relation() -> None:
@@ -110,7 +116,8 @@ def test_what_is_remembered_is_what_would_be_weighed_again(readings: tuple[Readi
     engine = shipped_engine()
     for reading in readings:
         alone = (reading,)
-        assert engine.weigh(alone) == weigh_all(alone, engine.space, engine.book.priors)
+        again = Scales(engine.space, engine.book.priors, mean).weigh(alone)
+        assert engine.weigh(alone)[:-1] == again[:-1]
 
 
 # ---- what is asked next: the first of the full list, found without working it out

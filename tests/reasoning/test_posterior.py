@@ -64,8 +64,8 @@ def test_a_second_reading_multiplies_the_first() -> None:
     engine = shipped_engine()
     one, both = engine.posterior([ANGLE]), engine.posterior([ANGLE, CREST])
     of = engine.space.spread(Feature.THREAD_OD).of
-    table = both.weighed[1].table
-    raw = [w * table[kind].likelihood for w, kind in zip(one.weights, of, strict=True)]
+    likely = both.weighed[1].likely
+    raw = [w * likely[kind] for w, kind in zip(one.weights, of, strict=True)]
     assert list(both.weights) == pytest.approx([w / sum(raw) for w in raw])
 
 

@@ -163,15 +163,15 @@ def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(
     weights = [w for _, w, _ in kinds]
     known, now = sum(weights), _entropy(weights)
     rng, gains = random.Random(11), []
-    old = [w / ENGINE.weigh(before).table[kind].likelihood for kind, w, _ in kinds]
+    old = [w / ENGINE.weigh(before).likely[kind] for kind, w, _ in kinds]
     for _, _, expected in rng.choices(kinds, weights, k=DRAWS):
         answer = draw(expected, rng, 0)
         if answer is None:
             gains.append(0.0)
             continue
         second = replace(said(feature, how, answer, 0.5), other_person=other)
-        joint = ENGINE.weigh((*before, second)).table
-        after = [w * joint[kind].likelihood for w, (kind, _, _) in zip(old, kinds, strict=True)]
+        joint = ENGINE.weigh((*before, second)).likely
+        after = [w * joint[kind] for w, (kind, _, _) in zip(old, kinds, strict=True)]
         gains.append(now - _entropy(after))
     expected_bits = ENGINE.chooser.gain(feature, how, mass, before=before, other_person=other)
     gained = known * statistics.mean(gains)

@@ -1,0 +1,115 @@
+"""Readings of one feature against each distinct trait of it: what the posterior is made of.
+
+Which formula weighs them stands here; the formulas stand in the modules of their kind of value.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from operator import mul
+
+from identify.frozen import NamedTuple
+from identify.model.feature import Feature
+from identify.model.observation import PriorTable
+from identify.model.reading import Choice, Length, Reading, Trial
+from identify.model.verdict import Evidence
+from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.length_table import LengthTable
+from identify.reasoning.likelihood import weigh
+from identify.reasoning.repeated import copied
+from identify.reasoning.traits import Trait
+from identify.reasoning.weigh_length import weigh_lengths
+from identify.reasoning.weigh_origin import weigh_origin
+from identify.reasoning.weight import Joint, Weight
+
+Average = Callable[[Hypotheses, Feature, Sequence[float]], float]
+"""Returns the mean over the prior of the likelihood of each trait of a feature."""
+
+
+class Weighed(NamedTuple):
+    """The readings of one feature against each distinct trait of it, by the trait's number.
+
+    `likely` is the likelihood, `mistake` the part of it in which every reading is a plain mistake,
+    `joint` holds both for each of several readings (empty for one), `mean` is the likelihood of an
+    end drawn from the prior. `said` remembers what it says of a hypothesis; see `evidence`.
+    """
+
+    readings: tuple[Reading, ...]
+    likely: Sequence[float]
+    mistake: Sequence[float]
+    joint: tuple[Joint, ...]
+    mean: float
+    said: dict[int, Evidence]
+
+    @property
+    def feature(self) -> Feature:
+        """The feature that was read."""
+        return self.readings[0].feature
+
+    def wrong(self, kind: int) -> float:
+        """Return the chance [0..1] that every reading is a plain mistake if that trait is there."""
+        return self.mistake[kind] / self.likely[kind]
+
+    def wrong_at(self, place: int) -> list[float]:
+        """Return the chance [0..1] that one of the readings is a plain mistake, by trait."""
+        if self.joint:
+            return [joint.each[place] / joint.likelihood for joint in self.joint]
+        return [part / whole for part, whole in zip(self.mistake, self.likely, strict=True)]
+
+
+class Scales:
+    """Weighs the readings of one feature, by way of the distinct traits of the hypotheses.
+
+    Args:
+        space: The hypotheses.
+        priors: Prevalence by region, for the origin.
+        average: Such as `mean`.
+    """
+
+    def __init__(self, space: Hypotheses, priors: PriorTable, average: Average) -> None:
+        self.space, self.priors, self._average = space, priors, average
+        self._lengths: dict[Feature, LengthTable] = {}
+
+    def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
+        """Weigh readings of one feature against everything."""
+        spread = self.space.spread(readings[0].feature)
+        table = self._table(readings, spread.traits[: max(spread.of) + 1])
+        likely = [weight.likelihood for weight in table]
+        joint = tuple(weight for weight in table if isinstance(weight, Joint))
+        average = self._average(self.space, spread.feature, likely)
+        return Weighed(readings, likely, [weight.mistake for weight in table], joint, average, {})
+
+    def _table(
+        self, readings: tuple[Reading, ...], traits: list[Trait]
+    ) -> list[Weight] | list[Joint]:
+        model = self.space.model
+        if len(readings) == 1:
+            return list(self._of_one(readings[0], traits))
+        if all(isinstance(each.value, Length) for each in readings):
+            return [weigh_lengths(readings, each, model) for each in traits]
+        columns = [self._of_one(each, traits) for each in readings]
+        return [copied(readings, singles, model) for singles in zip(*columns, strict=True)]
+
+    def _of_one(self, reading: Reading, traits: list[Trait]) -> Iterable[Weight]:
+        value, model, feature = reading.value, self.space.model, reading.feature
+        if isinstance(value, Length):
+            if feature not in self._lengths:
+                self._lengths[feature] = LengthTable(feature, traits, model)
+            return self._lengths[feature].weigh(reading, value)
+        if isinstance(value, Choice) and feature is Feature.ORIGIN:
+            return (weigh_origin(value.word, each, self.priors) for each in traits)
+        if isinstance(value, Trial):
+            return self._of_trial(value, traits)
+        return (weigh(reading, each, model) for each in traits)
+
+    def _of_trial(self, value: Trial, traits: list[Trait]) -> Iterator[Weight]:
+        from identify.reasoning.weigh_trial import known_part, weigh_trial  # few have known ends
+
+        catalogue, habits = self.space.catalogue, self.space.model.trial
+        known = known_part(catalogue, value)
+        return (weigh_trial(value, known, each, habits, catalogue) for each in traits)
+
+
+def mean(space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:
+    """Return the likelihood of a reading of an end drawn from the prior."""
+    of = space.spread(feature).of
+    terms: Iterable[float] = map(mul, space.prior, map(likely.__getitem__, of))
+    return sum(terms)

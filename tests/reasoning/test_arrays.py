@@ -1,0 +1,82 @@
+"""The posterior summed by numpy, and lengths weighed together, against the one engine."""
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.observer import CARES
+from identify.model.reading import How, Length, Reading
+from identify.pages.as_json import verdict_json
+from identify.reasoning.answers import entropy
+from identify.reasoning.engine import Engine
+from identify.reasoning.length_table import LengthTable
+from identify.reasoning.weigh_length import weigh_length
+from tests.benchmark.speed import simulated
+from tests.shipped import array_engine, knowledge, shipped_engine
+from tests.strategies import measured
+
+NEAR = 1e-9
+LENGTHS = [feature for feature, info in FEATURES.items() if info.kind is Kind.LENGTH]
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured(), st.booleans())
+def test_by_arrays_or_one_by_one_the_posterior_is_the_same(
+    readings: tuple[Reading, ...], twice: bool
+) -> None:
+    if twice:
+        readings = (*readings, *readings[-1:])
+    plain, arrays = (engine.posterior(readings) for engine in (shipped_engine(), array_engine()))
+    assert list(arrays.weights) == pytest.approx(list(plain.weights), rel=NEAR)
+    assert list(arrays.rows) == pytest.approx(list(plain.rows), rel=NEAR)
+    assert arrays.none_of_these == pytest.approx(plain.none_of_these, rel=NEAR)
+    assert [row for row, _ in arrays.standing] == [row for row, _ in plain.standing]
+    for kinds in (*shipped_engine().levels.kinds.values(), shipped_engine().levels.unlisted):
+        assert arrays.totals(kinds) == pytest.approx(plain.totals(kinds), rel=NEAR)
+    for one, other in zip(arrays.weighed, plain.weighed, strict=True):
+        assert one.mean == pytest.approx(other.mean, rel=NEAR)
+        assert arrays.mistaken(one, 0) == pytest.approx(plain.mistaken(other, 0), rel=NEAR)
+    living, same = (state.living(1e-6, 1e-4) for state in (arrays, plain))
+    assert list(living.numbers) == list(same.numbers)
+    assert entropy(living.weights) == pytest.approx(entropy(same.weights), rel=NEAR, abs=NEAR)
+    for feature in (Feature.THREAD_OD, Feature.SEAT_SHAPE, Feature.ORIGIN):
+        by_trait = [
+            {state.space.spread(feature).traits[n]: w for n, w in state.mass(feature, few).items()}
+            for state, few in ((arrays, living), (plain, same))
+        ]
+        assert by_trait[0] == pytest.approx(by_trait[1], rel=NEAR)
+
+
+@pytest.mark.parametrize("options", [{}, {"even": True}, {"care": CARES[0]}])
+def test_by_arrays_or_one_by_one_the_whole_answer_is_the_same(options: dict[str, object]) -> None:
+    told = knowledge()
+    plain, arrays = (
+        Engine(told.catalogue, told.book, told.hazards, arrays=by, **options)  # type: ignore[arg-type]
+        for by in (False, True)
+    )
+    for sheet in simulated(told, 60, seed=21):
+        for readings in (sheet, sheet[:3]):
+            one, other = (json.dumps(verdict_json(e.conclude(readings))) for e in (plain, arrays))
+            assert one == other
+
+
+@pytest.mark.parametrize("feature", LENGTHS)
+@settings(max_examples=12, deadline=None, derandomize=True)
+@given(st.data())
+def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
+    feature: Feature, data: st.DataObject
+) -> None:
+    info, model = FEATURES[feature], shipped_engine().space.model
+    spread = shipped_engine().space.spread(feature)
+    traits = spread.traits[: max(spread.of) + 1]
+    mm = data.draw(st.floats(info.low, info.high))
+    wide = data.draw(st.sampled_from([0.0, 0.0, 0.4]))
+    reading = Reading(feature, Length(mm, wide), data.draw(st.sampled_from(list(How))), "")
+    assert isinstance(reading.value, Length)
+    together = LengthTable(feature, traits, model).weigh(reading, reading.value)
+    alone = [weigh_length(reading, reading.value, each, model) for each in traits]
+    for one, other in zip(together, alone, strict=True):
+        assert one == pytest.approx(other, rel=1e-12)
