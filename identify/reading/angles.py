@@ -24,8 +24,8 @@ _BASES = {
     "full": Basis.INCLUDED,
     "total": Basis.INCLUDED,
 }
-_APART = re.compile(r"(.+?) and (.+), (.+) apart")
-_BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
+_APART = r"(.+?) and (.+), (.+) apart"
+_BASIS = rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?"
 _TAPERS = {
     "parallel": "parallel",
     "straight": "parallel",
@@ -54,9 +54,9 @@ def parse_angle(text: str) -> Angle:
         ReadingError: No angle, or one that no cone can have.
     """
     rest, basis = clean(text).lower(), None
-    if apart := _APART.fullmatch(rest):
+    if apart := re.fullmatch(_APART, rest):
         return _cone(text, *_two_diameters(apart, text, f"a seat angle; {_ANGLE_FORMS}"))
-    if found := _BASIS.fullmatch(rest):
+    if found := re.fullmatch(_BASIS, rest):
         rest, basis = found[1], _BASES[found[2]]
     found = re.fullmatch(rf"([0-9.,]+)(?: ?{_DEGREES})?", rest) or re.fullmatch(
         rf"([0-9]+) ?{_DEGREES} ?([0-5]?[0-9]) ?'", rest
@@ -90,7 +90,7 @@ def parse_taper(text: str) -> Choice | Slope:
     what = f"a taper; {_TAPER_FORMS}"
     if grown:
         rise, over = _single(grown[1], text, what), _single(grown[2], text, what)
-    elif apart := _APART.fullmatch(plain):
+    elif apart := re.fullmatch(_APART, plain):
         rise, over = _two_diameters(apart, text, what)
     elif re.fullmatch(r"1 ?(?::|/|in) ?[0-9]+", plain):
         raise ReadingError(

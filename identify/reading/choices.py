@@ -49,7 +49,7 @@ _OUTCOMES = {
 }
 _OUTCOME_OF = {words: outcome for outcome, several in _OUTCOMES.items() for words in several}
 SOMEBODY_ELSE = "by somebody else"
-_OTHER_PERSON = re.compile(r"(.*\S),? by (?:somebody|someone) else", re.I)
+_OTHER_PERSON = r"(.*\S),? by (?:somebody|someone) else"
 _TRIAL_FORMS = (
     "write the known end, a colon and what happened: "
     '"G 1/4 female: 3 turns then tight", "…: runs fully by hand", "…: does not start" or "…: loose"'
@@ -65,6 +65,9 @@ def split_how(text: str) -> tuple[str, How | None]:
     Raises:
         ReadingError: The way is unknown, or said in other words.
     """
+    plain = text.lower()
+    if not any(word in plain for word in (" by ", " counted", " with ", " using ", "(")):
+        return text, None
     found = re.fullmatch(r"(.*?),? (?:by (?:a |an |the )?([a-z -]+)|(counted))", text, re.I)
     if found and found[3]:
         return found[1], How.COUNTED
@@ -84,7 +87,9 @@ def split_person(text: str) -> tuple[str, bool]:
     Returns:
         The value with the way it was taken, and whether somebody else took it.
     """
-    found = _OTHER_PERSON.fullmatch(text)
+    if not text.lower().endswith(" else"):
+        return text, False
+    found = re.fullmatch(_OTHER_PERSON, text, re.I)
     return (found[1].rstrip(","), True) if found else (text, False)
 
 
@@ -145,7 +150,7 @@ def parse_choice(feature: Feature, text: str) -> Choice:
     Raises:
         ReadingError: It is none of them, or it leaves open which.
     """
-    word = re.sub("[ _]", "-", clean(text).lower())
+    word = clean(text).lower().replace(" ", "-").replace("_", "-")
     if feature is Feature.FLANK_ANGLE:
         word = re.sub(r"-?(?:°|deg|degrees)$", "", word)
     choices = FEATURES[feature].choices

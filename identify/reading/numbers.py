@@ -40,8 +40,8 @@ _SAME = {  # one meaning, one character
 }
 _TRANSLATE = str.maketrans(_SAME)
 _SIGNS = "".join(sign for sign, plain in _SAME.items() if plain.startswith(" ") and "/" in plain)
-_THREE_DOTS = re.compile(r"(?<![.…])\.\.\.(?![.…])")
-_AFTER_SIGN = re.compile(f"[{_SIGNS}] ?[0-9{_SIGNS}/]")
+_THREE_DOTS = r"(?<![.…])\.\.\.(?![.…])"
+_AFTER_SIGN = f"[{_SIGNS}] ?[0-9{_SIGNS}/]"
 
 
 def quoted(text: str) -> str:
@@ -60,12 +60,15 @@ def clean(text: str) -> str:
         raise ReadingError(
             f"{quoted(text)} is {len(text)} characters long; a reading has at most {MAX_CHARS}."
         )
-    if found := _AFTER_SIGN.search(text):
+    if not text.isascii() and (found := re.search(_AFTER_SIGN, text)):
         raise ReadingError(
             f"{quoted(text)} has something after {found[0][0]} that belongs to another number; "
             "write it as 2 1/2 or 2.5."
         )
-    plain = _THREE_DOTS.sub("..", text.strip()).translate(_TRANSLATE)
+    plain = text.strip()
+    if "..." in plain:
+        plain = re.sub(_THREE_DOTS, "..", plain)
+    plain = plain.translate(_TRANSLATE)
     if not plain.isprintable():
         raise ReadingError(
             f"{quoted(text)} holds a character that cannot be printed; type it again without it."
@@ -95,8 +98,11 @@ def exact_number(text: str) -> Ratio | None:
     Raises:
         ReadingError: It is a fraction written in another way, or can be read in two ways.
     """
-    if found := re.fullmatch(r"(?:([1-9][0-9]*)[ -])?([1-9][0-9]*)/(0|[1-9][0-9]*)", text):
-        whole, top, bottom = int(found[1] or 0), int(found[2]), int(found[3])
+    parts = "/" in text and re.fullmatch(
+        r"(?:([1-9][0-9]*)[ -])?([1-9][0-9]*)/(0|[1-9][0-9]*)", text
+    )
+    if parts:
+        whole, top, bottom = int(parts[1] or 0), int(parts[2]), int(parts[3])
         if top >= bottom:
             raise ReadingError(_no_fraction(text, top, bottom, mixed=bool(whole)))
         return whole + Ratio(top, bottom)
@@ -133,7 +139,7 @@ def quantity(text: str) -> Side | None:
     Raises:
         ReadingError: Its fraction is none of an inch.
     """
-    feet = re.fullmatch(
+    feet = ("'" in text or "f" in text) and re.fullmatch(
         r"""(0|[1-9][0-9]*) ?(?:'|ft\.?|foot|feet)[ -]?"""
         r"""([0-9][0-9 ./-]*?) ?(?:"|in\.?|inch|inches)""",
         text,
@@ -159,16 +165,25 @@ def share(left: Side | None, right: Side | None) -> list[Side]:
     return [(left[0], left[1] or right[1]), (right[0], right[1] or left[1])]
 
 
+_SPANS = (
+    (" and ", r"between (.+) and (.+)"),
+    (" to ", r"(?:from )?(.+?) to (.+)"),
+    ("..", r"(.+?) ?\.\. ?(.+)"),
+)
+"""Words that stand in every span written so, and how it is written."""
+
+
 def span(text: str) -> list[Side]:
     """Return the one quantity of `text`, the two ends of a span, or nothing."""
-    if found := re.fullmatch(r"(.+?) ?(?:±|\+/-|\+-) ?(.+)", text):
+    either = "±" in text or "+" in text
+    if either and (found := re.fullmatch(r"(.+?) ?(?:±|\+/-|\+-) ?(.+)", text)):
         sides = share(quantity(found[1]), quantity(found[2]))
         if not sides or sides[0][1] != sides[1][1]:
             return []
         (value, unit), (margin, _) = sides
         return [(value - margin, unit), (value + margin, unit)]
-    for pattern in (r"between (.+) and (.+)", r"(?:from )?(.+?) to (.+)", r"(.+?) ?\.\. ?(.+)"):
-        if found := re.fullmatch(pattern, text):
+    for word, pattern in _SPANS:
+        if word in text and (found := re.fullmatch(pattern, text)):
             return share(quantity(found[1]), quantity(found[2]))
     if one := quantity(text):
         return [one]

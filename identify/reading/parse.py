@@ -81,13 +81,13 @@ def parse_reading(text: str, threads: Threads = _NO_THREADS) -> Reading:
         raise ReadingError(
             f"{quoted(text)} is {len(text)} characters long; a reading has at most {MAX_CHARS}."
         )
-    found = re.fullmatch(r"([^=:]*)[=:](.*)", text, re.DOTALL)
-    if not found:
+    end = min((at for at in (text.find("="), text.find(":")) if at >= 0), default=-1)
+    if end < 0:
         raise ReadingError(
             f"{quoted(text)} is not a reading; write a name, = and a value, such as "
             'thread_od="20.9 mm".'
         )
-    return reading_from(found[1], found[2], threads=threads)
+    return reading_from(text[:end], text[end + 1 :], threads=threads)
 
 
 def parse_readings(texts: Iterable[str], threads: Threads = _NO_THREADS) -> tuple[Reading, ...]:
@@ -128,7 +128,7 @@ def reading_from(
 
 
 def _feature(name: str) -> Feature:
-    plain = re.sub("[ -]", "_", name.strip().lower())
+    plain = name.strip().lower().replace(" ", "_").replace("-", "_")
     if plain in FEATURES:
         return Feature(plain)
     if plain in _ASK:

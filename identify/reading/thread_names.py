@@ -34,16 +34,15 @@ _WORD = "(?P<letters>" + "|".join(sorted(_LETTERS, key=len, reverse=True)) + ")"
 _SIZE = r"(?P<size>[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*[.,]?[0-9]+)"
 _TPI = r"(?P<tpi>[0-9]+ 1/2|[0-9]+(?:[.,]5)?)"
 _UNIT = r' ?(?P<unit>"|in\.?|inch|inches|mm)?'
-_METRIC = re.compile(
+_METRIC = (
     r"(?P<m>m ?)?(?P<size>[0-9]+(?:[.,][0-9]+)?)(?: ?[x×*] ?(?P<pitch>[0-9]+(?:[.,][0-9]+)?))?"
     r"(?: ?-? ?[4-8][a-h]{1,2}(?:[4-8][a-h])?)?(?P<taper> ?keg)?(?: mm)?"
 )
-_INCH = re.compile(rf'{_SIZE} ?"? ?[-x×] ?{_TPI}(?: ?{_WORD})?(?: ?-? ?[123][ab])?{_UNIT}')
-_PIPE = re.compile(
+_INCH = rf'{_SIZE} ?"? ?[-x×] ?{_TPI}(?: ?{_WORD})?(?: ?-? ?[123][ab])?{_UNIT}'
+_PIPE = (
     rf'{_WORD} ?{_SIZE}(?: ?"| in)? ?[ab]?|'
     rf'{_SIZE.replace("size", "after")} ?"? ?{_WORD.replace("letters", "before")} ?[ab]?'
 )
-_SIDE = re.compile(r" (?:fe)?male$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +82,7 @@ def thread_name(text: str) -> ThreadName | None:
     Raises:
         ReadingError: As `clean`.
     """
-    plain = _SIDE.sub("", clean(text).lower())
+    plain = re.sub(r" (?:fe)?male$", "", clean(text).lower())
     try:
         return _metric(plain) or _inch(plain) or _pipe(plain)
     except ReadingError:  # numbers that are none: whoever reads the text as a size says so
@@ -170,7 +169,7 @@ def _pitch(name: ThreadName) -> str:
 
 
 def _metric(plain: str) -> ThreadName | None:
-    found = _METRIC.fullmatch(plain)
+    found = re.fullmatch(_METRIC, plain)
     if not found or not (found["m"] or found["pitch"]):
         return None
     size, pitch = _number(found["size"]), _number(found["pitch"])
@@ -180,7 +179,7 @@ def _metric(plain: str) -> ThreadName | None:
 
 
 def _inch(plain: str) -> ThreadName | None:
-    found = _INCH.fullmatch(plain)
+    found = re.fullmatch(_INCH, plain)
     size, tpi = (_number(found["size"]), _number(found["tpi"])) if found else (None, None)
     if not found or size is None or not tpi or not _can_be(INCH_MM / tpi):
         return None
@@ -192,7 +191,7 @@ def _inch(plain: str) -> ThreadName | None:
 
 
 def _pipe(plain: str) -> ThreadName | None:
-    found = _PIPE.fullmatch(plain)
+    found = re.fullmatch(_PIPE, plain)
     size = _number(found["size"] or found["after"]) if found else None
     if not found or size is None:
         return None
