@@ -164,9 +164,11 @@ class Codec:
 
     def _rows(self, cls: type) -> Pair:
         def encode(values: Any, pool: _Pool) -> Any:
-            named = "id" in _names(cls)
-            ids = tuple(each.id for each in values) if named else ()
-            return tuple(pool.put(cls, each) for each in values), ids
+            columns = {
+                name: tuple(getattr(each, name) for each in values)
+                for name in getattr(cls, "COLUMNS", ())
+            }
+            return tuple(pool.put(cls, each) for each in values), columns
 
         return encode, lambda data, made: Rows(made, cls, *data)
 
@@ -180,13 +182,13 @@ class Codec:
 class Rows(Sequence[object]):
     """Values of one class in a row, each made when it is first looked at.
 
-    `ids` are known before, where the class has them.
+    `columns` hold the fields that the class names in `COLUMNS`, of all values in a row.
     """
 
     def __init__(
-        self, made: _Made, cls: type, places: tuple[int, ...], ids: tuple[str, ...]
+        self, made: _Made, cls: type, places: tuple[int, ...], columns: dict[str, Any]
     ) -> None:
-        self._made, self._cls, self._places, self.ids = made, cls, places, ids
+        self._made, self._cls, self._places, self.columns = made, cls, places, columns
 
     def __len__(self) -> int:
         return len(self._places)

@@ -3,10 +3,13 @@
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
-from identify.frozen import dataclass
+from identify.frozen import TYPE_CHECKING, dataclass
 from identify.model.connection import EndConnection, Family
 from identify.model.source import Source
 from identify.model.thread import Thread
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 @dataclass(frozen=True)
@@ -24,8 +27,21 @@ class Catalogue:
     @cached_property
     def ids(self) -> tuple[str, ...]:
         """Of the end connections, in table order."""
-        known: tuple[str, ...] | None = getattr(self.ends, "ids", None)  # as a cache knows them
-        return known or tuple(end.id for end in self.ends)
+        return self._column("id")
+
+    @cached_property
+    def kinds(self) -> Mapping[tuple[str, str | None, tuple[str, ...]], Sequence[int]]:
+        """The rows by gender, thread and all threads that they are made with."""
+        found: dict[tuple[str, str | None, tuple[str, ...]], list[int]] = {}
+        names = zip(*map(self._column, ("gender", "thread", "threads")), strict=True)
+        for row, key in enumerate(names):
+            found.setdefault(key, []).append(row)
+        return found
+
+    def _column(self, name: str) -> "tuple[Any, ...]":
+        """Return one field of every end; rows read from a cache know some without being made."""
+        columns: Mapping[str, tuple[Any, ...]] = getattr(self.ends, "columns", {})
+        return columns.get(name) or tuple(getattr(end, name) for end in self.ends)
 
     @cached_property
     def row_of(self) -> dict[str, int]:

@@ -111,6 +111,8 @@ class EndConnection:
     are names of this form alone.
     """
 
+    COLUMNS = ("id", "gender", "thread", "threads")  # told of every row before it is made
+
     id: str
     family: str
     family_name: str
@@ -148,6 +150,12 @@ class EndConnection:
     also_seen: tuple[AlsoSeen, ...] = ()
     usual_name: str = ""
     also_called: tuple[str, ...] = ()
+
+    @property
+    def threads(self) -> tuple[str, ...]:
+        """The threads it is made with, by designation; nothing but a seat names another."""
+        named = (seat.thread or self.thread for seat in self.seats)
+        return tuple(sorted({name for name in named if name}))
 
     @property
     def is_washer(self) -> bool:

@@ -108,11 +108,19 @@ def rivals_of(
     catalogue: Catalogue, end: EndConnection, model: ObservationModel
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
-    for rival in catalogue.ends:
-        if rival.gender != end.gender or rival.id == end.id:
+    found: list[tuple[int, str]] = []
+    for (gender, thread, _), rows in catalogue.kinds.items():
+        if gender != end.gender:
             continue
-        if same := alike(catalogue, end, rival, model):
-            yield rival, same
+        if thread and end.thread and gender in ("male", "female"):  # one answer for all on a thread
+            same = alike(catalogue, end, catalogue.ends[rows[0]], model)
+            found += [(row, same) for row in rows]
+        else:
+            found += [(row, alike(catalogue, end, catalogue.ends[row], model)) for row in rows]
+    own = catalogue.row_of[end.id]
+    for row, same in sorted(found):
+        if same and row != own:
+            yield catalogue.ends[row], same
 
 
 def alike(

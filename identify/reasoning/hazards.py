@@ -10,7 +10,7 @@ from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 from identify.reasoning.joint import Mating
-from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits
+from identify.reasoning.threaded_joint import Fits, engages
 
 REMEMBERED = 200_000  # pairs kept: those of one interview are some hundred, a batch repeats many
 
@@ -76,23 +76,12 @@ def _goes_on(catalogue: Catalogue, end: EndConnection, partner: EndConnection, f
     if end.gender == "none" or partner.is_washer or not ours or not theirs:
         return True
     inside = end.gender != "female"
-    return any(_engages(one, other, inside, fits) for one in ours for other in theirs)
+    return any(engages(one, other, fits, inside=inside) for one in ours for other in theirs)
 
 
 def _threads(catalogue: Catalogue, end: EndConnection) -> list[Thread]:
     found = (catalogue.thread_of(end, seat.thread) for seat in end.seats)
     return [thread for thread in found if thread is not None]
-
-
-def _engages(one: Thread, other: Thread, inside: bool, fits: Fits) -> bool:
-    from identify.reasoning.thread_fit import ThreadVerdict
-    from identify.reasoning.threaded_joint import thread_fit
-
-    male, female = (one, other) if inside else (other, one)
-    if male.external is None or female.internal is None:
-        return False
-    run = thread_fit(male, female, fits)
-    return run.verdict is not ThreadVerdict.NO_CATCH and run.turns.loosest >= NIBBLED_TURNS
 
 
 def partners(catalogue: Catalogue, end: EndConnection) -> tuple[EndConnection, ...]:

@@ -4,7 +4,7 @@ Threads come first (`thread_fit`), then seats (`seat_fit`) or flanges (`flange_f
 from table values, never tested on parts. `joint` tells what the hazards mean.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue, mate_id
@@ -14,7 +14,7 @@ from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
 from identify.reasoning.hypotheses import row_weights
 from identify.reasoning.joint import Mating, Outcome
-from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, threaded
+from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, engages, threaded
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def mates_of(catalogue: Catalogue, end: EndConnection, book: RuleBook) -> Mates:
     weights = row_weights(catalogue, book.priors)
     common = {each.id: weight for each, weight in zip(catalogue.ends, weights, strict=True)}
     harm = {Hazard.HIGH: 1.0, Hazard.MEDIUM: book.limits.medium_risk, Hazard.LOW: 0.0}
-    found = [mate(catalogue, end, other, fits) for other in _opposite(catalogue, end)]
+    found = [mate(catalogue, end, other, fits) for other in opposite(catalogue, end, fits)]
     dangers = [one for one in found if not one.meant and one.hazard is not Hazard.LOW]
     return Mates(
         meant=tuple(one for one in found if one.meant),
@@ -93,11 +93,27 @@ def mates_of(catalogue: Catalogue, end: EndConnection, book: RuleBook) -> Mates:
     )
 
 
-def _opposite(catalogue: Catalogue, end: EndConnection) -> Iterator[EndConnection]:
-    for other in catalogue.ends:
-        pair = {end.gender, other.gender}
+def opposite(catalogue: Catalogue, end: EndConnection, fits: Fits) -> Iterator[EndConnection]:
+    """Yield in table order the ends that may join an end, but not those whose threads cannot."""
+    meant = {each.id for each in catalogue.mates_of(end)}
+    rows: list[int] = []
+    for (gender, _, threads), several in catalogue.kinds.items():
+        pair = {end.gender, gender}
         if len(pair) == 2 or pair == {"flange"}:
-            yield other
+            joins = pair != {"male", "female"} or _may_join(catalogue, end, threads, fits)
+            rows += [row for row in several if joins or catalogue.ids[row] in meant]
+    for row in sorted(rows):
+        yield catalogue.ends[row]
+
+
+def _may_join(catalogue: Catalogue, end: EndConnection, threads: Sequence[str], fits: Fits) -> bool:
+    """Tell whether any thread of an end engages any of these; what has none may always join."""
+    known, inside = catalogue.threads, end.gender == "male"
+    return not (end.threads and threads) or any(
+        engages(known[ours], known[theirs], fits, inside=inside)
+        for ours in end.threads
+        for theirs in threads
+    )
 
 
 def _meant(a: EndConnection, b: EndConnection) -> bool:

@@ -93,6 +93,22 @@ def thread_fit(male: Thread, female: Thread, fits: Fits) -> ThreadFit:
     return fits[key]
 
 
+def engages(one: Thread, other: Thread, fits: Fits, *, inside: bool) -> bool:
+    """Tell whether two threads hold each other for a turn at least.
+
+    Args:
+        one: A thread.
+        other: Another.
+        fits: As for `thread_fit`.
+        inside: The first is that of the male.
+    """
+    male, female = (one, other) if inside else (other, one)
+    if male.external is None or female.internal is None:
+        return False
+    run = thread_fit(male, female, fits)
+    return run.verdict is not ThreadVerdict.NO_CATCH and run.turns.loosest >= NIBBLED_TURNS
+
+
 def _key(thread: Thread) -> str:
     return f"{thread.designation} LH" if thread.left_hand else thread.designation
 

@@ -6,9 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
-from identify.reasoning.apart import alike, between_sizes, overlap, resolves, separated
+from identify.reasoning.apart import (
+    alike,
+    between_sizes,
+    overlap,
+    resolves,
+    rivals_of,
+    separated,
+)
 from identify.reasoning.differences import differences
 from identify.reasoning.likelihood import answers
 from identify.reasoning.traits import (
@@ -20,6 +28,7 @@ from identify.reasoning.traits import (
     ThreadTaper,
     Word,
 )
+from tests.reasoning.tables import shipped
 from tests.shipped import knowledge, shipped_engine
 
 ENDS = knowledge().catalogue.ends
@@ -163,3 +172,16 @@ def test_a_measurement_separates_from_what_it_resolves_on(feature: Feature) -> N
     assert separated(feature, how, far, here, MODEL)
     assert not separated(feature, how, here, near, MODEL)
     assert not separated(feature, how, here, (UNKNOWN, None), MODEL)
+
+
+@pytest.mark.parametrize("end", shipped().ends[::29], ids=lambda end: end.id)
+def test_rivals_on_one_thread_are_those_found_one_by_one(end: EndConnection) -> None:
+    model = knowledge().book.observation
+    plain = [
+        (rival.id, same)
+        for rival in shipped().ends
+        if rival.gender == end.gender
+        and rival.id != end.id
+        and (same := alike(shipped(), end, rival, model))
+    ]
+    assert [(rival.id, same) for rival, same in rivals_of(shipped(), end, model)] == plain

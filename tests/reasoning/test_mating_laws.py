@@ -11,7 +11,7 @@ from identify.model.connection import EndConnection
 from identify.model.thread import Band, Limits, Thread
 from identify.model.verdict import Hazard
 from identify.reasoning.joint import Mating, Outcome
-from identify.reasoning.mating import mate
+from identify.reasoning.mating import mate, opposite
 from identify.reasoning.seat_fit import Contact
 from identify.reasoning.thread_fit import Stop, ThreadVerdict, fit
 from tests.reasoning.tables import shipped
@@ -190,3 +190,15 @@ def test_every_thread_runs_in_its_own_female() -> None:
             found = fit(thread, thread)
             assert found.verdict in SOUND, thread.designation
             assert found.turns.tightest > 0
+
+
+@pytest.mark.parametrize("end", shipped().ends[::31], ids=lambda end: end.id)
+def test_ends_whose_threads_cannot_engage_change_nothing(end: EndConnection) -> None:
+    """`mates_of` does not look at them; here every end of another gender is looked at."""
+    found = {other.id for other in opposite(shipped(), end, {})}
+    for other in shipped().ends:
+        if other.id not in found and (other.gender != end.gender):
+            met = mate(shipped(), end, other)
+            assert not met.meant
+            assert met.outcome is not Outcome.SEALS
+            assert met.hazard is Hazard.LOW
