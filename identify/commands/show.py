@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from identify.commands.options import add_tables_option, path_of
 from identify.commands.output import deliver, print_json
-from identify.drawing.ends import half_section
-from identify.drawing.svg import svg
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue
@@ -50,4 +48,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _picture(catalogue: Catalogue, end: EndConnection) -> str:
+    from identify.drawing.ends import half_section  # seldom drawn, and half a start to import
+    from identify.drawing.svg import svg
+
     return svg(half_section(end, catalogue.thread_of(end)))

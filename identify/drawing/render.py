@@ -1,27 +1,16 @@
 """A sheet as lines of text, to scale, with its labels and scale bar."""
 
-from enum import StrEnum
-
 from identify.drawing.characters import ASCII, BLOCKS, BRAILLE, PLAIN
 from identify.drawing.fit import Box, Fit, fit_box, place
 from identify.drawing.layout import DimensionLine, Layout, arrange
 from identify.drawing.outline import Sheet, Side
 from identify.drawing.raster import rasterise
+from identify.drawing.style import Style
 
-FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
 LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
 LEAST_PART = 0.4  # of the canvas, across and down; labels take no more than the rest
 SPARE_ROW = 0.4  # of a small picture, so that its axis can fall on a row of dots
 CELL_RATIO = 2.0  # height of a character cell over its width
-
-
-class Style(StrEnum):
-    """How dots become characters."""
-
-    BRAILLE = "braille"
-    BLOCKS = "blocks"
-    ASCII = "ascii"
-
 
 _CHARACTERS = {Style.BRAILLE: BRAILLE, Style.BLOCKS: BLOCKS, Style.ASCII: ASCII}
 

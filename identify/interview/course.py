@@ -27,6 +27,10 @@ class Course:
     def __init__(self, engine: Engine, autosave: Autosave) -> None:
         self.engine, self.autosave = engine, autosave
 
+    def blank(self) -> Snapshot:
+        """Return an interview of which nothing is concluded yet."""
+        return Snapshot(trouble=self.autosave.trouble)
+
     def begin(self, before: Snapshot | None = None) -> Snapshot:
         """Return an interview with nothing answered, in the unit of the one before."""
         return self._concluded(Snapshot(inch=before.inch if before else False))

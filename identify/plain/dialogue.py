@@ -28,7 +28,7 @@ from identify.interview.session import (
     SessionState,
     Withdrawn,
 )
-from identify.interview.snapshot import Ask, Snapshot, ask_of
+from identify.interview.snapshot import EMPTY_VERDICT, Ask, Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
@@ -66,7 +66,7 @@ class Dialogue:
         self.console, self.autosave = console, autosave
         self.saved = saved
         self.course = Course(engine, autosave)
-        self.snapshot = self.course.take_up(saved) if saved else self.course.begin()
+        self.snapshot = self.course.take_up(saved) if saved else self.course.blank()
         self.shown: Verdict | None = None
         self.doubted = ""  # an answer that was asked about
         self.telling = Telling(console)
@@ -334,6 +334,8 @@ class Dialogue:
         self.telling.report(self.verdict)
 
     def _end(self) -> None:
+        if self.verdict is EMPTY_VERDICT:  # it ended before the first question
+            self.snapshot = self.course.begin()
         if self.shown is not self.verdict:
             self._show()
         if self._done():

@@ -8,7 +8,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.errors import ReadingError, WhichendError
 from identify.frozen import replace
 from identify.interview.answer import answered, check_answer, declined, reading_of
@@ -35,18 +35,18 @@ from identify.interview.session import (
     Reached,
     Withdrawn,
 )
-from identify.interview.snapshot import Snapshot, ask_of
+from identify.interview.snapshot import EMPTY_VERDICT, Snapshot, ask_of
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
-from identify.pages.written import write_verdict
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 from identify.tui import messages, themes
-from identify.tui.opening import screen_named
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
-from identify.tui.screens.interview import InterviewScreen
+from identify.tui.warming import bits
+
+WARM_EVERY_S = 0.05
 
 
 class Interview(App[int]):
@@ -91,19 +91,23 @@ class Interview(App[int]):
         self.autosave = autosave
         self.course = Course(engine, autosave)
         self.saved, self.offer, self.spare = saved, offer, spare
-        self.set_reactive(Interview.snapshot, self.course.begin())
+        self._bits = bits(engine)
+        self.set_reactive(Interview.snapshot, self.course.blank())
 
     def on_mount(self) -> None:
-        """Show the interview, and over it what comes before it."""
-        interview = InterviewScreen(self.engine, self.snapshot, self.style)
-        interview.set_class(self.spare, "-spare")
-        self.push_screen(interview)
+        """Show what comes before the interview; it is made, and anything concluded, after that."""
         if self.saved and self.offer:
             self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
         elif self.saved:
-            self._become(self.course.take_up(self.saved))
+            self._take_up(self.saved)
         else:
             self._ask_first_tools()
+        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
+
+    def _warm_up(self) -> None:
+        """Get ready, bit by bit, for what comes after the first answers, while somebody reads."""
+        if next(self._bits, None) is None:
+            self._warming.stop()
 
     @property
     def engine(self) -> Engine:
@@ -140,11 +144,25 @@ class Interview(App[int]):
             self.screen.snapshot = snapshot
 
     def _to_interview(self) -> None:
+        from identify.tui.screens.interview import InterviewScreen  # after the first frame
+
         while not isinstance(self.screen, InterviewScreen) and len(self.screen_stack) > 1:
             self.pop_screen()
+        if not isinstance(self.screen, InterviewScreen):
+            interview = InterviewScreen(self.course.engine, self.snapshot, self.style)
+            interview.set_class(self.spare, "-spare")
+            self.push_screen(interview)
         self.watch_snapshot(self.snapshot)
 
+    def _conclude_first(self) -> None:
+        """Conclude on nothing measured, where nothing was concluded yet."""
+        if self.snapshot.verdict is EMPTY_VERDICT:
+            self.snapshot = self.course.begin(self.snapshot)
+
     def _open(self, name: str, end: str = "") -> None:
+        from identify.tui.opening import screen_named  # nearly all screens, not needed at once
+
+        self._conclude_first()
         if screen := screen_named(self, name, end):
             self.push_screen(screen)
 
@@ -195,8 +213,13 @@ class Interview(App[int]):
 
     def on_prepared(self, message: messages.Prepared) -> None:
         """Take tools and access."""
-        self._to_interview()
-        self.happen(Equipped(message.tools, message.care), Reached(message.access))
+        said = Equipped(message.tools, message.care), Reached(message.access)
+        if self.snapshot.verdict is EMPTY_VERDICT:  # the interview is not there yet
+            self.happen(*said)
+            self._to_interview()
+        else:
+            self._to_interview()
+            self.happen(*said)
 
     def on_asked(self, message: messages.Asked) -> None:
         """Put a question out of turn."""
@@ -270,6 +293,9 @@ class Interview(App[int]):
             self.snapshot = replace(self.snapshot, note="")
             self.pop_screen()
             self.watch_snapshot(self.snapshot)
+        elif self.snapshot.verdict is EMPTY_VERDICT:
+            self._conclude_first()
+            self._to_interview()
 
     def on_theme_wanted(self) -> None:
         """Change the colours, and with them the strokes of drawings."""
@@ -284,6 +310,9 @@ class Interview(App[int]):
 
     def on_write_wanted(self) -> None:
         """Write the verdict beside where the program was started, and say where it lies."""
+        from identify.pages.written import write_verdict
+
+        self._conclude_first()
         note = write_verdict(self.engine, self.snapshot.state, self.snapshot.verdict)
         self.snapshot = replace(self.snapshot, note=note)
 
@@ -293,9 +322,13 @@ class Interview(App[int]):
         """Take up the interview that was broken off, or leave it."""
         self.pop_screen()
         if message.resume and self.saved:
-            self._become(self.course.take_up(self.saved))
+            self._take_up(self.saved)
         else:
             self._ask_first_tools()
+
+    def _take_up(self, saved: Saved) -> None:
+        self._to_interview()
+        self._become(self.course.take_up(saved))
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""

@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from identify.drawing.choices import FRAME, choice_sheet
 from identify.drawing.outline import Sheet
-from identify.drawing.render import Style, render_sign
+from identify.drawing.render import render_sign
+from identify.drawing.style import Style
 from identify.interview.snapshot import Ask
 from identify.model.feature import Feature
 from identify.pages.blocks import Line

@@ -3,12 +3,13 @@
 from functools import lru_cache
 
 from identify.drawing.ends import half_section
-from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
+from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
-from identify.model.verdict import Danger, Hazard, Verdict, VerdictKind, percent
+from identify.model.verdict import Danger, Hazard, percent
 from identify.pages.blocks import Line, Tone
 from identify.pages.pair import difference_words
 from identify.pages.words import (
@@ -117,26 +118,6 @@ def _ended(lines: list[Line], left: int, width: int) -> tuple[Line, ...]:
     if len(text) + len(end) > width:
         text = text[: width - len(end) + 1].rpartition(" ")[0] or text[: width - len(end)]
     return (*lines[:-1], Line(text + end, lines[-1].tone))
-
-
-def title_line(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
-    """Return the line at the top: what is known in a few words, and that it is saved."""
-    verdict = snapshot.verdict
-    left = f" whichend  {headline(verdict)}"
-    right = f"{snapshot.saved} "
-    room = width - len(right)
-    return (Line(cut(left, room) + right, Tone.TITLE),)
-
-
-def headline(verdict: Verdict) -> str:
-    """Return the verdict in three words or so."""
-    if not verdict.readings:
-        return "nothing measured yet"
-    if verdict.kind is VerdictKind.IDENTIFIED:
-        return f"identified: {end_short(verdict.ranking[0].end)}"
-    if verdict.kind is VerdictKind.SHORTLIST:
-        return "not identified yet"
-    return "nothing in the tables fits"
 
 
 def picture_lines(

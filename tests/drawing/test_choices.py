@@ -5,7 +5,8 @@ from itertools import combinations
 import pytest
 
 from identify.drawing.choices import FRAME, choice_sheet
-from identify.drawing.render import Style, render_sign
+from identify.drawing.render import render_sign
+from identify.drawing.style import Style
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from tests.shipped import knowledge

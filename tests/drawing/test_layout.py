@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from identify.drawing.ends import half_section
 from identify.drawing.layout import Layout
 from identify.drawing.outline import Sheet
-from identify.drawing.render import Style, render, text_layout
+from identify.drawing.render import render, text_layout
 from identify.drawing.seat_detail import seat_detail
+from identify.drawing.style import Style
 from identify.model.feature import FEATURES, Feature
 from identify.reading.names import one_end
 from tests.drawing.parts import CATALOGUE

@@ -2,7 +2,7 @@
 
 import pytest
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.interview.asking import put_anew
 from identify.interview.session import Equipped, GivenUp, Observed, conclude, replay
 from identify.interview.snapshot import Snapshot, ask_of

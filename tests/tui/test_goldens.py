@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.interview.journal import Saved
 from identify.interview.session import Observed
 from identify.model.feature import Feature

@@ -15,9 +15,10 @@ from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
 from identify.tui.lines import MOST_PICKS, cut, fit, paginate, wrapped
 from identify.tui.pane import tone_style
-from identify.tui.panes import notice_lines, ranking_lines, readings_lines, title_line
+from identify.tui.panes import notice_lines, ranking_lines, readings_lines
 from identify.tui.question_pane import Typing, entry_hint, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
+from identify.tui.title import title_line
 from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
 
 WORDS = st.text("abc defgh", min_size=1, max_size=120)

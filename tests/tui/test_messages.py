@@ -3,7 +3,7 @@
 import pytest
 from textual.message import Message
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.tui import messages

@@ -9,14 +9,14 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.screen import Screen
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot
 from identify.pages.blocks import Line, Tone
 from identify.reasoning.engine import Engine
 from identify.tui.lines import wrapped
 from identify.tui.messages import Left, Opened, ThemeWanted, WentBack
 from identify.tui.pane import Pane
-from identify.tui.panes import title_line
+from identify.tui.title import title_line
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 16
 

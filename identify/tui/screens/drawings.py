@@ -1,6 +1,6 @@
 """Screens that show a drawing as large as the window allows."""
 
-from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.connection import EndConnection
 from identify.pages.blocks import Line, Tone

@@ -5,7 +5,7 @@ from textual.containers import Container
 from textual.events import Paste
 from textual.message import Message
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.interview.bare import Unit, unit_of
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
