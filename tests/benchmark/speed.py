@@ -12,6 +12,7 @@ from identify.model.reading import Reading
 from identify.model.thread import Band, Limits, Thread
 from identify.reading.consistency import implied_gender
 from identify.reasoning.engine import Engine
+from identify.reasoning.layout import lay_out
 from identify.simulation.measuring import fill_sheet
 from identify.simulation.parts import Lot
 from identify.simulation.people import Person
@@ -57,7 +58,8 @@ def measure(
 
 
 def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:
-    engine = Engine(knowledge.catalogue, knowledge.book, knowledge.hazards)
+    layout = lay_out(knowledge.catalogue, knowledge.book)
+    engine = Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, layout=layout)
     engine.conclude(sheets[0])
     median = each(engine.conclude, sheets[1:101])
     return what, ms(median), f"{len(knowledge.catalogue.ends)} rows", aim
