@@ -45,6 +45,14 @@ class Ceiling:
             readings: What was said.
             silent: What was asked and not answered; empty to let silence say nothing.
         """
+        rows, strange = self.joint(readings, silent)
+        whole = sum(rows) + strange
+        return [each / whole for each in rows], strange / whole
+
+    def joint(
+        self, readings: Sequence[Reading], silent: Collection[Feature]
+    ) -> tuple[list[float], float]:
+        """Return how often every row, and a stranger, is drawn and all this said of it."""
         if len(self._tables) > REMEMBERED:
             self._tables.clear()
         tables = [self._tables.setdefault(reading, {}) for reading in readings]
@@ -71,8 +79,7 @@ class Ceiling:
                 strange += unsaid * total
             else:
                 rows[make.row] += unsaid * total
-        whole = sum(rows) + strange
-        return [each / whole for each in rows], strange / whole
+        return rows, strange
 
     def chance(self, reading: Reading, figure: Figure | None) -> Pair:
         """Return how often exactly this is said of a new and of a worn part with this figure."""

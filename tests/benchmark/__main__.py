@@ -38,6 +38,10 @@ def parser_of() -> argparse.ArgumentParser:
         "no measurement tells from it. Shares in per cent; danger in 1,000 identified answers.",
     )
     _simulation(accuracy)
+    accuracy.add_argument(
+        "--noise", choices=["usual", "other"], default="usual",
+        help="other: errors of another shape than the reasoning believes, see moods.py",
+    )  # fmt: skip
     accuracy.add_argument("--families", action="store_true", help="one line a family")
     accuracy.add_argument("--bins", action="store_true", help="print the calibration bins instead")
     accuracy.set_defaults(measure=_accuracy)
@@ -78,6 +82,9 @@ def _simulation(parser: argparse.ArgumentParser) -> None:
         help="draw parts as they are common there; nobody tells the reasoning",
     )  # fmt: skip
     parser.add_argument("--even", action="store_true", help="draw every row alike")
+    parser.add_argument(
+        "--care", action="store_true", help="tell the reasoning who measures, as --care does"
+    )
     _shared(parser)
 
 
@@ -106,7 +113,10 @@ def _terms(args: argparse.Namespace, knowledge: Knowledge) -> Terms:
     if args.observer and args.observer not in observers:
         raise BenchmarkError(f'"{args.observer}" is no observer; they are {", ".join(observers)}.')
     asked = (args.observer,) if args.observer else observers
-    return Terms(args.parts, args.seed, asked, args.errors, args.region, args.even)
+    return Terms(
+        args.parts, args.seed, asked, args.errors, args.region, args.even, args.care,
+        moody=getattr(args, "noise", "usual") == "other",
+    )  # fmt: skip
 
 
 def _accuracy(args: argparse.Namespace, knowledge: Knowledge) -> Table:

@@ -10,9 +10,9 @@ from identify.reasoning.engine import Engine, Group
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.posterior import Posterior
 from identify.simulation.ceiling import Ceiling
-from identify.simulation.measuring import asked_of, fill_sheet
+from identify.simulation.measuring import asked_of
 from identify.simulation.parts import Part
-from tests.benchmark.bench import Bench, Terms, counted
+from tests.benchmark.bench import Bench, Terms
 from tests.benchmark.chart import chart_ranking
 from tests.benchmark.score import NAMED, Calibration, Hits, Named, share
 
@@ -83,8 +83,8 @@ class Score:
 class Judge:
     """Runs the reasoning, the ceiling and the chart on one person's readings of one part."""
 
-    def __init__(self, bench: Bench) -> None:
-        self.bench, self.engine = bench, bench.engine
+    def __init__(self, bench: Bench, engine: Engine) -> None:
+        self.bench, self.engine = bench, engine
         self._without: dict[str, Engine] = {}
         self._row = {end.id: row for row, end in enumerate(bench.catalogue.ends)}
 
@@ -113,7 +113,9 @@ class Judge:
         if family not in self._without:
             ends = tuple(end for end in self.bench.catalogue.ends if end.family != family)
             tables = replace(self.bench.catalogue, ends=ends)
-            self._without[family] = Engine(tables, self.bench.book, self.bench.hazards)
+            self._without[family] = Engine(
+                tables, self.bench.book, self.bench.hazards, care=self.engine.care
+            )
         return self._without[family]
 
     def _without_its_family(self, row: int, readings: Sequence[Reading]) -> tuple[bool, bool]:
@@ -159,14 +161,16 @@ def run(knowledge: Knowledge, terms: Terms, *, families: bool = False) -> list[S
     With `families` there is one for each family over all observers instead, and one of strangers.
     """
     bench = Bench(knowledge, terms)
-    judge, ends = Judge(bench), bench.catalogue.ends
+    ends = bench.catalogue.ends
     scores: dict[str, Score] = {}
+    judges: dict[str, Judge] = {}
     everybody = Score("all")
     for name in terms.observers:
         person = bench.person(name)
-        ceiling = Ceiling(bench.lot, person, len(ends))
+        ceiling, engine = bench.ceiling(person), bench.reasoning(name)
+        judge = judges.setdefault(engine.care, Judge(bench, engine))
         for rng, part in bench.draw(name, terms.parts, "whole sheets"):
-            found = judge.judge(part, counted(fill_sheet(rng, part, person)), ceiling)
+            found = judge.judge(part, bench.sheet(rng, part, person), ceiling)
             family = "strangers" if part.row == NONE else ends[part.row].family
             key = family if families else name
             for score in (scores.setdefault(key, Score(key)), everybody):

@@ -69,7 +69,7 @@ def run(knowledge: Knowledge, terms: Terms, ahead: int) -> list[Tally]:
             tally = Tally(name, way)
             for number, (_, part) in enumerate(bench.draw(name, parts, way)):
                 seed = f"{terms.seed} {name} {number}"
-                course = hold(seed, bench.engine, part, person, choose)
+                course = hold(seed, bench.reasoning(name), part, person, choose)
                 tally.add(course, part, bench)
                 together.add(course, part, bench)
             found.append(tally)
