@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from identify.commands.rank import answers
+from identify.commands.batch import Desk
 from identify.reasoning.engine import Engine
 from tests.benchmark.speed import enlarged, simulated
 from tests.benchmark.starts import SAMPLE
@@ -69,7 +69,8 @@ def test_a_batch_holds_no_memory() -> None:
                 yield json.dumps({"readings": readings}).encode()
 
     def work(times: int) -> int:
-        refused = sum("error" in answer for answer in answers(lines(times), engine, 8))
+        desk = Desk(engine, 8)
+        refused = sum("error" in desk.answer(1, line) for line in lines(times))
         assert refused < 0.05 * times * len(sheets), "nearly all are ranked"
         gc.collect()
         return sys.getallocatedblocks()

@@ -47,8 +47,8 @@ def path_of(text: str) -> Path:
     return Path(text)
 
 
-def engine_of(args: argparse.Namespace) -> Engine:
-    """Return the engine that the options ask for."""
+def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
+    """Return the engine that the options ask for; with `arrays` it sums by numpy."""
     known: Knowledge = load_knowledge(args.tables)
     return Engine(
         known.catalogue,
@@ -57,4 +57,5 @@ def engine_of(args: argparse.Namespace) -> Engine:
         even=args.prior == "even",
         care=args.care,
         layout=known.layout,
+        arrays=arrays,
     )

@@ -289,6 +289,20 @@ class Verdict:
     care: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """A conclusion without its reasons: what a batch is asked for that only needs the answers.
+
+    `ranking` holds the first end of each answer with the probability of the answer; the rest as in
+    `Verdict`.
+    """
+
+    kind: VerdictKind
+    ranking: tuple[tuple[EndConnection, float], ...]
+    none_of_these: float
+    suspects: tuple[Suspect, ...]
+
+
 class Standing(StrEnum):
     """What may be said of a claim."""
 

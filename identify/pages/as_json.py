@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
-from identify.model.verdict import Beyond, Danger, Question, Ranked, Suspect, Verdict
+from identify.model.verdict import Beyond, Brief, Danger, Question, Ranked, Suspect, Verdict
 from identify.pages.reasons import evidence_words
 from identify.pages.words import suspect_words
 
@@ -63,6 +63,18 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
         "care": verdict.care or None,
+    }
+
+
+def brief_json(brief: Brief) -> dict[str, Any]:
+    """Return a conclusion without its reasons; each field as in `verdict_json`."""
+    return {
+        "verdict": str(brief.kind),
+        "candidates": [
+            {"id": end.id, "probability": chance(probability)} for end, probability in brief.ranking
+        ],
+        "none_of_these": chance(brief.none_of_these),
+        "suspect_readings": [suspect_json(suspect) for suspect in brief.suspects],
     }
 
 

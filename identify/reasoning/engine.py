@@ -11,6 +11,7 @@ from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
     Beyond,
+    Brief,
     Danger,
     Effect,
     Form,
@@ -27,7 +28,7 @@ from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
 from identify.reasoning.layout import Layout, laid_out
-from identify.reasoning.naming import Group, settle
+from identify.reasoning.naming import Group, kind_told, settle
 from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import (
     Posterior,
@@ -183,6 +184,18 @@ class Engine:
             beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
             beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
             care=self.care,
+        )
+
+    def brief(self, readings: Sequence[Reading], *, limit: int = 8) -> Brief:
+        """Return what `conclude` would, without reasons, warnings and questions."""
+        state = self.posterior(readings)
+        groups = self.groups(state, max(limit, GATHERED))
+        ends = self.catalogue.ends
+        return Brief(
+            kind_told(state, groups, self.book, self.risk),
+            tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
+            state.none_of_these,
+            suspects(state, self.book.limits.suspect, self.posterior),
         )
 
     def _put(

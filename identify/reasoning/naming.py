@@ -44,6 +44,14 @@ def settle(
     return kind, warnings, first
 
 
+def kind_told(
+    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
+) -> VerdictKind:
+    """Return the verdict alone: only an end that would be named needs to pass the rules."""
+    kind = kind_of(state, groups, book, risk)
+    return settle(state, groups, book, risk)[0] if kind is VerdictKind.IDENTIFIED else kind
+
+
 def kind_of(
     state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
 ) -> VerdictKind:

@@ -11,7 +11,7 @@ import sys
 
 import pytest
 
-from identify.commands.rank import LONGEST_LINE, answers
+from identify.commands.batch import LONGEST_LINE, Desk
 from identify.entry import main
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from tests.plain.talk import engine
@@ -38,7 +38,8 @@ def ranked(capsys, *words):
 
 def batch(*lines, limit=3):
     encoded = [line if isinstance(line, bytes) else json.dumps(line).encode() for line in lines]
-    return list(answers(iter([line + b"\n" for line in encoded]), engine(), limit))
+    desk = Desk(engine(), limit)
+    return [desk.answer(n, line + b"\n") for n, line in enumerate(encoded, 1) if line.strip()]
 
 
 # ---- one sample
@@ -343,7 +344,7 @@ def test_a_mark_is_known_in_the_spellings_of_the_trade(mark, ends, capsys):
     ],
 )
 def test_what_json_lets_pass_is_refused_and_the_id_kept(line, name, said):
-    (found,) = answers([line.encode()], engine(), 1)
+    (found,) = batch(line.encode(), limit=1)
     assert said in found["error"]
     assert found.get("id", "-") == name
     json.loads(json.dumps(found, allow_nan=False))

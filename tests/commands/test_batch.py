@@ -1,0 +1,108 @@
+"""`rank --batch`: short answers, several processes, and with or without what the extra brings."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from identify.commands import batch
+from identify.commands.batch import Desk
+from tests.benchmark.speed import simulated
+from tests.shipped import array_engine, knowledge, shipped_engine
+
+NEVER = "import sys; sys.modules.update(numpy=None, orjson=None);"
+RUN = "from identify.entry import main; sys.exit(main())"
+TINY = b'{"id": 1e-5, "readings": {"gender": "male", "hex": "27 mm"}}'
+
+
+@pytest.fixture(scope="module")
+def lines() -> list[bytes]:
+    sheets = simulated(knowledge(), 130, seed=5)
+    told = [
+        json.dumps(
+            {"id": n, "readings": {str(each.feature): each.entered for each in sheet[: 1 + n % 9]}}
+        ).encode()
+        for n, sheet in enumerate(sheets)
+    ]
+    return [*told[:60], b"", b"no JSON", *told[60:]]
+
+
+def rank(
+    *words: str, script: bytes = b"", extra: bool = True
+) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        [sys.executable, "-c", (NEVER if not extra else "import sys;") + RUN, "rank", *words],
+        input=script,
+        capture_output=True,
+        env=os.environ,
+        timeout=300,
+    )
+
+
+def test_with_and_without_the_extra_the_answers_are_the_same(lines: list[bytes]) -> None:
+    script = b"\n".join(lines)
+    fast, plain = (rank("--batch", "-", script=script, extra=extra) for extra in (True, False))
+    assert fast.returncode == plain.returncode == 0
+    assert [json.loads(line) for line in fast.stdout.splitlines()] == [
+        json.loads(line) for line in plain.stdout.splitlines()
+    ]
+
+
+def test_several_processes_answer_in_order_what_one_answers(
+    lines: list[bytes], tmp_path: Path
+) -> None:
+    file = tmp_path / "many.jsonl"
+    file.write_bytes(b"\n".join(lines))
+    one, three = (rank("--batch", str(file), "--jobs", jobs) for jobs in ("1", "3"))
+    assert (one.returncode, three.returncode) == (0, 0)
+    assert one.stdout == three.stdout
+    assert b'"error":"line 62: is not JSON' in three.stdout
+    assert one.stderr == three.stderr == b""
+
+
+def test_several_processes_end_as_one_does(tmp_path: Path) -> None:
+    empty = tmp_path / "empty.jsonl"
+    empty.write_bytes(b"\n\n")
+    for words in (["--batch", str(empty)], ["--batch", str(tmp_path)]):
+        one, two = (rank(*words, "--jobs", jobs) for jobs in ("1", "2"))
+        assert (one.returncode, one.stdout, one.stderr) == (two.returncode, two.stdout, two.stderr)
+        assert one.returncode == 2
+
+
+@pytest.mark.parametrize("arrays", [False, True])
+def test_a_brief_answer_is_the_head_of_the_full_one(lines: list[bytes], arrays: bool) -> None:
+    engine = array_engine() if arrays else shipped_engine()
+    full, short = Desk(engine, 5), Desk(engine, 5, brief=True)
+    for number, line in enumerate(filter(None, lines), 1):
+        whole, brief = full.answer(number, line), short.answer(number, line)
+        if "error" not in whole:
+            kept = ("id", "verdict", "candidates", "none_of_these", "suspect_readings")
+            whole = {name: whole[name] for name in kept}
+            whole["candidates"] = [
+                {name: each[name] for name in ("id", "probability")} for each in whole["candidates"]
+            ]
+        assert brief == whole
+
+
+def test_what_the_faster_writer_cannot_write_is_written_all_the_same() -> None:
+    encode = batch.encoder()
+    for value in ({"id": 10**30}, {"id": "\ud800"}, {"id": "é", "p": 1.2e-05, "none": None}):
+        assert json.loads(encode(value)) == value
+    assert json.loads(Desk(shipped_engine(), 1).written(1, TINY))["id"] == 1e-5
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--brief", "hex=9 mm"], "--brief and --jobs are for many samples"),
+        (["--jobs", "2", "hex=9 mm"], "--brief and --jobs are for many samples"),
+        (["--jobs", "0", "--batch", "-"], "--jobs 0 does nothing; give 1 or more."),
+    ],
+)
+def test_slips_are_told(words: list[str], said: str) -> None:
+    done = rank(*words)
+    assert done.returncode == 2
+    assert said in done.stderr.decode()
