@@ -324,14 +324,18 @@ class Engine:
         """Return the measurement to make next and why: the one that tells most, unless a rule asks.
 
         What a rule asks before it lets an end be named (`held_back`) is asked although it may tell
-        little. With `rules_only` nothing is asked but that.
+        little; what could not be told comes after all else even then. With `rules_only` nothing is
+        asked but that.
         """
         first = {each.ask: each for each in warnings if each.effect is Effect.ASK_FIRST}
         if rules_only and not first:
             return None
         needed = frozenset(each for each in first if each) if held_back else frozenset()
         openings = self.openings(state, situation, needed, first)
-        if first and (asked := openings.first(first)):
+        asked = openings.first(first) if first else None
+        if asked and not asked.put_off:
             return asked, first[asked.text.feature].sentence
         found = None if rules_only else openings.first()
+        if asked and (found is None or found.put_off):
+            return asked, first[asked.text.feature].sentence
         return (found, found.text.why) if found else None
