@@ -14,7 +14,7 @@ from itertools import combinations
 from identify.frozen import TYPE_CHECKING
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat, Shape
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import How
 from identify.model.rule import Tool
@@ -59,7 +59,7 @@ def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, bytes]:
         parts[f"traits {feature}"] = (tuple(spread.of), tuple(map(_of_trait, spread.traits)))
     chooser = Chooser(usual, book.priors, book.questions, book.limits)
     for feature, text in chooser.questions.items():
-        if feature is not Feature.TRIAL_FIT:
+        if FEATURES[feature].kind is not Kind.TRIAL:
             for how in sorted({text.taken_as[tool] for tool in text.tools}):
                 for gauges in _bags(feature):
                     parts[_called(feature, how, gauges)] = tuple(
