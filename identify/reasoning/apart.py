@@ -109,10 +109,13 @@ def rivals_of(
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
     found: list[tuple[int, str]] = []
+    pitches, near = catalogue.pitches_mm, resolves(Feature.PITCH, How.GAUGE, model)
     for (gender, thread, _), rows in catalogue.kinds.items():
         if gender != end.gender:
             continue
         if thread and end.thread and gender in ("male", "female"):  # one answer for all on a thread
+            if abs(pitches[thread] - pitches[end.thread]) > near:
+                continue
             same = alike(catalogue, end, catalogue.ends[rows[0]], model)
             found += [(row, same) for row in rows]
         else:
