@@ -89,8 +89,11 @@ class Codec:
             return self._union(kind.__args__, name, owner)
         if origin in (tuple, frozenset) and args:
             return self._several(origin, args, name, owner)
-        if origin is Sequence and isinstance(args[0], type):
-            return self._rows(args[0])
+        if origin is Sequence and owner:
+            inner = args[0]
+            if isinstance(inner, str):
+                inner = vars(sys.modules[owner.__module__])[inner]
+            return self._rows(inner)
         if origin is Mapping and args[0] is str and hasattr(args[1], "__match_args__"):
             return self._table(args[1])
         if origin in (dict, Mapping):

@@ -3,6 +3,7 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
+from collections.abc import Sequence
 from enum import StrEnum
 
 from identify.frozen import dataclass, replace
@@ -78,7 +79,7 @@ class Condition:
     """
 
     check: Check
-    parts: tuple["Condition", ...] = ()
+    parts: Sequence["Condition"] = ()
     reading: ReadingPattern | None = None
     features: tuple[Feature, ...] = ()
     ends: tuple[EndPattern, ...] = ()
