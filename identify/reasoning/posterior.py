@@ -108,13 +108,18 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     rows = weights[:first]
     for number in range(first, space.listed):
         rows[space.rows[number]] += weights[number]
+    standing = standing_in(rows, space)
+    none = sum(weights[space.listed :])
+    return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
+
+
+def standing_in(rows: Sequence[float], space: Hypotheses) -> list[tuple[int, float]]:
+    """Return the rows that stand for anything, with their probability, in the order of `order`."""
     ids = space.catalogue.ids
-    standing = sorted(
+    return sorted(
         ((row, p) for row, p in enumerate(rows) if p > LEAST),
         key=lambda pair: order(pair[1], ids[pair[0]]),
     )
-    none = sum(weights[space.listed :])
-    return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
 
 
 def order(probability: float, name: str) -> tuple[float, str]:
