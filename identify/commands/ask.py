@@ -7,7 +7,8 @@ import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.frozen import TYPE_CHECKING
-from identify.interview.saving import Autosave, interviews_folder, last_unfinished
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import interviews_folder, last_unfinished
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose

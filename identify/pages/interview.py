@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from identify.interview.journal import Saved
 from identify.interview.session import ASKED, Equipped, Event, Reached, feature_of, replay
 from identify.interview.snapshot import Snapshot
+from identify.jobs.journal import Saved
 from identify.model.feature import FEATURES, SEEN, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook

@@ -16,10 +16,7 @@ from identify.interview.asking import (
     with_other_tool,
 )
 from identify.interview.bare import unit_of
-from identify.interview.course import Course
 from identify.interview.doubt import doubt_of
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
 from identify.interview.session import (
     FIRST_TOOLS,
     Equipped,
@@ -29,6 +26,9 @@ from identify.interview.session import (
     Withdrawn,
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Ask, Snapshot, ask_of
+from identify.jobs.course import Course
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from identify.interview.journal import Saved
+from identify.jobs.journal import Saved
 from identify.model.rule import Access, Tool
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import Block

@@ -21,10 +21,7 @@ from identify.interview.asking import (
     with_other_tool,
 )
 from identify.interview.bare import unit_of
-from identify.interview.course import Course
 from identify.interview.doubt import doubt_of
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
 from identify.interview.session import (
     FIRST_TOOLS,
     Again,
@@ -36,6 +33,9 @@ from identify.interview.session import (
     Withdrawn,
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Snapshot, ask_of
+from identify.jobs.course import Course
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind

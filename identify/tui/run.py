@@ -11,12 +11,8 @@ from contextlib import suppress
 from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
-from identify.interview.saving import (
-    Autosave,
-    interviews_folder,
-    last_unfinished,
-    state_folder,
-)
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import interviews_folder, last_unfinished, state_folder
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.driver import Terminal, driver_class

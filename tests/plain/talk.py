@@ -4,8 +4,8 @@ import io
 from functools import cache
 from pathlib import Path
 
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.plain.console import Console
 from identify.plain.dialogue import Dialogue
 from identify.reasoning.engine import Engine

@@ -4,9 +4,9 @@ import pytest
 
 from identify.interview.answer import reading_of
 from identify.interview.asking import put_anew
-from identify.interview.journal import unfinished
 from identify.interview.session import ASKED, replay
 from identify.interview.snapshot import Ask, ask_of
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.observer import CARES
 from identify.model.reading import How

@@ -8,8 +8,8 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from identify.interview.journal import unfinished
 from identify.interview.session import Observed
+from identify.jobs.shelf import unfinished
 
 WRITER = Path(__file__).with_name("writer.py")
 ROOT = Path(__file__).parents[2]

@@ -7,9 +7,9 @@ import itertools
 import sys
 from pathlib import Path
 
-from identify.interview.journal import unfinished
-from identify.interview.saving import SAVED, Autosave
 from identify.interview.session import Observed
+from identify.jobs.saving import SAVED, Autosave
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.reading import How, Length, Reading
 

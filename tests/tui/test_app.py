@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from identify.interview.journal import unfinished
-from identify.interview.saving import Autosave
 from identify.interview.session import Enough, GivenUp, Observed
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind

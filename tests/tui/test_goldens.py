@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from identify.drawing.style import Style
-from identify.interview.journal import Saved
 from identify.interview.session import Observed
+from identify.jobs.journal import Saved
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.model.verdict import Hazard

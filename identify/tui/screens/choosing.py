@@ -4,8 +4,8 @@ from enum import Enum
 
 from textual.message import Message
 
-from identify.interview.journal import Saved
 from identify.interview.snapshot import Snapshot
+from identify.jobs.journal import Saved
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.pages.blocks import Block

@@ -1,38 +1,60 @@
-"""One file an interview, one JSON line an answer, on the disk before `add` returns.
+"""One file a job, one JSON line a step, on the disk before `add` returns.
 
 A file that only grows needs no database: a line is written whole or, after a power cut, torn at
 the end of the file, where it is found and dropped. Unlike a write-ahead log it is also safe on a
 network drive, and a person can read it. An fsync costs well under the time of a key press.
 
 Nothing is ever written behind what cannot be read: `Journal.go_on` refuses such a file, and the
-interview goes on in a new one.
+interview goes on in a new one. Files of `whichend-interview/1` hold one interview, which is the
+first end of the first hose; they are read and written on as they are.
 """
 
 import json
 import os
+import zlib
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import Any, Self
 
-from identify.errors import RecordError
+from identify.errors import ReadingError, RecordError
 from identify.files import read_regular, reason
 from identify.frozen import dataclass
-from identify.interview.locks import Lock, in_use
-from identify.interview.records import event_of, record_of
-from identify.interview.session import Event, GivenUp, Observed
+from identify.interview.session import Event
+from identify.jobs.fact_records import entry_of, line_of
+from identify.jobs.facts import FIRST, Place, Step
+from identify.jobs.job import Entry, Job, job_of
+from identify.jobs.locks import Lock
+from identify.jobs.reference import reference_of, reference_said
 
-FORMAT = "whichend-interview/1"
+FORMAT = "whichend-job/1"
+FORMATS = (FORMAT, "whichend-interview/1")
 LONGEST_LINE = 20_000  # bytes; an answer takes a few hundred
-_BACK, _FINISHED = "back", "finished"
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A job found on the disk: its file, when it began, and what its lines add up to.
+
+    `begun` is local time, to be shown, `when` the same in seconds, for the order; `entries` are
+    the steps in the order of the file; `unread` counts lines within it that this version cannot
+    read.
+    """
+
+    path: Path
+    begun: str
+    job: Job
+    entries: tuple[Entry, ...]
+    unread: int = 0
+    when: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Saved:
     """An interview found on the disk: its file, when it began, and the events that stand.
 
-    `begun` is local time, to be shown; `unread` counts lines within the file that this version
-    cannot read, `when` is the beginning in seconds, for the order.
+    `begun`, `when` and `unread` are as in `Kept`; `place` is the end of the job it is about,
+    `finished` tells that it came to its close.
     """
 
     path: Path
@@ -40,22 +62,28 @@ class Saved:
     events: tuple[Event, ...]
     unread: int = 0
     when: float = 0.0
+    place: Place = FIRST
+    reference: str = ""
+    finished: bool = False
 
 
 class Journal:
-    """Appends to the file of one interview; made by `begin` or `go_on`."""
+    """Appends to the file of one job; made by `begin` or `go_on`."""
 
     def __init__(self, path: Path, file: int, lock: Lock) -> None:
         self.path, self._file, self._lock = path, file, lock
 
     @classmethod
-    def begin(cls, path: Path, begun: str, events: tuple[Event, ...] = ()) -> Self:
-        """Make the file of a new interview, with the events it begins with.
+    def begin(
+        cls, path: Path, begun: str, entries: tuple[Entry, ...] = (), reference: str = ""
+    ) -> Self:
+        """Make the file of a new job, with the steps it begins with.
 
         Args:
             path: Where; there must be nothing yet.
             begun: UTC, as "2025-03-01T08:30:00Z".
-            events: What is known already.
+            entries: What is known already.
+            reference: Of the job; without one it follows from the name of the file.
 
         Raises:
             FileExistsError: Something of that name is there.
@@ -69,55 +97,54 @@ class Journal:
         except OSError as error:
             raise RecordError(f"{path} cannot be opened ({reason(error)}).") from None
         journal = cls(path, file, Lock(path))
-        journal._append({"format": FORMAT, "begun": begun}, *map(record_of, events))
+        head = {"format": FORMAT, "begun": begun} | ({"reference": reference} if reference else {})
+        try:
+            journal._append(head, *(line_of(*entry) for entry in entries))
+        except RecordError:
+            journal.close()
+            with suppress(OSError):
+                path.unlink()  # nothing in it was ever called saved
+            raise
         _keep_name(path.parent)
         return journal
 
     @classmethod
-    def go_on(cls, saved: Saved) -> Self:
-        """Open the file of a saved interview to write on.
+    def go_on(cls, kept: Kept | Saved) -> Self:
+        """Open the file of a job to write on.
 
         Raises:
             InUseError: Another window has it open.
             RecordError: It cannot be opened, or not be read to its end as it was when found.
         """
-        lock = Lock(saved.path)
+        lock = Lock(kept.path)
         try:
-            now = read(saved.path)
-            unread = max(saved.unread, now.unread if now else 0)
-            if now is None or unread or now.events != saved.events:
+            now = read_job(kept.path)
+            unread = max(kept.unread, now.unread if now else 0)
+            if now is None or unread or not _same(kept, now):
                 why = _why_not(unread, gone=now is None)
-                raise RecordError(f"{saved.path.name} cannot be written on: {why}.")
-            file = _opened(saved.path, 0)
-            _drop_torn_line(file, saved.path)
+                raise RecordError(f"{kept.path.name} cannot be written on: {why}.")
+            file = _opened(kept.path, 0)
+            _drop_torn_line(file, kept.path)
         except OSError as error:
             lock.release()
-            raise RecordError(f"{saved.path} cannot be opened ({reason(error)}).") from None
+            raise RecordError(f"{kept.path} cannot be opened ({reason(error)}).") from None
         except RecordError:
             lock.release()
             raise
-        return cls(saved.path, file, lock)
+        return cls(kept.path, file, lock)
 
     @property
     def unlocked(self) -> str:
         """Why the file could not be locked, empty if it is."""
         return self._lock.trouble
 
-    def add(self, event: Event) -> None:
-        """Keep an answer.
+    def add(self, *steps: Step, place: Place = FIRST) -> None:
+        """Keep steps of one end, in one write.
 
         Raises:
-            RecordError: It cannot be written, here as in the two below.
+            RecordError: They cannot be written.
         """
-        self._append(record_of(event))
-
-    def back(self) -> None:
-        """Keep that the last event was taken back."""
-        self._append({"event": _BACK})
-
-    def finish(self) -> None:
-        """Keep that the interview came to its end and need not be offered again."""
-        self._append({"event": _FINISHED})
+        self._append(*(line_of(place, step) for step in steps))
 
     def close(self) -> None:
         """Let go of the file."""
@@ -136,18 +163,8 @@ class Journal:
             raise RecordError(f"{self.path} cannot be written ({reason(error)}).") from None
 
 
-def unfinished(folder: Path | None) -> tuple[Saved, ...]:
-    """Return interviews that were broken off, latest first; those open elsewhere are left out."""
-    try:
-        paths = list(folder.glob("interview-*.jsonl")) if folder else []
-    except OSError:
-        return ()
-    found = [saved for path in paths if not in_use(path) and (saved := read(path))]
-    return tuple(sorted(found, key=lambda saved: (saved.when, saved.path.stem), reverse=True))
-
-
-def read(path: Path) -> Saved | None:
-    """Return what stands in a file; None if it is finished, without answers or none of ours."""
+def read_job(path: Path) -> Kept | None:
+    """Return what stands in a file; None if it is none of ours."""
     try:
         data, _ = read_regular(path)
     except OSError:
@@ -155,26 +172,52 @@ def read(path: Path) -> Saved | None:
     first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
     header = _record(first)
     when = _moment(header.get("begun"))
-    if header.get("format") != FORMAT or when is None:
+    if header.get("format") not in FORMATS or when is None:
         return None
-    events: list[Event] = []
+    entries: list[Entry] = []
     unread = 0
     for line in lines:
-        record = _record(line)
-        name = record.get("event")
-        if name == _FINISHED:
-            return None
-        if name == _BACK:
-            del events[-1:]
-            continue
         try:
-            events.append(event_of(record))
+            entries.append(entry_of(_record(line)))
         except RecordError:  # damaged, or of a later version: what stands round it still counts
             unread += 1
-    if not any(isinstance(event, Observed | GivenUp) for event in events):
-        return None
+    job = job_of(_reference(header, path), str(header["begun"]), entries)
     begun = when.astimezone().strftime("%Y-%m-%dT%H:%M:%S")
-    return Saved(path, begun, tuple(events), unread, when.timestamp())
+    return Kept(path, begun, job, tuple(entries), unread, when.timestamp())
+
+
+def interviews_of(kept: Kept) -> tuple[Saved, ...]:
+    """Return the interviews of a job that were begun, finished or not."""
+    return tuple(
+        Saved(
+            kept.path,
+            kept.begun,
+            end.events,
+            kept.unread,
+            kept.when,
+            place,
+            kept.job.reference,
+            end.finished,
+        )
+        for place, end in kept.job.ends
+        if end.answered
+    )
+
+
+def _same(kept: Kept | Saved, now: Kept) -> bool:
+    """Tell whether what was found before still stands."""
+    if isinstance(kept, Kept):
+        return kept.entries == now.entries
+    end = now.job.end(kept.place)
+    return (end.events, end.finished) == (kept.events, kept.finished)
+
+
+def _reference(header: dict[str, Any], path: Path) -> str:
+    """Return the reference in the head of a file, else one that follows from its name."""
+    try:
+        return reference_said(str(header["reference"]))
+    except (KeyError, ReadingError):
+        return reference_of(zlib.crc32(path.stem.encode("utf-8", "replace")))
 
 
 def _record(line: bytes) -> dict[str, Any]:
@@ -197,11 +240,11 @@ def _moment(begun: object) -> datetime | None:
 
 def _why_not(unread: int, *, gone: bool) -> str:
     if gone:
-        return "it is finished, or gone"
+        return "it is gone"
     if unread:
         lines = "1 line" if unread == 1 else f"{unread} lines"
         return f"{lines} in it cannot be read, by this version or with these tables"
-    return "it was changed meanwhile"
+    return "it was changed or finished meanwhile"
 
 
 def _opened(path: Path, more: int) -> int:

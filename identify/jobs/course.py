@@ -1,8 +1,6 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
 from identify.frozen import replace
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
 from identify.interview.session import (
     Equipped,
     Event,
@@ -13,6 +11,9 @@ from identify.interview.session import (
     replay,
 )
 from identify.interview.snapshot import Snapshot
+from identify.jobs.facts import Back
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.reasoning.engine import Engine
 
 
@@ -65,7 +66,7 @@ class Course:
     def undo(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview without its last event, and keep that it was taken back."""
         undone = (*snapshot.state.events[-1:], *snapshot.undone)
-        word = self.autosave.back()
+        word = self.autosave.keep(Back())
         return replace(self._after(snapshot, back(snapshot.state)), saved=word, undone=undone)
 
     def redo(self, snapshot: Snapshot) -> Snapshot:

@@ -1,0 +1,174 @@
+"""The folder of all jobs: where it is, what is in it, and how one of them is written on."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+
+from identify.errors import ReadingError, RecordError
+from identify.interview.session import Event, Observed, conclude, replay
+from identify.jobs.index import Index
+from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job
+from identify.jobs.listing import Listed
+from identify.jobs.locks import InUseError, in_use
+from identify.jobs.reference import reference_said
+from identify.model.reading import Trial
+from identify.reasoning.engine import Engine
+
+
+def state_folder() -> Path | None:
+    """Return the folder for what must outlive a run, by the custom of the system.
+
+    None where there is none: no home is known, or a variable names a folder that is not absolute.
+    """
+    from platformdirs import user_state_path  # comes with the screen library; slow to import
+
+    try:
+        folder = user_state_path("whichend", appauthor=False)
+    except RuntimeError:  # no home, and no entry of this user in the system's list
+        return None
+    return folder if folder.is_absolute() else None
+
+
+def interviews_folder() -> Path | None:
+    """Return the folder of saved interviews, None where there is no place for them."""
+    folder = state_folder()
+    return folder / "interviews" if folder else None
+
+
+class Shelf:
+    """All jobs of a folder; the index is opened with the first question put to it.
+
+    Args:
+        folder: Of all jobs; there need be none yet.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._index: Index | None = None
+
+    @property
+    def index(self) -> Index:
+        """The index, brought up to date when it was first asked for."""
+        if self._index is None:
+            self._index = Index(self.folder, index_file(self.folder))
+        return self._index
+
+    def close(self) -> None:
+        """Let go of the index, so that the next question finds what was written since."""
+        if self._index is not None:
+            self._index.close()
+        self._index = None
+
+    def kept(self, listed: Listed) -> Kept:
+        """Return a job from its file.
+
+        Raises:
+            RecordError: It is gone, or cannot be read any more.
+        """
+        path = self.folder / listed.job
+        found = read_job(path)
+        if found is None:
+            raise RecordError(f"{path} is gone, or cannot be read.")
+        return found
+
+    def called(self, reference: str) -> Kept:
+        """Return the job of a reference that was typed or scanned.
+
+        Raises:
+            ReadingError: It is no reference.
+            RecordError: No job has it.
+        """
+        name = reference_said(reference)
+        found = self.index.referred(name)
+        if not found:
+            raise RecordError(
+                f"No job {name} is kept here. Find it with: whichend jobs find WORDS."
+            )
+        return self.kept(found[0])
+
+    def unfinished(self) -> Iterator[Saved]:
+        """Yield interviews that were broken off, latest first; not those open elsewhere."""
+        for listed in self.index.unfinished():
+            path = self.folder / listed.job
+            if not in_use(path) and (kept := read_job(path)):
+                yield from (each for each in interviews_of(kept) if not each.finished)
+
+
+@contextmanager
+def written(kept: Kept) -> Iterator[Journal]:
+    """Open a job to write on, and close it again.
+
+    Raises:
+        RecordError: It is open elsewhere, or cannot be written on.
+    """
+    try:
+        journal = Journal.go_on(kept)
+    except InUseError:
+        raise RecordError(
+            f"{kept.job.reference} is open in another window; close it there first."
+        ) from None
+    try:
+        yield journal
+    finally:
+        journal.close()
+
+
+def index_file(folder: Path) -> Path:
+    """Return where the index of a folder of jobs is kept."""
+    return folder / "index" / "jobs.sqlite"
+
+
+def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:
+    """Return interviews that were broken off, latest first; those open elsewhere are left out.
+
+    Args:
+        folder: Of all jobs; None where there is none.
+        most: How many at most; -1 for all.
+    """
+    if folder is None or not folder.is_dir():
+        return ()
+    shelf = Shelf(folder)
+    found: list[Saved] = []
+    for saved in shelf.unfinished():
+        if len(found) == most:
+            break
+        found.append(saved)
+    shelf.close()
+    return tuple(found)
+
+
+def last_unfinished(engine: Engine, folder: Path | None, resume: bool | None) -> Saved | None:
+    """Return the last interview that was broken off, None if there is none.
+
+    Args:
+        engine: Tables and rules of today.
+        folder: Where interviews are kept.
+        resume: True if one must be there, False if none is wanted, None if one is to be offered.
+
+    Raises:
+        RecordError: One must be there and is not.
+    """
+    found = () if resume is False else unfinished(folder, 1)
+    if resume and not found:
+        raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
+    return weighable(engine, found[0]) if found else None
+
+
+def weighable(engine: Engine, saved: Saved) -> Saved:
+    """Return a saved interview without trials on parts that these tables do not name.
+
+    They count as lines that could not be read, so that nothing is written behind them.
+    """
+    kept = tuple(event for event in saved.events if not _trial(event))
+    if len(kept) == len(saved.events):
+        return saved
+    try:
+        conclude(engine, replay(saved.events))
+    except ReadingError:
+        return replace(saved, events=kept, unread=saved.unread + len(saved.events) - len(kept))
+    return saved
+
+
+def _trial(event: Event) -> bool:
+    return isinstance(event, Observed) and isinstance(event.reading.value, Trial)
