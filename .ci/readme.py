@@ -90,8 +90,9 @@ def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
 
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
-    from identify.commands.options import engine_of
     from identify.interview.saving import Autosave
+
+    from identify.commands.options import engine_of
     from identify.tui.app import Interview
     from tests.tui.stage import settle, text_of
 

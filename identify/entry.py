@@ -7,9 +7,10 @@ import gc
 import io
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
+from keyword import iskeyword
 
 from identify.commands.everyday import Everyday
 from identify.commands.output import Edge
@@ -28,21 +29,24 @@ COMMANDS = {
     "show": "show one end connection with all its figures",
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",
+    "jobs": "list, find, open, correct and hand on what was measured before",
     "tables": "list families, sizes and sources; check tables",
     "gauges": "write a printable page of pitch combs and seat angles",
 }
 """Each is a module of `commands`, imported only when it is asked for."""
 
+_WHAT = "Identify a hydraulic hose end from what caliper and gauges say."
 _ABOUT = ("-h", "--help", "--version")
 
 
 class CommandError(WhichendError):
     """There is no such command."""
 
-    def __init__(self, word: str) -> None:
-        near = near_misses(word, COMMANDS)
-        hint = f' Did you mean "{near[0]}"?' if near else f" Commands: {', '.join(COMMANDS)}."
-        if "=" in word:
+    def __init__(self, word: str, commands: Mapping[str, str] = COMMANDS, before: str = "") -> None:
+        near = near_misses(word, commands)
+        hint = f' Did you mean "{before}{near[0]}"?' if near else ""
+        hint = hint or f" Commands: {', '.join(f'{before}{name}' for name in commands)}."
+        if "=" in word and not before:
             hint = f' To rank readings write "whichend rank {word}".'
         super().__init__(f'"{word[:60]}" is not a command.{hint}')
 
@@ -118,16 +122,26 @@ def _give_up_output() -> None:
 def _run(words: list[str]) -> int:
     _warn_of_second_owner()
     if words and words[0] in _ABOUT:
-        from identify.commands.parser import front, version_words
+        from identify.commands.parser import front
+        from identify.version import version
 
         if words[0] == "--version":
-            print(version_words())
+            print(f"whichend {version()}")
             return OK
-        front(COMMANDS).parse_args(words[:1])  # prints, and ends the program
+        front(COMMANDS, about=_WHAT).parse_args(words[:1])  # prints, and ends the program
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:
         raise CommandError(name)
     command = import_module(f"identify.commands.{name}")
+    if verbs := getattr(command, "VERBS", None):
+        verb, *rest = rest or ["--help"]
+        if verb in _ABOUT[:2]:
+            from identify.commands.parser import front
+
+            front(verbs, f"whichend {name}").parse_args([verb])
+        if verb not in verbs:
+            raise CommandError(verb, verbs, f"whichend {name} ")
+        name, command = f"{name} {verb}", import_module(f"{command.__name__}.{module_of(verb)}")
     everyday = Everyday()
     command.add_arguments(everyday)
     args: Any = everyday.read(rest)
@@ -137,6 +151,11 @@ def _run(words: list[str]) -> int:
         # Intermixed: options may stand anywhere among the words; argparse alone takes one run.
         args = parser_of(name, command.add_arguments).parse_intermixed_args(rest)
     return int(command.run(args))
+
+
+def module_of(verb: str) -> str:
+    """Return the module of a verb, which may be a word that Python keeps to itself."""
+    return f"{verb.replace('-', '_')}{'_' * iskeyword(verb)}"
 
 
 def _warn_of_second_owner() -> None:

@@ -7,8 +7,9 @@ import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.frozen import TYPE_CHECKING
+from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import interviews_folder, last_unfinished
+from identify.jobs.shelf import interviews_folder, last_unfinished, weighable
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
@@ -28,6 +29,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "Ask for one measurement after another until the end is identified. "
         "Every answer is saved as it is given."
     )
+    add_face_options(parser)
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument(
+        "--new", action="store_true", help="begin a new interview without asking about a saved one"
+    )
+    which.add_argument(
+        "--resume", action="store_true", help="go on with the last unfinished interview"
+    )
+
+
+def add_face_options(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of an interview, whichever it is."""
     parser.add_argument(
         "--plain",
         action="store_true",
@@ -42,27 +55,33 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="for a slow line: the terminal's own colours, and no picture until d is pressed",
     )
-    which = parser.add_mutually_exclusive_group()
-    which.add_argument(
-        "--new", action="store_true", help="begin a new interview without asking about a saved one"
-    )
-    which.add_argument(
-        "--resume", action="store_true", help="go on with the last unfinished interview"
-    )
     add_knowledge_options(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """Hold the interview on the face that fits the terminal."""
+    return hold(args, resume=False if args.new else True if args.resume else None)
+
+
+def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None = None) -> int:
+    """Hold an interview.
+
+    Args:
+        args: With the options of `add_face_options`.
+        resume: True takes up the last interview that was broken off, False begins anew, None asks.
+        saved: The interview to take up instead of the last one.
+    """
     engine = engine_of(args)
-    resume = False if args.new else True if args.resume else None
+    folder = interviews_folder()
+    saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
     if args.plain or not _full_screen_fits():
-        return _dialogue(engine, resume)
+        return _dialogue(engine, Autosave(folder, args.tables), saved, resume)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
     spare = args.low_bandwidth
     theme = args.theme or (THEMES[2] if spare else THEMES[0])
-    return int(full_screen(engine, theme=theme, resume=resume, spare=spare))
+    autosave = Autosave(folder, args.tables)
+    return int(full_screen(engine, autosave, saved, theme=theme, offer=resume is None, spare=spare))
 
 
 def _full_screen_fits() -> bool:
@@ -75,16 +94,14 @@ def _full_screen_fits() -> bool:
     )
 
 
-def _dialogue(engine: Engine, resume: bool | None) -> int:
-    folder = interviews_folder()
-    saved = last_unfinished(engine, folder, resume)
+def _dialogue(engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None) -> int:
     console = Console(sys.stdin, sys.stdout)
     try:
         if saved and not resume and not choose(console, saved, engine.book):
             saved = None
     except Stopped:
         return 0
-    dialogue = Dialogue(engine, console, Autosave(folder), saved)
+    dialogue = Dialogue(engine, console, autosave, saved)
     try:
         dialogue.hold()
     except KeyboardInterrupt:

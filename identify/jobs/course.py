@@ -76,6 +76,14 @@ class Course:
             return snapshot
         return replace(self.happen(snapshot, first), undone=tuple(rest))
 
+    def close(self, snapshot: Snapshot, *, finished: bool) -> None:
+        """Keep the verdict, and let go of the file; one that is not finished is offered again."""
+        self.autosave.conclude(snapshot.verdict, self.engine.catalogue)
+        if finished:
+            self.autosave.finish()
+        else:
+            self.autosave.let_go()
+
     def _after(self, snapshot: Snapshot, state: SessionState) -> Snapshot:
         return self._concluded(Snapshot(state, inch=snapshot.inch))
 

@@ -24,7 +24,7 @@ from identify.interview.session import Event
 from identify.jobs.fact_records import entry_of, line_of
 from identify.jobs.facts import FIRST, Place, Step
 from identify.jobs.job import Entry, Job, job_of
-from identify.jobs.locks import Lock
+from identify.jobs.locks import InUseError, Lock
 from identify.jobs.reference import reference_of, reference_said
 
 FORMAT = "whichend-job/1"
@@ -171,7 +171,7 @@ def read_job(path: Path) -> Kept | None:
         return None
     first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
     header = _record(first)
-    when = _moment(header.get("begun"))
+    when = moment(header.get("begun"))
     if header.get("format") not in FORMATS or when is None:
         return None
     entries: list[Entry] = []
@@ -186,22 +186,41 @@ def read_job(path: Path) -> Kept | None:
     return Kept(path, begun, job, tuple(entries), unread, when.timestamp())
 
 
-def interviews_of(kept: Kept) -> tuple[Saved, ...]:
-    """Return the interviews of a job that were begun, finished or not."""
-    return tuple(
-        Saved(
-            kept.path,
-            kept.begun,
-            end.events,
-            kept.unread,
-            kept.when,
-            place,
-            kept.job.reference,
-            end.finished,
-        )
-        for place, end in kept.job.ends
-        if end.answered
+def write_anew(kept: Kept, entries: tuple[Entry, ...]) -> None:
+    """Replace the file of a job by one with other steps; what could not be read in it is gone.
+
+    Raises:
+        RecordError: It is open in another window, or cannot be written; it is as it was then.
+    """
+    path = kept.path
+    try:
+        lock = Lock(path)
+    except InUseError:
+        raise RecordError(f"{path} is open in another window; close it there first.") from None
+    fresh = path.with_name(f"{path.name}.new")
+    try:
+        fresh.unlink(missing_ok=True)
+        Journal.begin(fresh, kept.job.begun, entries, kept.job.reference).close()
+        fresh.replace(path)
+        _keep_name(path.parent)
+    except OSError as error:
+        raise RecordError(f"{path} cannot be written anew ({reason(error)}).") from None
+    finally:
+        lock.release()
+
+
+def interview_of(kept: Kept, place: Place) -> Saved:
+    """Return the interview of one end of a job, finished or not."""
+    end = kept.job.end(place)
+    reference = kept.job.reference
+    return Saved(
+        kept.path, kept.begun, end.events, kept.unread, kept.when, place, reference, end.finished
     )
+
+
+def interviews_of(kept: Kept) -> tuple[Saved, ...]:
+    """Return the interviews of a job in which something was answered, finished or not."""
+    return tuple(interview_of(kept, place) for place, end in kept.job.ends if end.answered)
 
 
 def _same(kept: Kept | Saved, now: Kept) -> bool:
@@ -229,7 +248,7 @@ def _record(line: bytes) -> dict[str, Any]:
     return record if isinstance(record, dict) else {}
 
 
-def _moment(begun: object) -> datetime | None:
+def moment(begun: object) -> datetime | None:
     """Return when an interview began; files of old say it in local time, without a zone."""
     try:
         when = datetime.fromisoformat(begun) if isinstance(begun, str) else None

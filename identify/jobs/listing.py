@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from identify.jobs.facts import Concluded
 from identify.jobs.job import End
 from identify.jobs.journal import Kept
+from identify.model.verdict import VerdictKind, percent
 from identify.transliterate import inert
 
 SHOWN_ENDS = 3  # of one verdict that a search finds
@@ -18,7 +20,8 @@ class Listed:
     """A job as a list shows it.
 
     `job` is its file below the folder of all jobs, `ends` the ids that lead the verdict on each of
-    its ends, `titles` those ends in words; `begun` is local time, `at` the same in UTC.
+    its ends (none of an end on which there is no verdict, or only that none fits), `titles` those
+    ends in words; `begun` is local time, `at` the same in UTC.
     """
 
     job: str
@@ -55,19 +58,28 @@ def listed_of(kept: Kept, name: str) -> Listed:
         name: The file below the folder of all jobs.
     """
     job = kept.job
-    leaders = [end.verdict.ends[0] for _, end in job.ends if end.verdict and end.verdict.ends]
+    verdicts = [end.verdict for _, end in job.ends if end.verdict and end.verdict.ends]
+    named = [each for each in verdicts if each.kind is not VerdictKind.ABSTAIN]
     return Listed(
         name,
         job.reference,
         inert(job.customer),
         inert(job.machine),
-        tuple(inert(each.id) for each in leaders),
-        tuple(inert(each.title) for each in leaders),
+        tuple(inert(each.ends[0].id) for each in named),
+        tuple(inert(_title(each)) for each in named),
         kept.begun,
         job.begun,
         not job.discarded and any(end.answered and not end.finished for _, end in job.ends),
         job.discarded,
     )
+
+
+def _title(verdict: Concluded) -> str:
+    """Return the leading end in words, with its chance where it was not identified."""
+    first = verdict.ends[0]
+    if verdict.kind is VerdictKind.IDENTIFIED:
+        return first.title
+    return f"{first.title} ({percent(first.probability)})"
 
 
 def words_of(kept: Kept) -> str:

@@ -1,20 +1,18 @@
 """The reference of a job: short, read out and typed without a slip, and found by a scanner.
 
-Five characters and a check character, in two groups: "K7M-3PX". The alphabet has no 0, O, 1, I or
+Five characters and a check character, in two groups: "K7M-3P4". The alphabet has no 0, O, 1, I or
 L. It has 31 characters, a prime, so that the check finds every one wrong character and any two that
-changed places (a weighted sum modulo a prime; textbook result).
+changed places (a weighted sum modulo a prime; textbook result). There are 31^5 = 28,629,151.
 """
 
 from identify.errors import ReadingError
 
 ALPHABET = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
 DRAWN = 5  # characters before the check
-NUMBERS = len(ALPHABET) ** DRAWN
-"""How many references there are: 28,629,151."""
 
 
 def reference_of(number: int) -> str:
-    """Return the reference of a number; those that differ by a multiple of `NUMBERS` share one."""
+    """Return the reference of a number, of which the last five digits to base 31 count."""
     drawn = ""
     for _ in range(DRAWN):
         number, rest = divmod(number, len(ALPHABET))
@@ -32,7 +30,7 @@ def reference_said(text: str) -> str:
     """
     plain = "".join(text.upper().replace("-", " ").split())
     if len(plain) != DRAWN + 1:
-        raise ReadingError(f'"{text[:40]}" is no reference; one has 6 characters, as in K7M-3PU.')
+        raise ReadingError(f'"{text[:40]}" is no reference; one has 6 characters, as in K7M-3P4.')
     for character in plain:
         if character not in ALPHABET:
             raise ReadingError(

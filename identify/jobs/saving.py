@@ -2,16 +2,20 @@
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from identify.errors import RecordError
+from identify.errors import RecordError, TableError
 from identify.interview.session import Event
+from identify.jobs.concluding import concluded
 from identify.jobs.facts import FIRST, Back, Finished, Step
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Saved, read_job
 from identify.jobs.locks import InUseError
 from identify.jobs.reference import reference_of
+from identify.model.catalogue import Catalogue
+from identify.model.verdict import Verdict
 
 SAVED, NOT_SAVED = "saved", "NOT saved"
 
@@ -24,11 +28,13 @@ class Autosave:
     """The file of the running job; it is made with the first step.
 
     Where nothing can be written the interview goes on: `trouble` then holds the sentence to show.
-    `note` is a sentence to show once, such as that the interview goes on in another file. `place`
-    is the end that is answered about.
+    `note` is a sentence to show once, such as that the interview goes on in another file.
+    `reference` and `path` are those of the job that was written last, `place` is the end that is
+    answered about.
 
     Args:
         folder: Where jobs are kept; None where this machine has no place for them.
+        tables: The user's own folder of tables, whose state is kept with a verdict.
         now: The clock.
         draw: Chooses the reference of a new job, see `reference_of`.
     """
@@ -36,18 +42,15 @@ class Autosave:
     def __init__(
         self,
         folder: Path | None,
+        tables: Path | None = None,
         now: Callable[[], datetime] = lambda: datetime.now(UTC),
         draw: Callable[[], int] = _drawn,
     ) -> None:
-        self.folder, self.now, self.draw = folder, now, draw
+        self.folder, self.tables, self.now, self.draw = folder, tables, now, draw
         self.trouble = self.note = self.reference = ""
+        self.path: Path | None = None
         self.place = FIRST
         self._journal: Journal | None = None
-
-    @property
-    def path(self) -> Path | None:
-        """The file of the running job, None while there is none."""
-        return self._journal.path if self._journal else None
 
     def keep(self, *steps: Step) -> str:
         """Keep steps of the present end; return "saved" only when they are on the disk."""
@@ -58,6 +61,12 @@ class Autosave:
         self.let_go()
         self.place = saved.place
         return self._do(lambda _: None, lambda: self._resumed(saved))
+
+    def conclude(self, verdict: Verdict, catalogue: Catalogue) -> None:
+        """Keep the verdict on the present end; nothing where nothing of it was measured."""
+        if self._journal and verdict.readings:
+            with suppress(TableError):  # they went away while this ran: the answers are kept anyway
+                self.keep(concluded(verdict, catalogue, self.tables, utc(self.now())))
 
     def finish(self) -> None:
         """Mark the interview as done, so that it is not offered again."""
@@ -70,7 +79,7 @@ class Autosave:
         if self._journal:
             self._journal.close()
         self._journal = None
-        self.reference, self.place = "", FIRST
+        self.place = FIRST
 
     def _do(
         self, deed: Callable[[Journal], None], make: Callable[[], Journal] | None = None
@@ -90,7 +99,7 @@ class Autosave:
     def _resumed(self, saved: Saved) -> Journal:
         try:
             journal = Journal.go_on(saved)
-            self.reference = saved.reference
+            self.reference, self.path = saved.reference, saved.path
         except InUseError:
             journal = self._fresh(_carried(saved))
             self.note = (
@@ -108,7 +117,7 @@ class Autosave:
     def _fresh(self, entries: tuple[Entry, ...] = (), reference: str = "") -> Journal:
         if self.folder is None:
             raise RecordError("no home folder is known; set HOME, or XDG_STATE_HOME.")
-        begun = self.now().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+        begun = utc(self.now())
         given = reference
         number = 1
         while True:  # a reference that is taken, or a job whose file could not be written on
@@ -119,7 +128,7 @@ class Autosave:
                 journal = Journal.begin(path, begun, entries, reference)
             except FileExistsError:
                 continue
-            self.reference = reference
+            self.reference, self.path = reference, path
             return journal
 
     def _warn_unlocked(self, journal: Journal) -> None:
@@ -128,6 +137,16 @@ class Autosave:
                 f"{journal.path} cannot be locked ({journal.unlocked}): open this interview in "
                 "one window only."
             )
+
+
+def utc(moment: datetime) -> str:
+    """Return a moment as files say it."""
+    return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def now_utc() -> str:
+    """Return this moment as files say it."""
+    return utc(datetime.now(UTC))
 
 
 def job_path(folder: Path, begun: str, reference: str, number: int = 0) -> Path:

@@ -1,6 +1,6 @@
 """The folder of all jobs: where it is, what is in it, and how one of them is written on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -8,10 +8,13 @@ from pathlib import Path
 from identify.errors import ReadingError, RecordError
 from identify.interview.session import Event, Observed, conclude, replay
 from identify.jobs.index import Index
-from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job
-from identify.jobs.listing import Listed
+from identify.jobs.job import Entry
+from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job, write_anew
+from identify.jobs.listing import Listed, searched
 from identify.jobs.locks import InUseError, in_use
+from identify.jobs.names import without_names
 from identify.jobs.reference import reference_said
+from identify.jobs.saving import job_path
 from identify.model.reading import Trial
 from identify.reasoning.engine import Engine
 
@@ -86,6 +89,45 @@ class Shelf:
                 f"No job {name} is kept here. Find it with: whichend jobs find WORDS."
             )
         return self.kept(found[0])
+
+    def take_in(self, reference: str, begun: str, entries: tuple[Entry, ...]) -> bool:
+        """Make the file of a job that was exported; tell whether it was not here already.
+
+        Raises:
+            RecordError: Another job has its reference, or it cannot be written.
+        """
+        for listed in self.index.referred(reference):
+            here = self.kept(listed)
+            if (here.job.begun, here.entries) == (begun, entries):
+                return False
+            raise RecordError(f"{reference} is another job here, {here.path}; it stays as it is.")
+        try:
+            Journal.begin(
+                job_path(self.folder, begun, reference), begun, entries, reference
+            ).close()
+        except FileExistsError:
+            raise RecordError(f"{reference} was taken in already.") from None
+        return True
+
+    def of_customer(self, name: str) -> list[Kept]:
+        """Return the jobs of a customer, those set aside too."""
+        wanted = searched(name)
+        listed = self.index.found(name, -1, discarded=True)
+        paths = [self.folder / each.job for each in listed]
+        paths += self.folder.rglob("*.jsonl.kept")
+        found = (read_job(path) for path in paths)
+        return [each for each in found if each and wanted and searched(each.job.customer) == wanted]
+
+    def forget_customer(self, jobs: Iterable[Kept]) -> None:
+        """Write jobs anew without the customer; the index is taken away, since it names him too.
+
+        Raises:
+            RecordError: One of them is open in another window, or cannot be written.
+        """
+        self.close()
+        index_file(self.folder).unlink(missing_ok=True)
+        for kept in jobs:
+            write_anew(kept, without_names(kept.entries, shop=False))
 
     def unfinished(self) -> Iterator[Saved]:
         """Yield interviews that were broken off, latest first; not those open elsewhere."""

@@ -32,7 +32,7 @@ def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
     number = 1
     while True:
         try:
-            write_new(path, inert(text))
+            write_new(path, [inert(text)])
             return f"Written: {path}"
         except FileExistsError:
             number += 1

@@ -34,6 +34,7 @@ from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
 from identify.pages.end import picture_words
+from identify.pages.jobs import where_kept
 from identify.pages.question import (
     STAMP,
     answer_blocks,
@@ -123,6 +124,9 @@ class Dialogue:
         if self._done():
             return "The interview is finished."
         return 'Your answers are saved; "whichend ask --resume" goes on with them.'
+
+    def _job(self) -> str:
+        return where_kept(self.autosave.reference, self.autosave.path) if self._begun() else ""
 
     # ---- turns
 
@@ -338,9 +342,10 @@ class Dialogue:
             self.snapshot = self.course.begin()
         if self.shown is not self.verdict:
             self._show()
-        if self._done():
-            self.autosave.finish()
+        self.course.close(self.snapshot, finished=self._done())
         self.console.say()
+        if (where := self._job()) and not self.autosave.trouble:
+            self.console.tell(where)  # a path is not broken
         self.console.say(self.farewell())
 
     def _done(self) -> bool:

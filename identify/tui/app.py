@@ -334,14 +334,13 @@ class Interview(App[int]):
         """Begin anew with the same tools and access; what was answered stays on the disk."""
         before, state = self.snapshot, self.snapshot.state
         self._to_interview()
-        self.autosave.finish()
+        self.course.close(before, finished=True)
         self._become(self.course.begin(before))
         self.happen(Equipped(state.tools, state.care), Reached(state.access))
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""
-        if not self.unfinished:
-            self.autosave.finish()
+        self.course.close(self.snapshot, finished=not self.unfinished)
         self.exit(0)
 
     on_left = action_leave

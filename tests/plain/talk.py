@@ -26,7 +26,7 @@ def hold(folder: Path, *lines: str, saved: Saved | None = None) -> tuple[str, Di
     """Return what was said in answer to lines, and the dialogue as it ended."""
     spoken = io.StringIO()
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
-    dialogue = Dialogue(engine(), console, Autosave(folder), saved)
+    dialogue = Dialogue(engine(), console, Autosave(folder, draw=lambda: 0), saved)
     dialogue.hold()
     return spoken.getvalue(), dialogue
 
