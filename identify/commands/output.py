@@ -10,6 +10,7 @@ from identify.frozen import TYPE_CHECKING
 from identify.transliterate import inert, tolerate
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
     from typing import Any, TextIO
 

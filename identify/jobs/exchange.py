@@ -9,10 +9,10 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from identify.errors import ReadingError, RecordError
+from identify.frozen import dataclass
 from identify.interview.session import replay
 from identify.jobs.fact_records import entry_of, line_of
 from identify.jobs.facts import Place

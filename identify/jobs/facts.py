@@ -3,10 +3,10 @@
 Every step is a frozen value and one line of the file. `at` is UTC, as "2026-11-26T08:30:00Z".
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from identify.errors import ReadingError
+from identify.frozen import dataclass
 from identify.interview.session import Event
 from identify.model.verdict import VerdictKind
 from identify.reading.numbers import quoted

@@ -34,6 +34,18 @@ _TABLES = """
 """
 
 
+_IN_THE_WAY = (
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_LOCKED,
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_CANTOPEN,
+)
+"""Faults of the disk or of another window, not of what is in the file."""
+_FULL_TEXT = "CREATE VIRTUAL TABLE word USING fts5 (words, tokenize='ascii', prefix='1 2 3')"
+
+
 class Index:
     """The rows, brought up to date when it is made.
 
@@ -71,7 +83,7 @@ class Index:
         wanted = [each for word in words.split() if (each := searched(word))]
         if not wanted:
             return []
-        if _full_text(self._rows):
+        if self._full_text():
             query: tuple[str, ...] = (" ".join(f'"{each}"*' for each in wanted),)
             where = "word MATCH ?"
         else:
@@ -87,6 +99,11 @@ class Index:
     def close(self) -> None:
         """Let go of the file."""
         self._rows.close()
+
+    def _full_text(self) -> bool:
+        """Tell whether words are kept in a table made for searching."""
+        made = self._rows.execute("SELECT sql FROM sqlite_master WHERE name = 'word'").fetchone()
+        return made is None or "fts5" in made[0]
 
     def _listed(
         self, where: str, values: tuple[str, ...], most: int, discarded: bool
@@ -206,16 +223,10 @@ def _lay_out(rows: sqlite3.Connection) -> None:
         for table in _TABLES.split(";"):
             rows.execute(table)
         try:
-            rows.execute("CREATE VIRTUAL TABLE word USING fts5 (words, tokenize = 'ascii')")
+            rows.execute(_FULL_TEXT)
         except sqlite3.OperationalError:  # this system's library was made without it
             rows.execute("CREATE TABLE word (words TEXT)")
         rows.execute(f"PRAGMA user_version = {VERSION}")
-
-
-def _full_text(rows: sqlite3.Connection) -> bool:
-    """Tell whether words are kept in a table made for searching."""
-    (made,) = rows.execute("SELECT sql FROM sqlite_master WHERE name = 'word'").fetchone()
-    return "fts5" in made
 
 
 def _instead(file: Path, error: Exception) -> sqlite3.Connection:
@@ -225,18 +236,17 @@ def _instead(file: Path, error: Exception) -> sqlite3.Connection:
     one is taken away and begun anew.
     """
     memory = sqlite3.connect(":memory:", isolation_level=None)
-    if isinstance(error, sqlite3.OperationalError | OSError):
+    if getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT) & 0xFF in _IN_THE_WAY:
         with (
             suppress(sqlite3.DatabaseError),
-            closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)) as before,
+            closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True, timeout=0)) as before,
         ):
+            before.execute("SELECT 1 FROM folder")  # fails where a copy would wait for ever
             before.backup(memory)
-    else:
+            return memory
+    elif not isinstance(error, OSError):
         with suppress(OSError, sqlite3.DatabaseError):
             file.unlink(missing_ok=True)
             return _opened(file)
-    if memory.execute("PRAGMA user_version").fetchone() != (VERSION,):
-        memory.close()
-        memory = sqlite3.connect(":memory:", isolation_level=None)
-        _lay_out(memory)
+    _lay_out(memory)
     return memory

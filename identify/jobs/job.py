@@ -1,9 +1,9 @@
 """A job with its hoses and their ends, and how one step changes it; pure."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from typing import Any
 
+from identify.frozen import dataclass, replace
 from identify.interview.session import Event, GivenUp, Observed
 from identify.jobs.facts import (
     FIRST,

@@ -3,9 +3,9 @@
 import json
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
 from typing import Any
 
+from identify.frozen import dataclass
 from identify.jobs.facts import Concluded
 from identify.jobs.job import End
 from identify.jobs.journal import Kept
@@ -37,7 +37,7 @@ class Listed:
 
     def as_text(self) -> str:
         """Return the row as the index keeps it."""
-        return json.dumps(asdict(self))
+        return json.dumps({name: getattr(self, name) for name in self.__match_args__})
 
 
 def listed_from(text: str) -> Listed:

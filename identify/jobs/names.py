@@ -1,8 +1,8 @@
 """Jobs without the people they speak of."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
+from identify.frozen import replace
 from identify.jobs.facts import Claimed, Corrected, Field, Noted, Settled, Step
 from identify.jobs.job import Entry
 

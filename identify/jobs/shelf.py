@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 
 from identify.errors import ReadingError, RecordError
+from identify.frozen import replace
 from identify.interview.session import Event, Observed, conclude, replay
 from identify.jobs.index import Index
 from identify.jobs.job import Entry

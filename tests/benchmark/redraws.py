@@ -6,9 +6,9 @@ import statistics
 import time
 from collections.abc import Iterator
 
+from identify.interview.saving import Autosave
 from textual.pilot import Pilot
 
-from identify.interview.saving import Autosave
 from identify.interview.snapshot import ask_of
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.rule import Access, Tool

@@ -2,11 +2,11 @@
 
 import argparse
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 from identify.commands.jobs.shelves import shelf
 from identify.commands.output import deliver
+from identify.frozen import replace
 from identify.jobs.exchange import Sent, lines_of, sent, table_of
 from identify.jobs.names import without_names
 
