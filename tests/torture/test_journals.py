@@ -1,6 +1,7 @@
 """Every spoilt journal of `python -m tests.torture journals`, in memory."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Length, Reading
 from tests.torture.journals import HEAD, MALE, NAME, NO_FILES, OD, SPOILT, harmed
-from tests.torture.kills import killed
+from tests.torture.kills import Report, contested, full, killed
 
 HEX = Observed(Reading(Feature.HEX, Length(27), How.CALIPER, "27 mm"))
 GENDER = Observed(Reading(Feature.GENDER, Choice("male"), How.EYE, "male"))
@@ -135,5 +136,16 @@ def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(
 def test_kills_lose_nothing(tmp_path: Path) -> None:
     """A few of the 500 of `python -m tests.torture kills`."""
     report = killed(tmp_path, 8, 3)
+    assert report.lost == []
+    assert report.acknowledged > 0
+
+
+@pytest.mark.skipif(os.name != "posix", reason="kills by signal")
+@pytest.mark.parametrize(("trial", "rounds"), [(contested, 2), (full, 1)])
+def test_two_writers_and_a_full_disk_lose_nothing(
+    tmp_path: Path, trial: Callable[[Path, int, int], Report], rounds: int
+) -> None:
+    """A few of those of `python -m tests.torture two-writers` and `full-disk`."""
+    report = trial(tmp_path, rounds, 3)
     assert report.lost == []
     assert report.acknowledged > 0
