@@ -7,9 +7,9 @@ import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.frozen import TYPE_CHECKING
-from identify.jobs.journal import Saved
+from identify.jobs.journal import Saved, read_job
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import interviews_folder, last_unfinished, weighable
+from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
@@ -97,8 +97,8 @@ def _full_screen_fits() -> bool:
 def _dialogue(engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None) -> int:
     console = Console(sys.stdin, sys.stdout)
     try:
-        if saved and not resume and not choose(console, saved, engine.book):
-            saved = None
+        while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
+            saved = _after_discarding(engine, saved) if chosen == "discard" else None
     except Stopped:
         return 0
     dialogue = Dialogue(engine, console, autosave, saved)
@@ -109,3 +109,10 @@ def _dialogue(engine: Engine, autosave: Autosave, saved: Saved | None, resume: b
         console.say(dialogue.farewell())
         return 130
     return 0
+
+
+def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:
+    """Discard an interview that was broken off; return the next that is offered."""
+    if kept := read_job(saved.path):
+        discard(kept)
+    return last_unfinished(engine, interviews_folder(), None)

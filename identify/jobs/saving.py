@@ -9,7 +9,7 @@ from pathlib import Path
 from identify.errors import RecordError, TableError
 from identify.interview.session import Event
 from identify.jobs.concluding import concluded
-from identify.jobs.facts import FIRST, Back, Finished, Step
+from identify.jobs.facts import FIRST, Back, Finished, Place, Step
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Saved, read_job
 from identify.jobs.locks import InUseError
@@ -52,9 +52,13 @@ class Autosave:
         self.place = FIRST
         self._journal: Journal | None = None
 
-    def keep(self, *steps: Step) -> str:
-        """Keep steps of the present end; return "saved" only when they are on the disk."""
-        return self._do(lambda journal: journal.add(*steps, place=self.place))
+    def keep(self, *steps: Step, place: Place | None = None) -> str:
+        """Keep steps, of the present end if not told; return "saved" only when on the disk."""
+        return self._do(lambda journal: journal.add(*steps, place=place or self.place))
+
+    def is_open(self, path: Path) -> bool:
+        """Tell whether this is the file that answers go to now."""
+        return self._journal is not None and self._journal.path == path
 
     def take_up(self, saved: Saved) -> str:
         """Go on in the file of a saved interview, or in a new one where that cannot be done."""

@@ -7,6 +7,7 @@ from pathlib import Path
 from identify.errors import ReadingError, RecordError
 from identify.frozen import replace
 from identify.interview.session import Event, Observed, conclude, replay
+from identify.jobs.facts import Discarded
 from identify.jobs.index import Index
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job, write_anew
@@ -154,6 +155,16 @@ def written(kept: Kept) -> Iterator[Journal]:
         yield journal
     finally:
         journal.close()
+
+
+def discard(kept: Kept) -> None:
+    """Mark a job as discarded.
+
+    Raises:
+        RecordError: As `written`.
+    """
+    with written(kept) as journal:
+        journal.add(Discarded())
 
 
 def index_file(folder: Path) -> Path:

@@ -210,6 +210,7 @@ def resume_blocks(saved: Saved, book: RuleBook) -> list[Block]:
         BLANK,
         Block("Go on where it stopped.", pick="on"),
         Block("Begin a new one; the old one is kept.", pick="new"),
+        Block("Discard it: it is not offered again, and its file stays.", pick="discard"),
     ]
 
 

@@ -5,7 +5,18 @@ from pathlib import Path
 
 from identify.interview.session import replay
 from identify.jobs.concluding import Rechecked
-from identify.jobs.facts import Claimed, Concluded, Corrected, Settled
+from identify.jobs.facts import (
+    MOST_HOSES,
+    OF_END,
+    OF_HOSE,
+    SHAPES,
+    Claimed,
+    Concluded,
+    Corrected,
+    Field,
+    Place,
+    Settled,
+)
 from identify.jobs.job import End, Hose, Job
 from identify.jobs.journal import Kept
 from identify.jobs.listing import Listed
@@ -141,6 +152,44 @@ def _outcome(settled: Settled) -> Block:
 
 def _moment(at: str) -> str:
     return f"{at[:10]} at {at[11:16]} UTC"
+
+
+FIELD_WORDS = {
+    Field.CUSTOMER: "Customer",
+    Field.MACHINE: "Machine",
+    Field.BAG: "Bag number",
+    Field.QUANTITY: "Pieces of this hose",
+    Field.PRINTED: "What is printed on the hose",
+    Field.SHAPE: f"Shape of the end: {', '.join(SHAPES)}",
+    Field.NOTE: "A note",
+    Field.MEASURED_BY: "Who measured",
+    Field.CHECKED_BY: "Who checked",
+}
+
+
+def deed_blocks(job: Job) -> list[Block]:
+    """Return what can be done to a job: go on with an end of it, say a fact, discard it."""
+    blocks = [Block("What to do", Tone.HEAD)]
+    for place, end in job.ends:
+        name = place.side if len(job.hoses) == 1 else str(place)
+        deed = "Go on with end" if end.answered else "Measure end"
+        blocks.append(Block(f"{deed} {name}.", pick=f"take {place}"))
+    following = Place(len(job.hoses) + 1)
+    if following.hose <= MOST_HOSES:
+        blocks.append(Block("Measure another hose of this job.", pick=f"take {following}"))
+    blocks.append(Block("Discard this job: it is not listed, and its file stays.", pick="discard"))
+    blocks += [BLANK, Block("What to say of it", Tone.HEAD)]
+    for field, words in FIELD_WORDS.items():
+        places = [Place()]
+        if field in OF_HOSE and len(job.hoses) > 1:
+            places = [Place(number) for number in range(1, len(job.hoses) + 1)]
+        if field in OF_END:
+            places = [place for place, _ in job.ends]
+        for place in places:
+            of = f", end {place}" if field in OF_END else f", hose {place.hose}"
+            more = of if len(places) > 1 else ""
+            blocks.append(Block(f"{words}{more}", pick=f"say {field} {place}"))
+    return blocks
 
 
 def rechecked_words(name: str, found: Rechecked) -> str:

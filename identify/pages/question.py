@@ -25,6 +25,7 @@ KEYS = (
     ("p", "the same by another person, or by you again"),
     ("k", "mark: type what is stamped on the end"),
     ("t", "tools, who measures, and access"),
+    ("j", "jobs: find one, go on with it, its customer, machine, bag, other end"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),

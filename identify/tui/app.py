@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from types import ModuleType
 from typing import ClassVar
 
 from textual.app import App
@@ -96,13 +97,18 @@ class Interview(App[int]):
 
     def on_mount(self) -> None:
         """Show what comes before the interview; it is made, and anything concluded, after that."""
-        if self.saved and self.offer:
-            self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
-        elif self.saved:
+        if self.saved and not self.offer:
             self._take_up(self.saved)
         else:
-            self._ask_first_tools()
+            self.offer_or_begin()
         self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
+
+    def offer_or_begin(self) -> None:
+        """Offer an interview that was broken off; where there is none, begin with the tools."""
+        if self.saved:
+            self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
+        else:
+            self._ask_first_tools()
 
     def _warm_up(self) -> None:
         """Get ready, bit by bit, for what comes after the first answers, while somebody reads."""
@@ -129,13 +135,13 @@ class Interview(App[int]):
 
     def happen(self, *events: Event) -> None:
         """Let events change the state, as `Course.happen` does."""
-        self._become(self.course.happen(self.snapshot, *events))
+        self.become(self.course.happen(self.snapshot, *events))
 
-    def _become(self, snapshot: Snapshot) -> None:
+    def become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
         if _found(self.snapshot) and not before:
-            self._to_interview()
+            self.to_interview()
             self._open("verdict")
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
@@ -143,7 +149,8 @@ class Interview(App[int]):
         if self.is_running and isinstance(self.screen, Face):
             self.screen.snapshot = snapshot
 
-    def _to_interview(self) -> None:
+    def to_interview(self) -> None:
+        """Close all screens that stand over the interview."""
         from identify.tui.screens.interview import InterviewScreen  # after the first frame
 
         while not isinstance(self.screen, InterviewScreen) and len(self.screen_stack) > 1:
@@ -216,9 +223,9 @@ class Interview(App[int]):
         said = Equipped(message.tools, message.care), Reached(message.access)
         if self.snapshot.verdict is EMPTY_VERDICT:  # the interview is not there yet
             self.happen(*said)
-            self._to_interview()
+            self.to_interview()
         else:
-            self._to_interview()
+            self.to_interview()
             self.happen(*said)
 
     def on_asked(self, message: messages.Asked) -> None:
@@ -249,7 +256,7 @@ class Interview(App[int]):
             self.snapshot = change(self.snapshot)
         except ReadingError as error:
             self.snapshot = replace(self.snapshot, note=error.problem)
-        self._to_interview()
+        self.to_interview()
 
     def on_stepped_back(self) -> None:
         """Undo the last answer; before the first one go back to tools and access."""
@@ -263,14 +270,14 @@ class Interview(App[int]):
             last, left = snapshot.state.events[-1], before.state.events[-1]
             if isinstance(last, Reached) and isinstance(left, Equipped):  # said together
                 before = self.course.undo(before)
-            self._become(before)
+            self.become(before)
 
     def on_stepped_forward(self) -> None:
         """Give again what was taken back last."""
         after = self.course.redo(self.snapshot)
         if after.undone and isinstance(after.undone[0], Reached):  # said together with tools
             after = self.course.redo(after)
-        self._become(after)
+        self.become(after)
 
     def on_unit_turned(self) -> None:
         """Let bare numbers take the next unit."""
@@ -295,7 +302,7 @@ class Interview(App[int]):
             self.watch_snapshot(self.snapshot)
         elif self.snapshot.verdict is EMPTY_VERDICT:
             self._conclude_first()
-            self._to_interview()
+            self.to_interview()
 
     def on_theme_wanted(self) -> None:
         """Change the colours, and with them the strokes of drawings."""
@@ -327,15 +334,35 @@ class Interview(App[int]):
             self._ask_first_tools()
 
     def _take_up(self, saved: Saved) -> None:
-        self._to_interview()
-        self._become(self.course.take_up(saved))
+        self.to_interview()
+        self.become(self.course.take_up(saved))
+
+    def on_broken_off_discarded(self) -> None:
+        """Discard the interview that is offered."""
+        _keeping().discard_broken_off(self)
+
+    def on_job_opened(self, message: messages.JobOpened) -> None:
+        """Show a job."""
+        _keeping().open_job(self, message)
+
+    def on_job_told(self, message: messages.JobTold) -> None:
+        """Keep a fact of a job."""
+        _keeping().tell_job(self, message)
+
+    def on_job_discarded(self, message: messages.JobDiscarded) -> None:
+        """Discard a job."""
+        _keeping().discard_job(self, message)
+
+    def on_job_taken(self, message: messages.JobTaken) -> None:
+        """Go on with an end of a job."""
+        _keeping().take_job(self, message)
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
         before, state = self.snapshot, self.snapshot.state
-        self._to_interview()
+        self.to_interview()
         self.course.close(before, finished=True)
-        self._become(self.course.begin(before))
+        self.become(self.course.begin(before))
         self.happen(Equipped(state.tools, state.care), Reached(state.access))
 
     def action_leave(self) -> None:
@@ -354,3 +381,10 @@ class Interview(App[int]):
 def _found(snapshot: Snapshot) -> bool:
     verdict = snapshot.verdict
     return verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)
+
+
+def _keeping() -> ModuleType:
+    """Return what does things to jobs; it is not needed for the first frame."""
+    from identify.tui import keeping
+
+    return keeping

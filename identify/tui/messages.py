@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from textual.message import Message
 
+from identify.jobs.facts import Field, Place
+from identify.jobs.journal import Kept
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 
@@ -102,6 +104,42 @@ class Opened(Message):
 
 class WentBack(Message):
     """The screen under this one is wanted."""
+
+
+class BrokenOffDiscarded(Message):
+    """The interview that is offered is to be discarded."""
+
+
+@dataclass
+class JobOpened(Message):
+    """A job is wanted: its file below the folder of all jobs."""
+
+    job: str
+
+
+@dataclass
+class JobTold(Message):
+    """A fact of a job was typed."""
+
+    kept: Kept
+    place: Place
+    field: Field
+    value: str
+
+
+@dataclass
+class JobDiscarded(Message):
+    """A job is to be discarded."""
+
+    kept: Kept
+
+
+@dataclass
+class JobTaken(Message):
+    """An end of a job is to be measured, or gone on with."""
+
+    kept: Kept
+    place: Place
 
 
 @dataclass

@@ -1,6 +1,7 @@
 """Which screen a name means, with what it needs to be drawn."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from identify.interview.session import Observed, conclude, replay
@@ -15,9 +16,11 @@ from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.reasoning.posterior import evidence
+from identify.tui.keeping import jobs_found
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
+from identify.tui.screens.jobs import JobsScreen
 from identify.tui.screens.reading import (
     EndScreen,
     GuideScreen,
@@ -102,6 +105,7 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "end": _end,
     "picture": _picture,
     "verdict": _verdict,
+    "jobs": lambda app, _: JobsScreen(app.engine, app.snapshot, partial(jobs_found, app)),
     "guide": lambda app, _: GuideScreen(app.engine, app.snapshot, example(app.engine)),
 }
 

@@ -3,8 +3,7 @@
 import argparse
 
 from identify.commands.jobs.shelves import add_reference, shelf
-from identify.jobs.facts import Discarded
-from identify.jobs.shelf import written
+from identify.jobs.shelf import discard
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,7 +18,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Mark it."""
     kept = shelf().called(args.reference)
-    with written(kept) as journal:
-        journal.add(Discarded())
+    discard(kept)
     print(f"{kept.job.reference} is discarded. Its file stays: {kept.path}")
     return 0

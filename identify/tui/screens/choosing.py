@@ -24,6 +24,7 @@ from identify.pages.interview import (
 from identify.reasoning.engine import Engine
 from identify.tui.messages import (
     Asked,
+    BrokenOffDiscarded,
     CannotTell,
     GoOn,
     Opened,
@@ -186,7 +187,7 @@ class ResumeScreen(PagedScreen):
     """Shows what was answered before and asks whether to go on."""
 
     heading = "An interview was broken off"
-    about = "1 go on   2 begin a new one   q quit"
+    about = "1 go on   2 begin a new one   3 discard it   q quit"
 
     def __init__(self, engine: Engine, snapshot: Snapshot, saved: Saved) -> None:
         super().__init__(engine, snapshot)
@@ -194,11 +195,15 @@ class ResumeScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return when it began and what was answered."""
-        return resume_blocks(self.saved, self.engine.book)
+        jobs = Block("All jobs: find one, go on with it, discard it.", pick="jobs")
+        return [*resume_blocks(self.saved, self.engine.book), jobs]
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(GoOn(pick == "on"))
+        if pick == "jobs":
+            self.post_message(Opened("jobs"))
+        else:
+            self.post_message(BrokenOffDiscarded() if pick == "discard" else GoOn(pick == "on"))
 
     def leave(self) -> None:
         """There is no screen to go back to."""

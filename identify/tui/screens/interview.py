@@ -46,6 +46,7 @@ OPENS = {
     "d": "picture",
     "g": "guide",
     "n": "anew",
+    "j": "jobs",
 }
 
 
