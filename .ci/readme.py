@@ -90,7 +90,7 @@ def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
 
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
-    from identify.interview.saving import Autosave
+    from identify.jobs.saving import Autosave
 
     from identify.commands.options import engine_of
     from identify.tui.app import Interview

@@ -10,10 +10,11 @@ import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
-from keyword import iskeyword
 
+from identify.commands import COMMANDS, module_of
 from identify.commands.everyday import Everyday
 from identify.commands.output import Edge
+from identify.commands.settings import settle
 from identify.errors import OutputError, WhichendError, near_misses
 from identify.frozen import TYPE_CHECKING
 
@@ -21,19 +22,6 @@ if TYPE_CHECKING:
     from typing import Any
 
 OK, BAD_INPUT, NO_OUTPUT, INTERRUPTED = 0, 2, 5, 130
-
-COMMANDS = {
-    "ask": "the interview, which also starts when no command is given",
-    "rank": "rank end connections for readings given as name=value",
-    "find": "the ends that words of the trade name, such as JIC -8 male",
-    "show": "show one end connection with all its figures",
-    "compare": "two end connections side by side, and what happens when they meet",
-    "confirm": "does a claimed identity stand against the readings?",
-    "jobs": "list, find, open, correct and hand on what was measured before",
-    "tables": "list families, sizes and sources; check tables",
-    "gauges": "write a printable page of pitch combs and seat angles",
-}
-"""Each is a module of `commands`, imported only when it is asked for."""
 
 _WHAT = "Identify a hydraulic hose end from what caliper and gauges say."
 _ABOUT = ("-h", "--help", "--version")
@@ -132,7 +120,7 @@ def _run(words: list[str]) -> int:
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:
         raise CommandError(name)
-    command = import_module(f"identify.commands.{name}")
+    command = import_module(module_of(name))
     if verbs := getattr(command, "VERBS", None):
         verb, *rest = rest or ["--help"]
         if verb in _ABOUT[:2]:
@@ -141,7 +129,8 @@ def _run(words: list[str]) -> int:
             front(verbs, f"whichend {name}").parse_args([verb])
         if verb not in verbs:
             raise CommandError(verb, verbs, f"whichend {name} ")
-        name, command = f"{name} {verb}", import_module(f"{command.__name__}.{module_of(verb)}")
+        command = import_module(module_of(name, verb))
+        name = f"{name} {verb}"
     everyday = Everyday()
     command.add_arguments(everyday)
     args: Any = everyday.read(rest)
@@ -150,12 +139,9 @@ def _run(words: list[str]) -> int:
 
         # Intermixed: options may stand anywhere among the words; argparse alone takes one run.
         args = parser_of(name, command.add_arguments).parse_intermixed_args(rest)
+    if name != "doctor":  # which tells what is wrong with the configuration
+        settle(args)
     return int(command.run(args))
-
-
-def module_of(verb: str) -> str:
-    """Return the module of a verb, which may be a word that Python keeps to itself."""
-    return f"{verb.replace('-', '_')}{'_' * iskeyword(verb)}"
 
 
 def _warn_of_second_owner() -> None:

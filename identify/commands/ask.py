@@ -6,7 +6,10 @@ import os
 import sys
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.settings import THEMES, UNITS, origins, tools_of
+from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
+from identify.interview.habits import Habits
 from identify.jobs.journal import Saved, read_job
 from identify.jobs.saving import Autosave
 from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
@@ -19,8 +22,7 @@ from identify.transliterate import speaks_utf8
 if TYPE_CHECKING:
     import argparse
 
-
-THEMES = ("dark", "sunlight", "terminal")  # as in `tui.themes`, which is slow to import
+    from identify.model.rule import Tool
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -55,7 +57,29 @@ def add_face_options(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="for a slow line: the terminal's own colours, and no picture until d is pressed",
     )
+    parser.add_argument(
+        "--tools", type=tools_typed, metavar="LIST",
+        help="what is to hand, so that it is not asked: caliper,rule,metric_gauge,inch_gauge,"
+        "seat_gauge,protractor,combs,known_ends",
+    )  # fmt: skip
+    parser.add_argument("--units", choices=UNITS, help="what a bare number is taken for first")
+    parser.add_argument(
+        "--region", choices=origins(),
+        help="where most machines come from; it counts as the answer to that question",
+    )  # fmt: skip
     add_knowledge_options(parser)
+
+
+def tools_typed(text: str) -> frozenset[Tool]:
+    """Return the tools that `--tools` names.
+
+    Raises:
+        ReadingError: One of them is none.
+    """
+    try:
+        return tools_of(text)
+    except ValueError as error:
+        raise ReadingError(f"--tools: {error}") from None
 
 
 def run(args: argparse.Namespace) -> int:
@@ -73,15 +97,18 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
     """
     engine = engine_of(args)
     folder = interviews_folder()
+    habits = Habits(args.tools, args.units == "in", args.region or "")
     saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
     if args.plain or not _full_screen_fits():
-        return _dialogue(engine, Autosave(folder, args.tables), saved, resume)
+        return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
     spare = args.low_bandwidth
     theme = args.theme or (THEMES[2] if spare else THEMES[0])
     autosave = Autosave(folder, args.tables)
-    return int(full_screen(engine, autosave, saved, theme=theme, offer=resume is None, spare=spare))
+    return int(
+        full_screen(engine, autosave, saved, habits, theme=theme, offer=resume is None, spare=spare)
+    )
 
 
 def _full_screen_fits() -> bool:
@@ -94,14 +121,16 @@ def _full_screen_fits() -> bool:
     )
 
 
-def _dialogue(engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None) -> int:
+def _dialogue(
+    engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
+) -> int:
     console = Console(sys.stdin, sys.stdout)
     try:
         while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
             saved = _after_discarding(engine, saved) if chosen == "discard" else None
     except Stopped:
         return 0
-    dialogue = Dialogue(engine, console, autosave, saved)
+    dialogue = Dialogue(engine, console, autosave, saved, habits)
     try:
         dialogue.hold()
     except KeyboardInterrupt:

@@ -7,6 +7,9 @@ from typing import Any, NoReturn
 
 from identify.errors import WhichendError, near_misses
 
+Declare = Callable[[argparse.ArgumentParser], None]
+Declared = Callable[..., Declare | Mapping[str, str]]
+
 
 class OptionError(WhichendError):
     """An option is unknown, lacks its value or has one that it cannot take."""
@@ -56,6 +59,28 @@ def front(
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, what in commands_.items():
         commands.add_parser(name, help=what)
+    return parser
+
+
+def whole(
+    parser: argparse.ArgumentParser, commands_: Mapping[str, str], declared: Declared, *before: str
+) -> argparse.ArgumentParser:
+    """Return a parser with every command and all it declares, as a completion needs it.
+
+    Args:
+        parser: One without commands.
+        commands_: By name what each does.
+        declared: From the words of a command to what declares its options, or to its verbs.
+        before: The words of the command that has these as verbs.
+    """
+    parts = parser.add_subparsers(metavar="COMMAND")
+    for name, what in commands_.items():
+        one = parts.add_parser(name, help=what)
+        found = declared(*before, name)
+        if callable(found):
+            found(one)
+        else:
+            whole(one, found, declared, *before, name)
     return parser
 
 

@@ -1,9 +1,11 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
 from identify.frozen import replace
+from identify.interview.habits import Habits
 from identify.interview.session import (
     Equipped,
     Event,
+    Reached,
     SessionState,
     apply,
     back,
@@ -23,18 +25,24 @@ class Course:
     Args:
         engine: Reasons.
         autosave: Keeps the answers.
+        habits: What need not be asked.
     """
 
-    def __init__(self, engine: Engine, autosave: Autosave) -> None:
-        self.engine, self.autosave = engine, autosave
+    def __init__(
+        self,
+        engine: Engine,
+        autosave: Autosave,
+        habits: Habits = Habits(),  # noqa: B008 - it is frozen
+    ) -> None:
+        self.engine, self.autosave, self.habits = engine, autosave, habits
 
     def blank(self) -> Snapshot:
         """Return an interview of which nothing is concluded yet."""
-        return Snapshot(trouble=self.autosave.trouble)
+        return Snapshot(trouble=self.autosave.trouble, inch=self.habits.inch)
 
     def begin(self, before: Snapshot | None = None) -> Snapshot:
         """Return an interview with nothing answered, in the unit of the one before."""
-        return self._concluded(Snapshot(inch=before.inch if before else False))
+        return self._concluded(Snapshot(inch=before.inch if before else self.habits.inch))
 
     def take_up(self, saved: Saved) -> Snapshot:
         """Return an interview that was broken off as it stood, to go on with.
@@ -43,7 +51,7 @@ class Course:
         """
         word = self.autosave.take_up(saved)
         state, note, who = replay(saved.events), self.autosave.note, self.engine.care
-        taken = self._concluded(Snapshot(state, saved=word, note=note))
+        taken = self._concluded(Snapshot(state, saved=word, note=note, inch=self.habits.inch))
         if who in ("", state.care):
             return taken
         return replace(self.happen(taken, Equipped(state.tools, who)), note=note)
@@ -62,6 +70,11 @@ class Course:
         for event in events:
             word = self.autosave.keep(event)
         return replace(after, saved=word, trouble=self.autosave.trouble)
+
+    def prepare(self, snapshot: Snapshot, equipped: Equipped, reached: Reached) -> Snapshot:
+        """Take tools and access; what the shop always answers goes with them at the start."""
+        always = self.habits.answers if not snapshot.state.events else ()
+        return self.happen(snapshot, equipped, reached, *always)
 
     def undo(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview without its last event, and keep that it was taken back."""

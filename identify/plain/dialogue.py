@@ -17,6 +17,7 @@ from identify.interview.asking import (
 )
 from identify.interview.bare import unit_of
 from identify.interview.doubt import doubt_of
+from identify.interview.habits import Habits
 from identify.interview.session import (
     FIRST_TOOLS,
     Equipped,
@@ -59,14 +60,20 @@ class Dialogue:
         console: Speaks and listens.
         autosave: Keeps the answers.
         saved: An interview to go on with; a new one by default.
+        habits: What need not be asked.
     """
 
     def __init__(
-        self, engine: Engine, console: Console, autosave: Autosave, saved: Saved | None = None
+        self,
+        engine: Engine,
+        console: Console,
+        autosave: Autosave,
+        saved: Saved | None = None,
+        habits: Habits = Habits(),  # noqa: B008 - it is frozen
     ) -> None:
         self.console, self.autosave = console, autosave
         self.saved = saved
-        self.course = Course(engine, autosave)
+        self.course = Course(engine, autosave, habits)
         self.snapshot = self.course.take_up(saved) if saved else self.course.blank()
         self.shown: Verdict | None = None
         self.doubted = ""  # an answer that was asked about
@@ -308,12 +315,17 @@ class Dialogue:
         had = FIRST_TOOLS, self.course.engine.care
         if self.state.events:
             had = self.state.tools, self.state.care
-        tools, care = ask_tools(self.console, *had)
+        known = self.course.habits.tools
+        if known is not None and not self.state.events:
+            tools, care = known, self.course.engine.care
+        else:
+            tools, care = ask_tools(self.console, *had)
         access = ask_access(self.console, self.state.access)
         words = f"To hand: {page.tool_names(tools)}. The end: {page.access_words(access)}."
         if care:
             words += f" The readings are weighed as those of somebody {care}."
-        self._take(words, Equipped(tools, care), Reached(access))
+        self.snapshot = self.course.prepare(self.snapshot, Equipped(tools, care), Reached(access))
+        self.telling.noted(words, self.autosave.trouble)
 
     def _show(self) -> None:
         self.console.say()

@@ -23,6 +23,7 @@ from identify.interview.asking import (
 )
 from identify.interview.bare import unit_of
 from identify.interview.doubt import doubt_of
+from identify.interview.habits import Habits
 from identify.interview.session import (
     FIRST_TOOLS,
     Again,
@@ -56,6 +57,7 @@ class Interview(App[int]):
     Args:
         engine: Reasons over tables and rules.
         autosave: Keeps the answers.
+        habits: What need not be asked.
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
         theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
@@ -78,6 +80,7 @@ class Interview(App[int]):
         self,
         engine: Engine,
         autosave: Autosave,
+        habits: Habits = Habits(),  # noqa: B008 - it is frozen
         *,
         saved: Saved | None = None,
         offer: bool = True,
@@ -90,7 +93,7 @@ class Interview(App[int]):
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
         self.autosave = autosave
-        self.course = Course(engine, autosave)
+        self.course = Course(engine, autosave, habits)
         self.saved, self.offer, self.spare = saved, offer, spare
         self._bits = bits(engine)
         self.set_reactive(Interview.snapshot, self.course.blank())
@@ -137,6 +140,10 @@ class Interview(App[int]):
         """Let events change the state, as `Course.happen` does."""
         self.become(self.course.happen(self.snapshot, *events))
 
+    def prepare(self, equipped: Equipped, reached: Reached) -> None:
+        """Take tools and access, as `Course.prepare` does."""
+        self.become(self.course.prepare(self.snapshot, equipped, reached))
+
     def become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
@@ -177,7 +184,10 @@ class Interview(App[int]):
         self.push_screen(ToolsScreen(self.engine, self.snapshot, chosen, care))
 
     def _ask_first_tools(self) -> None:
-        self._ask_tools(FIRST_TOOLS, self.course.engine.care)
+        tools, care = self.course.habits.tools, self.course.engine.care
+        known = tools is not None
+        screen = ToolsScreen(self.engine, self.snapshot, tools or FIRST_TOOLS, care, known=known)
+        self.push_screen(screen)
 
     # Answers.
 
@@ -222,11 +232,11 @@ class Interview(App[int]):
         """Take tools and access."""
         said = Equipped(message.tools, message.care), Reached(message.access)
         if self.snapshot.verdict is EMPTY_VERDICT:  # the interview is not there yet
-            self.happen(*said)
+            self.prepare(*said)
             self.to_interview()
         else:
             self.to_interview()
-            self.happen(*said)
+            self.prepare(*said)
 
     def on_asked(self, message: messages.Asked) -> None:
         """Put a question out of turn."""
@@ -363,7 +373,7 @@ class Interview(App[int]):
         self.to_interview()
         self.course.close(before, finished=True)
         self.become(self.course.begin(before))
-        self.happen(Equipped(state.tools, state.care), Reached(state.access))
+        self.prepare(Equipped(state.tools, state.care), Reached(state.access))
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""

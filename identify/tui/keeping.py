@@ -62,7 +62,6 @@ def discard_job(app: "Interview", message: JobDiscarded) -> None:
         _say(app, "This is the job that is measured now; begin a new one first.")
     elif _discarded(app, message.kept):
         app.pop_screen()
-        app.watch_snapshot(app.snapshot)
 
 
 def discard_broken_off(app: "Interview") -> None:
@@ -93,7 +92,7 @@ def take_job(app: "Interview", message: JobTaken) -> None:
     saved = interview_of(read_job(kept.path) or kept, place)
     app.become(app.course.take_up(weighable(app.engine, saved)))
     if not saved.events:
-        app.happen(Equipped(before.tools, before.care), Reached(before.access))
+        app.prepare(Equipped(before.tools, before.care), Reached(before.access))
 
 
 def _discarded(app: "Interview", kept: Kept) -> bool:

@@ -11,6 +11,7 @@ from contextlib import suppress
 from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
+from identify.interview.habits import Habits
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
 from identify.jobs.shelf import state_folder
@@ -28,6 +29,7 @@ def run(
     engine: Engine,
     autosave: Autosave,
     saved: Saved | None = None,
+    habits: Habits = Habits(),  # noqa: B008 - it is frozen
     *,
     theme: str = "dark",
     offer: bool = True,
@@ -39,6 +41,7 @@ def run(
         engine: Reasons over tables and rules.
         autosave: Keeps the answers.
         saved: An interview that was broken off.
+        habits: What need not be asked.
         theme: Name of a set of colours.
         offer: Ask whether to go on with it; else it is taken up at once.
         spare: Show no picture until it is asked for.
@@ -51,7 +54,7 @@ def run(
     """
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
-    app = Guarded(engine, autosave, saved=saved, offer=offer, theme=theme, spare=spare)
+    app = Guarded(engine, autosave, habits, saved=saved, offer=offer, theme=theme, spare=spare)
     terminal = Terminal()
     try:
         status = asyncio.run(_with_signals(app, terminal))

@@ -6,7 +6,7 @@ import statistics
 import time
 from collections.abc import Iterator
 
-from identify.interview.saving import Autosave
+from identify.jobs.saving import Autosave
 from textual.pilot import Pilot
 
 from identify.interview.snapshot import ask_of

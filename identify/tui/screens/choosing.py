@@ -48,11 +48,17 @@ class ToolsScreen(PagedScreen):
     """Asks what is to hand, who measures if one wants to say, then how far the end is reached."""
 
     def __init__(
-        self, engine: Engine, snapshot: Snapshot, chosen: frozenset[Tool], care: str
+        self,
+        engine: Engine,
+        snapshot: Snapshot,
+        chosen: frozenset[Tool],
+        care: str,
+        *,
+        known: bool = False,
     ) -> None:
         super().__init__(engine, snapshot)
         self.chosen, self.care = chosen, care
-        self.step = Step.TOOLS
+        self.step = Step.ACCESS if known else Step.TOOLS
 
     def heading_words(self) -> str:
         """Return which of them is asked."""

@@ -24,6 +24,10 @@ class JobsScreen(SearchScreen):
         super().__init__(engine, snapshot)
         self.find = find
 
+    def on_screen_resume(self) -> None:
+        """Draw what the screen before may have changed."""
+        self.redraw()
+
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the jobs; none found is said."""
         found = jobs_blocks(self.find(self.wanted))

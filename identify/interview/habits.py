@@ -1,0 +1,28 @@
+"""What is so at every start of one shop, unless it is said otherwise."""
+
+from identify.frozen import dataclass
+from identify.interview.session import Event, Observed
+from identify.model.feature import Feature
+from identify.model.reading import Choice, How, Reading
+from identify.model.rule import Tool
+
+
+@dataclass(frozen=True, slots=True)
+class Habits:
+    """Tools that are to hand, None where they are asked; unit; where the machines come from.
+
+    `origin` is one of `ORIGINS`, empty where it is asked; it counts as an answer of the person and
+    can be changed or withdrawn as such.
+    """
+
+    tools: frozenset[Tool] | None = None
+    inch: bool = False
+    origin: str = ""
+
+    @property
+    def answers(self) -> tuple[Event, ...]:
+        """What is answered from the start."""
+        if not self.origin:
+            return ()
+        word = self.origin
+        return (Observed(Reading(Feature.ORIGIN, Choice(word), How.EYE, word)),)
