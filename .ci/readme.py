@@ -90,9 +90,8 @@ def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
 
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
-    from identify.jobs.saving import Autosave
-
     from identify.commands.options import engine_of
+    from identify.jobs.saving import Autosave
     from identify.tui.app import Interview
     from tests.tui.stage import settle, text_of
 

@@ -160,7 +160,7 @@ FIELD_WORDS = {
     Field.BAG: "Bag number",
     Field.QUANTITY: "Pieces of this hose",
     Field.PRINTED: "What is printed on the hose",
-    Field.SHAPE: f"Shape of the end: {', '.join(SHAPES)}",
+    Field.SHAPE: f"Shape ({', '.join(SHAPES)})",
     Field.NOTE: "A note",
     Field.MEASURED_BY: "Who measured",
     Field.CHECKED_BY: "Who checked",
@@ -186,7 +186,8 @@ def deed_blocks(job: Job) -> list[Block]:
         if field in OF_END:
             places = [place for place, _ in job.ends]
         for place in places:
-            of = f", end {place}" if field in OF_END else f", hose {place.hose}"
+            end = place.side if len(job.hoses) == 1 else str(place)
+            of = f", end {end}" if field in OF_END else f", hose {place.hose}"
             more = of if len(places) > 1 else ""
             blocks.append(Block(f"{words}{more}", pick=f"say {field} {place}"))
     return blocks

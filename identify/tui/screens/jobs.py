@@ -10,6 +10,7 @@ from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.jobs import FIELD_WORDS, deed_blocks, job_blocks, jobs_blocks
 from identify.reasoning.engine import Engine
 from identify.tui.messages import JobDiscarded, JobOpened, JobTaken, JobTold
+from identify.tui.pane import Pane
 from identify.tui.screens.search import SearchScreen
 
 
@@ -23,6 +24,12 @@ class JobsScreen(SearchScreen):
     ) -> None:
         super().__init__(engine, snapshot)
         self.find = find
+
+    def hint_words(self) -> str:
+        """Return the keys of this mode."""
+        if self.typing:
+            return "type a reference or words   Enter then choose   Esc back"
+        return super().hint_words()
 
     def on_screen_resume(self) -> None:
         """Draw what the screen before may have changed."""
@@ -55,6 +62,11 @@ class JobScreen(SearchScreen):
     def __init__(self, engine: Engine, snapshot: Snapshot, kept: Kept) -> None:
         super().__init__(engine, snapshot)
         self.kept = kept
+
+    def redraw(self) -> None:
+        """Show the line only where something is typed."""
+        self.query_one("#entry", Pane).display = self.typing
+        super().redraw()
 
     def heading_words(self) -> str:
         """Return the job, or the fact that is being typed."""
