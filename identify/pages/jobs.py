@@ -186,8 +186,8 @@ def deed_blocks(job: Job) -> list[Block]:
         if field in OF_END:
             places = [place for place, _ in job.ends]
         for place in places:
-            end = place.side if len(job.hoses) == 1 else str(place)
-            of = f", end {end}" if field in OF_END else f", hose {place.hose}"
+            side = place.side if len(job.hoses) == 1 else str(place)
+            of = f", end {side}" if field in OF_END else f", hose {place.hose}"
             more = of if len(places) > 1 else ""
             blocks.append(Block(f"{words}{more}", pick=f"say {field} {place}"))
     return blocks

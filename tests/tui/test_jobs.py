@@ -130,4 +130,4 @@ def test_a_job_is_discarded_from_its_screen_but_not_while_it_is_measured(
         assert "No job is kept yet." in text_of(app)
 
     play(engine, tmp_path, act)
-    assert job_on_disk(tmp_path).job.discarded
+    assert [each.discarded for each in Shelf(tmp_path).index.every()] == [True]
