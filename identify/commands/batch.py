@@ -88,7 +88,7 @@ def run_batch(args: argparse.Namespace) -> int:
 def _through(lines: IO[bytes], name: str, args: argparse.Namespace) -> int:
     numbered, empty = _read(lines), True
     if args.jobs > 1:
-        from identify.commands.jobs import shared_out  # processes are for who asks for them
+        from identify.commands.workers import shared_out  # processes are for who asks for them
 
         answers = shared_out(numbered, args)
     else:

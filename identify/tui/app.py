@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Callable
-from types import ModuleType
 from typing import ClassVar
 
 from textual.app import App
@@ -349,23 +348,33 @@ class Interview(App[int]):
 
     def on_broken_off_discarded(self) -> None:
         """Discard the interview that is offered."""
-        _keeping().discard_broken_off(self)
+        from identify.tui import keeping  # after the first frame
+
+        keeping.discard_broken_off(self)
 
     def on_job_opened(self, message: messages.JobOpened) -> None:
         """Show a job."""
-        _keeping().open_job(self, message)
+        from identify.tui import keeping  # after the first frame
+
+        keeping.open_job(self, message)
 
     def on_job_told(self, message: messages.JobTold) -> None:
         """Keep a fact of a job."""
-        _keeping().tell_job(self, message)
+        from identify.tui import keeping  # after the first frame
+
+        keeping.tell_job(self, message)
 
     def on_job_discarded(self, message: messages.JobDiscarded) -> None:
         """Discard a job."""
-        _keeping().discard_job(self, message)
+        from identify.tui import keeping  # after the first frame
+
+        keeping.discard_job(self, message)
 
     def on_job_taken(self, message: messages.JobTaken) -> None:
         """Go on with an end of a job."""
-        _keeping().take_job(self, message)
+        from identify.tui import keeping  # after the first frame
+
+        keeping.take_job(self, message)
 
     def on_started_again(self) -> None:
         """Begin anew with the same tools and access; what was answered stays on the disk."""
@@ -391,10 +400,3 @@ class Interview(App[int]):
 def _found(snapshot: Snapshot) -> bool:
     verdict = snapshot.verdict
     return verdict.kind is VerdictKind.IDENTIFIED and bool(verdict.readings)
-
-
-def _keeping() -> ModuleType:
-    """Return what does things to jobs; it is not needed for the first frame."""
-    from identify.tui import keeping
-
-    return keeping
