@@ -4,6 +4,7 @@ import math
 import re
 
 from identify.errors import ReadingError
+from identify.model.feature import Feature, answers_named
 from identify.model.reading import Angle, Basis, Choice, Slope
 from identify.ratio import Ratio
 from identify.reading.numbers import clean, exact_number, quantity, quoted, share
@@ -32,6 +33,8 @@ _TAPERS = {
     "tapered": "tapered",
     "taper": "tapered",
 }
+_APART = re.compile(r"(.+?) and (.+), (.+) apart")
+_BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
 _ANGLE_FORMS = (
     "write it as 37 deg half, 74 deg included, or 74 deg; or two diameters of the cone and how far "
     "apart they are: 10.2 and 14.7 mm, 3 mm apart"
@@ -84,8 +87,8 @@ def parse_taper(text: str) -> Choice | Slope:
         ReadingError: Neither; or a slope steeper than any thread's.
     """
     plain = clean(text).lower()
-    if plain in _TAPERS:
-        return Choice(_TAPERS[plain])
+    if answer := answers_named(Feature.TAPER).get(plain):
+        return Choice(answer)
     grown = re.fullmatch(r"(.+?) (?:over|per) (.+)", plain)
     what = f"a taper; {_TAPER_FORMS}"
     if grown:

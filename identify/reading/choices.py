@@ -3,7 +3,7 @@
 import re
 
 from identify.errors import ReadingError, near_miss
-from identify.model.feature import FEATURES, Feature, Kind
+from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Angle, Choice, How, Outcome, Trial, Value
 from identify.reading.numbers import clean, exact_number, parse_number, quoted
 
@@ -154,9 +154,8 @@ def parse_choice(feature: Feature, text: str) -> Choice:
     if feature is Feature.FLANK_ANGLE:
         word = re.sub(r"-?(?:°|deg|degrees)$", "", word)
     choices = FEATURES[feature].choices
-    word = next((answer for answer, also in FEATURES[feature].also if word in also.split()), word)
-    if word in choices:
-        return Choice(word)
+    if answer := answers_named(feature).get(word):
+        return Choice(answer)
     if question := _QUESTIONS.get((feature, word)):
         raise ReadingError(f"{quoted(text)} {question}.")
     raise ReadingError(

@@ -165,7 +165,7 @@ def test_an_even_prior_changes_the_ranking_and_nothing_is_certain(capsys):
         (["gender=male", "thread_od=9", "thread_od=8"], "has no unit"),
         (["gender=male", "gender=female", "thread_od=8 mm"], "gender is given twice"),
         (["thread_od=20.9 mm", "thread_id=19 mm"], "keep the one that is true of this end"),
-        (["20.9"], "is not a reading"),
+        (["20.9"], "male or female was not said; write m 20.9"),
         (["gender=male", "--limit", "0"], "--limit 0 lists nothing"),
         (["gender=male", "--batch", "-"], "Give readings or --batch FILE, not both."),
         (
