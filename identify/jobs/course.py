@@ -3,6 +3,7 @@
 from identify.frozen import replace
 from identify.interview.habits import Habits
 from identify.interview.session import (
+    Claimed,
     Equipped,
     Event,
     Reached,
@@ -15,7 +16,9 @@ from identify.interview.session import (
 from identify.interview.snapshot import Snapshot
 from identify.jobs.facts import Back
 from identify.jobs.journal import Saved
-from identify.jobs.saving import Autosave
+from identify.jobs.saving import Autosave, utc
+from identify.reading.claims import claim_of
+from identify.reading.names import understand
 from identify.reasoning.engine import Engine
 
 
@@ -75,6 +78,18 @@ class Course:
         """Take tools and access; what the shop always answers goes with them at the start."""
         always = self.habits.answers if not snapshot.state.events else ()
         return self.happen(snapshot, equipped, reached, *always)
+
+    def claim(self, snapshot: Snapshot, text: str) -> Snapshot:
+        """Return an interview with what somebody says the end is, such as "JIC 8 by the driver".
+
+        Raises:
+            UnknownEndError: The words name no end.
+            ReadingError: The text is no claim.
+        """
+        said = claim_of(text)
+        ends = tuple(end.id for end in understand(self.engine.catalogue, said.words).ends)
+        at = utc(self.autosave.now())
+        return self.happen(snapshot, Claimed(said.words, said.by, at, ends, said.anyway))
 
     def undo(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview without its last event, and keep that it was taken back."""

@@ -1,4 +1,4 @@
-"""Lines of a job file <-> steps: facts here, answers by `records`."""
+"""Lines of a job file <-> steps: facts here, answers and claims by `records`."""
 
 import dataclasses
 from collections.abc import Callable
@@ -9,7 +9,6 @@ from identify.jobs.facts import (
     FIRST,
     LONGEST_TEXT,
     Back,
-    Claimed,
     Concluded,
     Corrected,
     Discarded,
@@ -31,7 +30,7 @@ from identify.model.verdict import VerdictKind
 from identify.reading.numbers import quoted
 
 LONGEST_SENTENCE = 2000  # of a verdict
-MOST_ENDS = 200  # that one claim or verdict names
+MOST_ENDS = 200  # that one verdict names
 _MARKS: dict[str, Step] = {
     "back": Back(),
     "finished": Finished(),
@@ -43,7 +42,7 @@ _MARK_NAMES = {type(mark): name for name, mark in _MARKS.items()}
 
 def line_of(place: Place, step: Step) -> dict[str, Any]:
     """Return an entry as a JSON object; the first end of the first hose is not named in it."""
-    if isinstance(step, Noted | Claimed | Concluded | Settled | Corrected):
+    if isinstance(step, Noted | Concluded | Settled | Corrected):
         record = {"event": _FACT_NAMES[type(step)], **dataclasses.asdict(step)}
     elif isinstance(step, Back | Finished | Reopened | Discarded):
         record = {"event": _MARK_NAMES[type(step)]}
@@ -106,12 +105,6 @@ def _noted(record: dict[str, Any]) -> Noted:
     return Noted(field, value)
 
 
-def _claimed(record: dict[str, Any]) -> Claimed:
-    ends = tuple(_text({"end": each}, "end") for each in _list(record, "ends"))
-    words, by, at, anyway = _texts(record, "words", "by", "at", "anyway")
-    return Claimed(words, by, at, ends, anyway)
-
-
 def _concluded(record: dict[str, Any]) -> Concluded:
     sentence = _text(record, "sentence", LONGEST_SENTENCE)
     ends = tuple(_named(dict(each)) for each in _list(record, "ends"))
@@ -137,7 +130,6 @@ def _corrected(record: dict[str, Any]) -> Corrected:
 
 _FACTS: dict[str, tuple[type[Any], Callable[[dict[str, Any]], Step]]] = {
     "noted": (Noted, _noted),
-    "claimed": (Claimed, _claimed),
     "concluded": (Concluded, _concluded),
     "settled": (Settled, _settled),
     "corrected": (Corrected, _corrected),

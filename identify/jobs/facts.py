@@ -1,4 +1,4 @@
-"""What is kept of a job beside the answers: facts, claims, verdicts, what became of it.
+"""What is kept of a job beside the answers and claims: facts, verdicts, what became of it.
 
 Every step is a frozen value and one line of the file. `at` is UTC, as "2026-11-26T08:30:00Z".
 """
@@ -55,20 +55,6 @@ class Noted:
 
     field: Field
     value: str
-
-
-@dataclass(frozen=True, slots=True)
-class Claimed:
-    """Somebody said what an end is: their `words`, and the ids of all `ends` that they can mean.
-
-    `anyway` says why it was ordered although the readings speak against it, empty if it was not.
-    """
-
-    words: str
-    by: str
-    at: str
-    ends: tuple[str, ...] = ()
-    anyway: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +132,7 @@ class Discarded:
     """The job is no more offered or listed; its file stays."""
 
 
-Fact = Noted | Claimed | Concluded | Settled | Corrected | Back | Finished | Reopened | Discarded
+Fact = Noted | Concluded | Settled | Corrected | Back | Finished | Reopened | Discarded
 Step = Event | Fact
 """All that a line of a file can say."""
 

@@ -4,13 +4,19 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from identify.frozen import dataclass, replace
-from identify.interview.session import Event, GivenUp, Observed
+from identify.interview.session import (
+    Claimed,
+    Event,
+    GivenUp,
+    Observed,
+    Unclaimed,
+    claims_after,
+)
 from identify.jobs.facts import (
     FIRST,
     OF_END,
     OF_HOSE,
     Back,
-    Claimed,
     Concluded,
     Corrected,
     Discarded,
@@ -31,19 +37,26 @@ Entry = tuple[Place, Step]
 class End:
     """One end of a hose.
 
-    `events` are the answers that stand, in the order given (`interview.session.replay` makes the
+    `events` are the answers and claims that stand, in the order given (`interview.session.replay` makes the
     state of them). `verdict` is the last that was given, `changed` tells that answers were given
     or taken back since. `finished` tells that the interview is not offered again.
     """
 
     events: tuple[Event, ...] = ()
     shape: str = ""
-    claims: tuple[Claimed, ...] = ()
     verdict: Concluded | None = None
     changed: bool = False
     outcome: Settled | None = None
     corrections: tuple[Corrected, ...] = ()
     finished: bool = False
+
+    @property
+    def claims(self) -> tuple[Claimed, ...]:
+        """What was said that it is, in the order said."""
+        said: tuple[Claimed, ...] = ()
+        for event in self.events:
+            said = claims_after(said, event)
+        return said
 
     @property
     def answered(self) -> bool:
@@ -146,11 +159,9 @@ def _told(job: Job, step: Noted) -> Job:
 def _end_after(end: End, step: Step) -> End:
     match step:
         case Back():
-            return replace(end, events=end.events[:-1], changed=end.verdict is not None)
+            return replace(end, events=end.events[:-1], changed=_moved(end, *end.events[-1:]))
         case Noted():
             return replace(end, shape=step.value)
-        case Claimed():
-            return replace(end, claims=(*end.claims, step))
         case Concluded():
             return replace(end, verdict=step, changed=False)
         case Settled():
@@ -163,4 +174,10 @@ def _end_after(end: End, step: Step) -> End:
             return replace(end, finished=False)
         case Discarded():
             return end
-    return replace(end, events=(*end.events, step), changed=end.verdict is not None)
+    return replace(end, events=(*end.events, step), changed=_moved(end, step))
+
+
+def _moved(end: End, *events: Event) -> bool:
+    """Tell whether the verdict on an end is older than its answers once these come or go."""
+    weighed = any(not isinstance(event, Claimed | Unclaimed) for event in events)
+    return end.changed or (weighed and end.verdict is not None)

@@ -29,7 +29,7 @@ from identify.jobs.reference import reference_of, reference_said
 
 FORMAT = "whichend-job/1"
 FORMATS = (FORMAT, "whichend-interview/1")
-LONGEST_LINE = 20_000  # bytes; an answer takes a few hundred
+LONGEST_LINE = 400_000  # bytes; an answer takes a few hundred, a claim may name every end
 
 
 @dataclass(frozen=True, slots=True)

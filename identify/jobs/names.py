@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from identify.frozen import replace
-from identify.jobs.facts import Claimed, Corrected, Field, Noted, Settled, Step
+from identify.interview.session import Claimed
+from identify.jobs.facts import Corrected, Field, Noted, Settled, Step
 from identify.jobs.job import Entry
 
 OF_CUSTOMER = frozenset({Field.CUSTOMER, Field.MACHINE, Field.NOTE})

@@ -2,7 +2,16 @@
 
 from collections.abc import Iterable
 
-from identify.interview.session import ASKED, Equipped, Event, Reached, feature_of, replay
+from identify.interview.session import (
+    ASKED,
+    Claimed,
+    Equipped,
+    Event,
+    Reached,
+    Unclaimed,
+    feature_of,
+    replay,
+)
 from identify.interview.snapshot import Snapshot
 from identify.jobs.journal import Saved
 from identify.model.feature import FEATURES, SEEN, Feature, applies
@@ -25,6 +34,7 @@ from identify.pages.words import (
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
+from identify.reading.numbers import quoted
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
@@ -186,6 +196,8 @@ def event_words(event: Event) -> str:
         return "the tools to hand"
     if isinstance(event, Reached):
         return "how the end is"
+    if isinstance(event, Claimed | Unclaimed):
+        return f"what was said of {quoted(event.words)}"
     return f"the last answer to {FEATURES[feature_of(event)].title.lower()}"
 
 

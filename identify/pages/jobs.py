@@ -3,14 +3,13 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from identify.interview.session import replay
+from identify.interview.session import Claimed, replay
 from identify.jobs.concluding import Rechecked
 from identify.jobs.facts import (
     MOST_HOSES,
     OF_END,
     OF_HOSE,
     SHAPES,
-    Claimed,
     Concluded,
     Corrected,
     Field,

@@ -4,12 +4,11 @@ import string
 
 from hypothesis import strategies as st
 
-from identify.interview.session import Again, Enough, GivenUp, Observed, Reached, Withdrawn
+from identify.interview.session import Again, Claimed, Enough, GivenUp, Observed, Reached, Withdrawn
 from identify.jobs.facts import (
     LONGEST_TEXT,
     SHAPES,
     Back,
-    Claimed,
     Concluded,
     Corrected,
     Discarded,

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from identify.errors import RecordError
+from identify.interview.session import Claimed
 from identify.jobs.exchange import (
     COLUMNS,
     Sent,
@@ -22,7 +23,7 @@ from identify.jobs.exchange import (
     sent,
     table_of,
 )
-from identify.jobs.facts import FIRST, Claimed, Corrected, Fate, Field, Noted, Settled
+from identify.jobs.facts import FIRST, Corrected, Fate, Field, Noted, Settled
 from identify.jobs.names import without_names
 from identify.jobs.reference import reference_of
 from identify.jobs.shelf import Shelf

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from identify.drawing.style import Style
-from identify.interview.session import Observed
-from identify.jobs.facts import FIRST, Claimed, Fate, Field, Noted, Settled
+from identify.interview.session import Claimed, Observed
+from identify.jobs.facts import FIRST, Fate, Field, Noted, Settled
 from identify.jobs.job import job_of
 from identify.jobs.journal import Kept, Saved
 from identify.jobs.listing import Listed
