@@ -67,6 +67,10 @@ def add_face_options(parser: argparse.ArgumentParser) -> None:
         "--region", choices=origins(),
         help="where most machines come from; it counts as the answer to that question",
     )  # fmt: skip
+    parser.add_argument(
+        "--guess", action="store_true",
+        help="for practice: tell nothing of what an end is before you have said what you think",
+    )  # fmt: skip
     add_knowledge_options(parser)
 
 
@@ -97,7 +101,7 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
     """
     engine = engine_of(args)
     folder = interviews_folder()
-    habits = Habits(args.tools, args.units == "in", args.region or "")
+    habits = Habits(args.tools, args.units == "in", args.region or "", guess=args.guess)
     saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
     if args.plain or not _full_screen_fits():
         return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)

@@ -131,6 +131,12 @@ def origins() -> tuple[str, ...]:
     return ORIGINS
 
 
+def _yes_or_no(value: object) -> bool:
+    if not isinstance(value, bool):
+        raise ValueError(f'guess is true or false, not "{str(value)[:40]}".')
+    return value
+
+
 def _folder(value: object) -> str:
     if not isinstance(value, str) or not value:
         raise ValueError("tables is the path of a folder, such as tables: my-tables.")
@@ -144,5 +150,6 @@ KEYS: dict[str, Callable[[object], Any]] = {
     "tables": _folder,
     "theme": _one_of("theme", lambda: THEMES),
     "care": _one_of("care", _cares),
+    "guess": _yes_or_no,
 }
 """What the file may say; each is also a flag of the same name."""

@@ -12,12 +12,14 @@ class Habits:
     """Tools that are to hand, None where they are asked; unit; where the machines come from.
 
     `origin` is one of `ORIGINS`, empty where it is asked; it counts as an answer of the person and
-    can be changed or withdrawn as such.
+    can be changed or withdrawn as such. With `guess` nothing is told of what an end is before the
+    person has said what he thinks it is.
     """
 
     tools: frozenset[Tool] | None = None
     inch: bool = False
     origin: str = ""
+    guess: bool = False
 
     @property
     def answers(self) -> tuple[Event, ...]:

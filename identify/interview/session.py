@@ -173,6 +173,19 @@ def replay(events: Iterable[Event]) -> SessionState:
     return state
 
 
+def following(state: SessionState, *, repeat: bool) -> tuple[Event, ...]:
+    """Return the events with which the next end begins: same tools, same access.
+
+    With `repeat` also the same answers, of which only those that differ need to be given anew.
+    """
+    events: list[Event] = [Equipped(state.tools, state.care), Reached(state.access)]
+    seen: set[Feature] = set()
+    for reading in state.answers if repeat else ():
+        events.append(Again(reading) if reading.feature in seen else Observed(reading))
+        seen.add(reading.feature)
+    return tuple(events)
+
+
 def back(state: SessionState) -> SessionState:
     """Return the state before the last event; the start stays the start."""
     return replay(state.events[:-1])

@@ -24,7 +24,8 @@ class Snapshot:
     `problem` is the sentence about the last answer that could not be
     read, `doubted` an answer that was asked about, `saved` what became of the last answer on the
     disk. `inch` tells that inches are offered first, `trouble` says why answers are not kept,
-    `note` what the last key did that no screen shows.
+    `note` what the last key did that no screen shows, `hidden` that nothing is told of what it is
+    before the person has said so.
     """
 
     state: SessionState = field(default_factory=SessionState)
@@ -41,6 +42,7 @@ class Snapshot:
     inch: bool = False
     trouble: str = ""
     note: str = ""
+    hidden: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,8 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     text = text.put(tool, snapshot.state.gender)
     given = snapshot.state.given(feature)
     if snapshot.asking is None and offered:
-        again, known, reasons = offered.again, offered.known, (offered.why, offered.separates)
+        again, known = offered.again, offered.known
+        reasons = (text.why, "") if snapshot.hidden else (offered.why, offered.separates)
     else:
         again, known = snapshot.once_more and bool(given), ""
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)

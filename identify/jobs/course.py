@@ -1,25 +1,34 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
 from identify.frozen import replace
+from identify.interview.answer import check_answer
 from identify.interview.habits import Habits
 from identify.interview.session import (
+    Again,
     Claimed,
     Equipped,
     Event,
+    Observed,
     Reached,
     SessionState,
     apply,
     back,
     conclude,
+    following,
     replay,
 )
 from identify.interview.snapshot import Snapshot
 from identify.jobs.facts import Back
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave, utc
+from identify.model.feature import Feature
 from identify.reading.claims import claim_of
+from identify.reading.consistency import implied_gender
 from identify.reading.names import understand
+from identify.reading.quick import Taken, read_line
 from identify.reasoning.engine import Engine
+
+YOU = "you"  # who says what an end is where the one who measures says so
 
 
 class Course:
@@ -28,7 +37,7 @@ class Course:
     Args:
         engine: Reasons.
         autosave: Keeps the answers.
-        habits: What need not be asked.
+        habits: What need not be asked, and whether one says first what one thinks it is.
     """
 
     def __init__(
@@ -38,6 +47,7 @@ class Course:
         habits: Habits = Habits(),  # noqa: B008 - it is frozen
     ) -> None:
         self.engine, self.autosave, self.habits = engine, autosave, habits
+        self.passed = False
 
     def blank(self) -> Snapshot:
         """Return an interview of which nothing is concluded yet."""
@@ -45,6 +55,7 @@ class Course:
 
     def begin(self, before: Snapshot | None = None) -> Snapshot:
         """Return an interview with nothing answered, in the unit of the one before."""
+        self.passed = False
         return self._concluded(Snapshot(inch=before.inch if before else self.habits.inch))
 
     def take_up(self, saved: Saved) -> Snapshot:
@@ -79,8 +90,49 @@ class Course:
         always = self.habits.answers if not snapshot.state.events else ()
         return self.happen(snapshot, equipped, reached, *always)
 
-    def claim(self, snapshot: Snapshot, text: str) -> Snapshot:
+    def next_end(self, before: Snapshot, *, repeat: bool = False, hose: bool = False) -> Snapshot:
+        """Return the interview on the next end of the job, the one before being done.
+
+        Args:
+            before: It stays on the disk.
+            repeat: Begin with its answers.
+            hose: Go to the next hose, though the other end of this one was not measured.
+        """
+        self.autosave.conclude(before.verdict, self.engine.catalogue)
+        self.autosave.go_on(hose=hose)
+        return self._following(before, repeat=repeat)
+
+    def next_job(self, before: Snapshot) -> Snapshot:
+        """Return the interview on the first end of another job, the one before being done."""
+        self.close(before, finished=True)
+        return self._following(before, repeat=False)
+
+    def enter(self, snapshot: Snapshot, line: str) -> tuple[Snapshot, tuple[Taken, ...]]:
+        """Return an interview with the readings of a line in short, and what each token became.
+
+        Raises:
+            ReadingError: As `read_line`, or a reading cannot be weighed or cannot stand beside the
+                others; nothing is kept then.
+        """
+        state, events = snapshot.state, list[Event]()
+        taken = read_line(line, self.engine.catalogue.threads, state.gender)
+        readings = [each.reading for each in taken]
+        said = any(each.feature is Feature.GENDER for each in readings)
+        implied_gender(readings if said else (*state.given(Feature.GENDER), *readings))
+        for number, reading in enumerate(readings):
+            check_answer(state, reading)
+            more = any(each.feature is reading.feature for each in readings[:number])
+            events.append(Again(reading) if more else Observed(reading))
+            state = apply(state, events[-1])
+        return self.happen(snapshot, *events), taken
+
+    def claim(self, snapshot: Snapshot, text: str, by: str = "") -> Snapshot:
         """Return an interview with what somebody says the end is, such as "JIC 8 by the driver".
+
+        Args:
+            snapshot: Where it stands.
+            text: What was typed.
+            by: Who says so, where the text does not say.
 
         Raises:
             UnknownEndError: The words name no end.
@@ -89,7 +141,7 @@ class Course:
         said = claim_of(text)
         ends = tuple(end.id for end in understand(self.engine.catalogue, said.words).ends)
         at = utc(self.autosave.now())
-        return self.happen(snapshot, Claimed(said.words, said.by, at, ends, said.anyway))
+        return self.happen(snapshot, Claimed(said.words, said.by or by, at, ends, said.anyway))
 
     def undo(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview without its last event, and keep that it was taken back."""
@@ -112,9 +164,24 @@ class Course:
         else:
             self.autosave.let_go()
 
+    def _following(self, before: Snapshot, *, repeat: bool) -> Snapshot:
+        always = () if repeat else self.habits.answers
+        return self.happen(self.begin(before), *following(before.state, repeat=repeat), *always)
+
     def _after(self, snapshot: Snapshot, state: SessionState) -> Snapshot:
         return self._concluded(Snapshot(state, inch=snapshot.inch))
 
     def _concluded(self, snapshot: Snapshot) -> Snapshot:
         verdict = conclude(self.engine, snapshot.state)
-        return replace(snapshot, verdict=verdict, trouble=self.autosave.trouble)
+        hidden = self.habits.guess and not self.passed and not guessed(snapshot.state)
+        return replace(snapshot, verdict=verdict, trouble=self.autosave.trouble, hidden=hidden)
+
+    def pass_by(self, snapshot: Snapshot) -> Snapshot:
+        """Return an interview of which all is told, though the person did not say what it is."""
+        self.passed = True
+        return replace(snapshot, hidden=False)
+
+
+def guessed(state: SessionState) -> bool:
+    """Tell whether the person who measures has said what the end is."""
+    return any(each.by == YOU for each in state.claims)

@@ -45,6 +45,14 @@ class Place:
     def __str__(self) -> str:
         return f"{self.hose}{self.side}"
 
+    def after(self, *, hose: bool = False) -> "Place":
+        """Return the end that comes next: the other of this hose, else the first of the next one.
+
+        Args:
+            hose: Leave the other end of this hose out.
+        """
+        return Place(self.hose, "B") if self.side == "A" and not hose else Place(self.hose + 1)
+
 
 FIRST = Place()
 

@@ -72,9 +72,7 @@ def record_of(event: Event) -> dict[str, Any]:
     """Return an event as a JSON object."""
     if isinstance(event, Observed | Again):
         reading = event.reading
-        names: tuple[str, ...] = reading.value.__match_args__
-        fields: dict[str, Any] = {each: getattr(reading.value, each) for each in names}
-        value = {"kind": _NAMES[type(reading.value)], **fields}
+        value = {"kind": _NAMES[type(reading.value)], **_fields(reading.value)}
         return {
             "event": "observed" if isinstance(event, Observed) else "again",
             "feature": reading.feature,
@@ -93,6 +91,11 @@ def record_of(event: Event) -> dict[str, Any]:
     if isinstance(event, Unclaimed):
         return {"event": "unclaimed", "words": event.words}
     return {"event": _PLAIN_NAMES[type(event)], "feature": event.feature}
+
+
+def _fields(value: Value | Claimed) -> dict[str, Any]:
+    names: tuple[str, ...] = value.__match_args__
+    return {each: getattr(value, each) for each in names}
 
 
 def event_of(record: dict[str, Any]) -> Event:

@@ -9,7 +9,7 @@ from pathlib import Path
 from identify.errors import RecordError, TableError
 from identify.interview.session import Event
 from identify.jobs.concluding import concluded
-from identify.jobs.facts import FIRST, Back, Finished, Place, Step
+from identify.jobs.facts import FIRST, MOST_HOSES, Back, Finished, Place, Step
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Saved, read_job
 from identify.jobs.locks import InUseError
@@ -77,6 +77,24 @@ class Autosave:
         if self._journal:
             self.keep(Finished())
         self.let_go()
+
+    def go_on(self, *, hose: bool = False) -> None:
+        """Mark the present end as done, and go to the next of the job that has no answers yet.
+
+        Args:
+            hose: Go to the next hose, though the other end of this one has none.
+        """
+        if not self._journal:
+            return
+        self.keep(Finished())
+        kept = read_job(self._journal.path)
+        place = self.place.after(hose=hose)
+        while kept and kept.job.end(place).answered:
+            place = place.after()
+        if place.hose > MOST_HOSES:
+            self.let_go()
+        else:
+            self.place = place
 
     def let_go(self) -> None:
         """Close the file; an interview that is not finished is offered at the next start."""

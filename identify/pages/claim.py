@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from typing import Any
 
+from identify.errors import ReadingError, UnknownEndError
+from identify.interview.session import SessionState
 from identify.model.catalogue import Catalogue
 from identify.model.claim import Against, Aspect, Claim, Part, Standing
 from identify.model.feature import FEATURES, Feature
-from identify.model.verdict import Danger, Ranked, percent
+from identify.model.verdict import Danger, Ranked, Verdict, percent
 from identify.pages.as_json import (
     candidate_json,
     chance,
@@ -15,7 +17,7 @@ from identify.pages.as_json import (
     suspect_json,
 )
 from identify.pages.beware import Beware, lookalike_block
-from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.reasons import evidence_words, reason_words
 from identify.pages.words import (
     LEGEND,
@@ -28,7 +30,10 @@ from identify.pages.words import (
     tool_words,
     twins_words,
 )
-from identify.reading.claims import quoted_claim
+from identify.reading.claims import claim_of, claim_text, quoted_claim
+from identify.reading.names import understand
+from identify.reasoning.claim import hold
+from identify.reasoning.engine import Engine
 
 NO_PROOF = (
     "A claim that stands is no proof of a joint that holds, and no rating. The machine's maker and "
@@ -46,6 +51,7 @@ _STANDS = {
     Standing.REFUTED: "refuted",
 }
 _FAR_LIKELIER = 1.5  # from here on it is said how many times
+_NAMED = 8  # ends listed of those that words name
 _LISTED = 3  # values of a part, or ends, that a line names
 
 
@@ -89,9 +95,37 @@ def claim_short(claim: Claim, catalogue: Catalogue) -> list[Block]:
         *map(dashed, (part_words(each, catalogue) for each in claim.parts)),
     ]
     blocks += [dashed(f"against it: {against_words(each, claim)}") for each in claim.against]
-    if claim.said.anyway:
-        blocks.append(Block(f"Ordered anyway, because {claim.said.anyway}."))
     return blocks
+
+
+def claims_blocks(
+    engine: Engine, state: SessionState, verdict: Verdict, *, picks: bool = False
+) -> list[Block]:
+    """Return all that was said of an end, held against the readings; empty where nothing was.
+
+    Words that these tables do not name are said to be so. With `picks` a claim can be picked.
+    """
+    blocks: list[Block] = []
+    own = engine.measured_by(state.care)
+    for each in state.claims:
+        head = Block(f"Said: {claim_text(each.said)}", Tone.HEAD, pick=each.words if picks else "")
+        try:
+            told = claim_short(hold(own, each.said, verdict, state.situation), own.catalogue)
+        except (UnknownEndError, ReadingError) as error:
+            told = [Block(str(error))]
+        blocks += [*([BLANK] if blocks else []), head, *told]
+    return blocks
+
+
+def named_blocks(catalogue: Catalogue, text: str) -> list[Block]:
+    """Return what a claim names as far as it is typed, or why it names nothing."""
+    try:
+        ends = understand(catalogue, claim_of(text).words).ends
+    except (UnknownEndError, ReadingError) as error:
+        return [Block(str(error))]
+    more = [Block(f"and {len(ends) - _NAMED} more")] if len(ends) > _NAMED else []
+    head = Block(f"{several(len(ends), 'end')} of the tables:", Tone.HEAD)
+    return [head, *(dashed(f"{end_words(end)}, {end.form}") for end in ends[:_NAMED]), *more]
 
 
 def claim_json(claim: Claim) -> dict[str, Any]:

@@ -35,6 +35,7 @@ from identify.pages.words import (
 )
 from identify.reading.consistency import READ_ONCE
 from identify.reading.numbers import quoted
+from identify.reading.short import short_line
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
@@ -95,6 +96,7 @@ def tool_blocks(chosen: frozenset[Tool], care: str) -> list[Block]:
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         BLANK,
         Block("A caliper alone is enough for most ends. New here? g shows an example."),
+        Block("i: all readings on one line, such as m 20.9 14t in 60i."),
     ]
 
 
@@ -127,6 +129,8 @@ def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
     state = snapshot.state
     suspects = {each.reading.feature: suspect_words(each) for each in snapshot.verdict.suspects}
     blocks = [Block("Answered", Tone.HEAD)]
+    if state.readings:
+        blocks.append(Block(f"In short: {short_line(state.readings)}"))
     for feature in dict.fromkeys(each.feature for each in state.readings):
         mark = "! " if feature in suspects else ""
         first, *more = (said(each, book.question(feature)) for each in state.given(feature))
@@ -234,6 +238,8 @@ def anew_blocks(snapshot: Snapshot) -> list[Block]:
         BLANK,
         Block(f"Begin anew. The {count} of this one stay on the disk, but are not offered again.",
               pick="new"),
+        Block("The same again: begin anew with these answers, to change what differs.",
+              pick="same"),
         Block("Go on with this one.", pick="on"),
     ]  # fmt: skip
 

@@ -27,6 +27,8 @@ KEYS = (
     ("t", "tools, who measures, and access"),
     ("j", "jobs: find one, go on with it, its customer, machine, bag, other end"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
+    ("i", "in short: several readings on one line, such as m 20.9 14t in 60i"),
+    ("h", "heard: what somebody says it is, such as JIC 8, held against the readings"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),
     ("l", "lookalikes of the leading end, laid over it"),
@@ -36,7 +38,7 @@ KEYS = (
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "new interview with the same tools; asks first"),
+    ("n", "next end with the same tools, or the same answers again; asks first"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
     ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )
@@ -202,7 +204,10 @@ def letters(
         first += [f"r replace {again}", "e read it once more"]
     if undone:
         first.append("f give again what was taken back")
-    every = ["b back", "? help", "a answers", "t tools", "v verdict", "w write", "q stop"]
+    every = [
+        "b back", "? help", "a answers", "i in short", "h heard it called", "t tools",
+        "v verdict", "w write", "n next end", "q stop",
+    ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 
 

@@ -8,6 +8,7 @@ from identify.interview.session import SessionState
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.claim import claims_blocks
 from identify.pages.text import text_of
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
@@ -28,6 +29,8 @@ def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
     ] or [dashed("none")]
     head = [Block(f"whichend, {now:%Y-%m-%d %H:%M}"), BLANK, Block("Answers"), *answers, BLANK]
     text = text_of(head) + verdict_text(engine, verdict, whole=True)
+    if claims := claims_blocks(engine, state, verdict):
+        text += "\n" + text_of(claims)
     first = path = Path.cwd() / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
     while True:

@@ -34,6 +34,7 @@ from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
+from identify.pages.claim import claims_blocks
 from identify.pages.end import picture_words
 from identify.pages.jobs import where_kept
 from identify.pages.question import (
@@ -47,6 +48,7 @@ from identify.pages.verdict import verdict_text
 from identify.pages.words import said
 from identify.pages.written import write_verdict
 from identify.plain.console import Console, Stopped
+from identify.plain.counter import hear_claims, hear_guess, hear_line, hear_next
 from identify.plain.opening import ask_access, ask_tools, picks
 from identify.plain.telling import Telling
 from identify.reasoning.engine import Engine
@@ -92,6 +94,9 @@ class Dialogue:
             "u": self._other_unit,
             "x": self._withdraw,
             "k": self._stamp,
+            "i": lambda: self._hear(hear_line),
+            "h": lambda: self._hear(hear_claims),
+            "n": lambda: self._hear(hear_next),
             "w": self._write,
             "q": self._stop,
         }
@@ -146,7 +151,7 @@ class Dialogue:
             self.console.say("It goes on here.")
             if self.snapshot.note:
                 self.console.say(self.snapshot.note)
-            self.telling.report(self.verdict)
+            self._report()
         else:
             self._prepare()
         self.console.say()
@@ -225,7 +230,7 @@ class Dialogue:
         last = self.state.events[-1]
         self.snapshot = self.course.undo(self.snapshot)
         self.console.say(f"Taken back: {page.event_words(last)}.")
-        self.telling.report(self.verdict)
+        self._report()
 
     def _forward(self) -> None:
         if not self.snapshot.undone:
@@ -233,7 +238,7 @@ class Dialogue:
             return
         self.snapshot = self.course.redo(self.snapshot)
         self.console.say(f"Given again: {page.event_words(self.state.events[-1])}.")
-        self.telling.report(self.verdict)
+        self._report()
 
     def _help(self) -> None:
         ask = self._ask()
@@ -241,7 +246,7 @@ class Dialogue:
             self.console.say("No question is open.")
             return
         picture = ""  # until something is known of the end
-        if self.verdict.readings and self.verdict.ranking:
+        if self.verdict.readings and self.verdict.ranking and not self.snapshot.hidden:
             lead = self.verdict.ranking[0].end
             picture = picture_words(self.engine.catalogue, lead, ask.text.feature)
         self.console.show(help_blocks(ask, picture))
@@ -328,9 +333,15 @@ class Dialogue:
         self.telling.noted(words, self.autosave.trouble)
 
     def _show(self) -> None:
+        if self.snapshot.hidden:
+            with suppress(Stopped):
+                self._hear(hear_guess)
         self.console.say()
         self.console.tell(verdict_text(self.engine, self.verdict, whole=True))
         self.shown = self.verdict
+        if self.state.claims:
+            self.console.say()
+            self.console.show(claims_blocks(self.engine, self.state, self.verdict))
 
     def _write(self) -> None:
         self.console.say(write_verdict(self.engine, self.state, self.verdict))
@@ -338,7 +349,21 @@ class Dialogue:
     def _stop(self) -> None:
         raise Stopped
 
+    def _hear(self, what: Callable[[Console, Course, Snapshot], Snapshot]) -> None:
+        """Hear what is no answer to a question, and say what follows."""
+        before = self.snapshot
+        self.snapshot = what(self.console, self.course, before)
+        if self.snapshot is before:
+            return
+        self.telling.noted("", self.autosave.trouble)
+        if self.state.readings != before.state.readings or before.hidden:
+            self._report()
+
     # ---- what follows an answer
+
+    def _report(self) -> None:
+        if not self.snapshot.hidden:
+            self.telling.report(self.verdict)
 
     def _take(self, sentence: str, *events: Event) -> None:
         """Take events into the interview and onto the disk, and say so."""
@@ -347,7 +372,7 @@ class Dialogue:
 
     def _answered(self, sentence: str, event: Event) -> None:
         self._take(sentence, event)
-        self.telling.report(self.verdict)
+        self._report()
 
     def _end(self) -> None:
         if self.verdict is EMPTY_VERDICT:  # it ended before the first question

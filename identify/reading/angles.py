@@ -27,14 +27,6 @@ _BASES = {
 }
 _APART = r"(.+?) and (.+), (.+) apart"
 _BASIS = rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?"
-_TAPERS = {
-    "parallel": "parallel",
-    "straight": "parallel",
-    "tapered": "tapered",
-    "taper": "tapered",
-}
-_APART = re.compile(r"(.+?) and (.+), (.+) apart")
-_BASIS = re.compile(rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?")
 _ANGLE_FORMS = (
     "write it as 37 deg half, 74 deg included, or 74 deg; or two diameters of the cone and how far "
     "apart they are: 10.2 and 14.7 mm, 3 mm apart"

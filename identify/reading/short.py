@@ -9,37 +9,36 @@ from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, Reading
 from identify.reading.choices import split_how, split_person
-from identify.reading.parse import Threads
 from identify.reading.quick import CREST, ELSE, LENGTH, read_line
 
 
-def short_line(readings: Iterable[Reading], threads: Threads) -> str:
+def short_line(readings: Iterable[Reading]) -> str:
     """Return readings in short; `read_line` reads them back equal but for the words typed."""
     given = list(readings)
     gender = next((each for each in given if each.feature is Feature.GENDER), None)
     word = gender.value.word if gender and isinstance(gender.value, Choice) else None
     out, bare = [], word in CREST
     for each in given:
-        token = _short(each, threads, word if bare else None)
+        token = _short(each, word if bare else None)
         bare = bare and not LENGTH.fullmatch(token.partition(":")[0])
         out.append(token)
     return " ".join(out)
 
 
-def _short(reading: Reading, threads: Threads, gender: str | None) -> str:
+def _short(reading: Reading, gender: str | None) -> str:
     """Return the shortest token that is read as the same value, taken in the same way."""
     for marks in ("", f":{reading.how}"):
         for base in sorted(_candidates(reading, gender), key=len):
             token = f"{base}{marks}{f':{ELSE}' * reading.other_person}"
-            if _same(token, reading, threads, gender):
+            if _same(token, reading, gender):
                 return token
     doubled = reading.entered.replace('"', '""')
     return f'{FEATURES[reading.feature].short}"{doubled}"'
 
 
-def _same(token: str, reading: Reading, threads: Threads, gender: str | None) -> bool:
+def _same(token: str, reading: Reading, gender: str | None) -> bool:
     try:
-        (taken,) = read_line(token, threads, gender)
+        (taken,) = read_line(token, {}, gender)
     except (ReadingError, ValueError):
         return False
     return replace(taken.reading, entered=reading.entered) == reading

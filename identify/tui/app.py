@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
 from identify.drawing.style import Style
-from identify.errors import ReadingError, WhichendError
+from identify.errors import ReadingError, UnknownEndError, WhichendError
 from identify.frozen import replace
 from identify.interview.answer import answered, check_answer, declined, reading_of
 from identify.interview.asking import (
@@ -31,6 +31,7 @@ from identify.interview.session import (
     GivenUp,
     Observed,
     Reached,
+    Unclaimed,
     Withdrawn,
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Snapshot, ask_of
@@ -48,6 +49,9 @@ from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
 from identify.tui.warming import bits
 
 WARM_EVERY_S = 0.05
+
+_TELLING = frozenset({"verdict", "why", "why_not", "lookalikes", "picture"})
+"""Screens that tell what an end is."""
 
 
 class Interview(App[int]):
@@ -176,6 +180,8 @@ class Interview(App[int]):
         from identify.tui.opening import screen_named  # nearly all screens, not needed at once
 
         self._conclude_first()
+        if self.snapshot.hidden and name in _TELLING:
+            name, end = "guess", ""
         if screen := screen_named(self, name, end):
             self.push_screen(screen)
 
@@ -214,6 +220,41 @@ class Interview(App[int]):
         unit = unit_of(snapshot, ask)
         reading = reading_of(ask, message.typed, snapshot.state.tools, threads, unit)
         return answered(ask, reading)
+
+    def on_in_short(self, message: messages.InShort) -> None:
+        """Take the readings of a line; one that cannot be read changes nothing."""
+        try:
+            after, _ = self.course.enter(self.snapshot, message.line)
+        except ReadingError as error:
+            self.snapshot = replace(self.snapshot, note=error.problem)
+            return
+        self.to_interview()
+        self.become(after)
+
+    def on_claims(self, message: messages.Claims) -> None:
+        """Take what somebody says the end is; what was hidden till then is told."""
+        hidden = self.snapshot.hidden
+        try:
+            after = self.course.claim(self.snapshot, message.text, message.by)
+        except (ReadingError, UnknownEndError) as error:
+            self.snapshot = replace(self.snapshot, note=str(error))
+            return
+        self.become(after)
+        if hidden and not after.hidden:
+            self._tell()
+
+    def on_unclaims(self, message: messages.Unclaims) -> None:
+        """Take back what was said."""
+        self.happen(Unclaimed(message.words))
+
+    def on_guess_passed(self) -> None:
+        """Tell all."""
+        self.snapshot = self.course.pass_by(self.snapshot)
+        self._tell()
+
+    def _tell(self) -> None:
+        self.to_interview()
+        self._open("verdict")
 
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
         """Give a question up, or its second reading."""
@@ -376,13 +417,10 @@ class Interview(App[int]):
 
         keeping.take_job(self, message)
 
-    def on_started_again(self) -> None:
-        """Begin anew with the same tools and access; what was answered stays on the disk."""
-        before, state = self.snapshot, self.snapshot.state
+    def on_started_again(self, message: messages.StartedAgain) -> None:
+        """Begin the next end; what was answered stays on the disk."""
         self.to_interview()
-        self.course.close(before, finished=True)
-        self.become(self.course.begin(before))
-        self.prepare(Equipped(state.tools, state.care), Reached(state.access))
+        self.become(self.course.next_end(self.snapshot, repeat=message.repeat))
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""

@@ -82,8 +82,37 @@ class ThemeWanted(Message):
     """The next set of colours, please."""
 
 
+@dataclass
 class StartedAgain(Message):
-    """A new interview is to begin."""
+    """The next end is to begin, with the answers of this one if `repeat`."""
+
+    repeat: bool = False
+
+
+@dataclass
+class InShort(Message):
+    """Readings were given on one line."""
+
+    line: str
+
+
+@dataclass
+class Claims(Message):
+    """Somebody says what the end is."""
+
+    text: str
+    by: str = ""
+
+
+@dataclass
+class Unclaims(Message):
+    """What was said in these words is taken back."""
+
+    words: str
+
+
+class GuessPassed(Message):
+    """The person does not say what it is; all is to be told."""
 
 
 class WriteWanted(Message):

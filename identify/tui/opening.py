@@ -20,6 +20,7 @@ from identify.tui.keeping import jobs_found
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
+from identify.tui.screens.entry import ClaimScreen, GuessScreen, ShortScreen
 from identify.tui.screens.jobs import JobsScreen
 from identify.tui.screens.reading import (
     EndScreen,
@@ -106,6 +107,9 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "picture": _picture,
     "verdict": _verdict,
     "jobs": lambda app, _: JobsScreen(app.engine, app.snapshot, partial(jobs_found, app)),
+    "short": lambda app, _: ShortScreen(app.engine, app.snapshot),
+    "claims": lambda app, _: ClaimScreen(app.engine, app.snapshot),
+    "guess": lambda app, _: GuessScreen(app.engine, app.snapshot),
     "guide": lambda app, _: GuideScreen(app.engine, app.snapshot, example(app.engine)),
 }
 

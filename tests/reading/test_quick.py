@@ -182,9 +182,9 @@ def test_every_reading_can_be_written_in_short_and_is_read_back_equal(texts, som
         except ReadingError:
             continue
     for each in readings:  # alone
-        (taken,) = read_line(short_line([each], THREADS), THREADS)
+        (taken,) = read_line(short_line([each]), THREADS)
         assert same_but_words(taken.reading, each)
-    line = short_line(readings, THREADS)
+    line = short_line(readings)
     if readings and len(line) <= 400:
         taken = read_line(line, THREADS)
         assert all(
@@ -198,7 +198,7 @@ def test_every_way_of_measuring_can_be_written(how):
         how, f"seat_angle=37 deg half by {how}" if how is How.PROTRACTOR else f"hex=27 mm by {how}"
     )
     reading = parse_reading(text)
-    (taken,) = read_line(short_line([reading], THREADS), THREADS)
+    (taken,) = read_line(short_line([reading]), THREADS)
     assert same_but_words(taken.reading, reading)
 
 

@@ -80,8 +80,8 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and self.step is Step.TOOLS:
             self._to(Step.ACCESS)
-        elif character == "g":
-            self.post_message(Opened("guide"))
+        elif character in ("g", "i"):
+            self.post_message(Opened("guide" if character == "g" else "short"))
         else:
             super().press(key, character)
 
@@ -178,7 +178,7 @@ class AnewScreen(PagedScreen):
     """Asks whether to leave this interview for a new one."""
 
     heading = "A new interview?"
-    about = "1 begin anew   2 or b go on with this one"
+    about = "1 begin anew   2 the same again   3 or b go on with this one"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
@@ -186,7 +186,7 @@ class AnewScreen(PagedScreen):
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(StartedAgain() if pick == "new" else WentBack())
+        self.post_message(WentBack() if pick == "on" else StartedAgain(pick == "same"))
 
 
 class ResumeScreen(PagedScreen):

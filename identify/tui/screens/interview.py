@@ -45,6 +45,8 @@ OPENS = {
     "v": "verdict",
     "d": "picture",
     "g": "guide",
+    "i": "short",
+    "h": "claims",
     "n": "anew",
     "j": "jobs",
 }

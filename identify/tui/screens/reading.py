@@ -5,6 +5,7 @@ from identify.model.connection import EndConnection
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block
+from identify.pages.claim import claims_blocks
 from identify.pages.end import end_blocks
 from identify.pages.guide import STEPS, step_blocks
 from identify.pages.pair import lookalike_blocks
@@ -102,7 +103,9 @@ class VerdictScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
-        return verdict_blocks(self.engine, snapshot.verdict, self.mates)
+        told = verdict_blocks(self.engine, snapshot.verdict, self.mates)
+        said = claims_blocks(self.engine, snapshot.state, snapshot.verdict)
+        return [*told, *([BLANK, *said] if said else [])]
 
     def picked(self, pick: str) -> None:
         """Show the end, or its mate."""
