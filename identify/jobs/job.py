@@ -37,9 +37,9 @@ Entry = tuple[Place, Step]
 class End:
     """One end of a hose.
 
-    `events` are the answers and claims that stand, in the order given (`interview.session.replay` makes the
-    state of them). `verdict` is the last that was given, `changed` tells that answers were given
-    or taken back since. `finished` tells that the interview is not offered again.
+    `events` are the answers and claims that stand, in the order given (`interview.session.replay`
+    makes the state of them). `verdict` is the last that was given, `changed` tells that answers
+    were given or taken back since. `finished` tells that the interview is not offered again.
     """
 
     events: tuple[Event, ...] = ()

@@ -8,11 +8,11 @@ is guessed: what can be read in two ways is refused.
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
 from identify.errors import ReadingError, near_misses
+from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, How, Reading
 from identify.reading.choices import SOMEBODY_ELSE, how_words

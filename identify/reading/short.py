@@ -3,9 +3,9 @@
 import re
 from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import replace
 
 from identify.errors import ReadingError
+from identify.frozen import replace
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, Reading
 from identify.reading.choices import split_how, split_person

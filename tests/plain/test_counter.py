@@ -38,7 +38,7 @@ def test_a_line_that_is_not_plain_is_typed_anew_and_nothing_is_taken(tmp_path):
 
 def test_what_the_customer_says_is_held_against_the_readings(tmp_path):
     said, dialogue = hold(
-        tmp_path, *START, "i", "m 18.9 16t out 45h", "k", "JIC 8 by the driver", "", "v"
+        tmp_path, *START, "i", "m 18.9 16t out 45h", "h", "JIC 8 by the driver", "", "v"
     )
     told = " ".join(after(said, "JIC 8 by the driver").split())
     assert 'this is none of the ends called "JIC 8"' in told
@@ -49,7 +49,7 @@ def test_what_the_customer_says_is_held_against_the_readings(tmp_path):
 
 
 def test_a_claim_is_taken_back_by_its_number_and_words_that_name_nothing_are_refused(tmp_path):
-    said, dialogue = hold(tmp_path, *START, "k", "no such thing", "14S", "1", "")
+    said, dialogue = hold(tmp_path, *START, "h", "no such thing", "14S", "1", "")
     assert "names no end of the tables" in after(said, "no such thing")
     assert dialogue.state.claims == ()
 
