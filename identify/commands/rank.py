@@ -28,6 +28,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         'thread_od="20.9 mm" pitch="14 tpi" seat_shape=concave seat_angle="60 deg included", '
         "or in short: m 20.9 14t in 60i."
     )
+    parser.epilog = (
+        "Exit status: 0; with --batch 1 where lines failed and all others are answered; 2 what was "
+        "typed is at fault."
+    )
     parser.add_argument("readings", nargs="*", metavar="NAME=VALUE or in short")
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     parser.add_argument(
@@ -44,6 +48,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--jobs", type=int, default=1, metavar="N", help="of a batch: share it out to N processes"
+    )
+    parser.add_argument(
+        "--csv",
+        action="store_true",
+        help="the batch is a table of comma-separated values, as a file called .csv is without "
+        "this; the answers are columns added to it, or JSON Lines with --json",
     )
     parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
     parser.set_defaults(more_help=_names_help)
@@ -71,8 +81,10 @@ def run(args: argparse.Namespace) -> int:
         from identify.commands.batch import run_batch  # one sample needs none of it
 
         return run_batch(args)
-    if args.brief or args.jobs > 1:
-        raise ReadingError("--brief and --jobs are for many samples; give them with --batch FILE.")
+    if args.brief or args.csv or args.jobs > 1:
+        raise ReadingError(
+            "--brief, --csv and --jobs are for many samples; give them with --batch FILE."
+        )
     if not args.readings:
         raise ReadingError(
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'

@@ -295,7 +295,7 @@ def test_a_file_and_standard_input_give_the_same(tmp_path):
     file = tmp_path / "three.jsonl"
     file.write_bytes(lines.rstrip(b"\n"))
     from_file = run("--batch", str(file))
-    assert from_file.returncode == 0
+    assert from_file.returncode == 1  # one line failed, the others are answered
     assert from_file.stdout == run("--batch", "-", script=lines).stdout
     found = [json.loads(line) for line in from_file.stdout.decode("utf-8").splitlines()]
     assert [each["id"] for each in found] == [0, 1, 2]
@@ -310,7 +310,7 @@ def test_a_million_characters_are_one_bad_line():
         "line 1: is longer than 1000000 characters; one sample is a short line."
     )
     assert good["id"] == 2
-    assert done.returncode == 0
+    assert done.returncode == 1
 
 
 @pytest.mark.parametrize(

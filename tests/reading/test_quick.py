@@ -222,7 +222,7 @@ def test_what_is_typed_in_short_is_what_is_typed_in_full():
 def test_rank_takes_both_and_tells_each_token(capsys):
     assert main(["rank", "m", "20.9", "14t"]) == 0
     told = capsys.readouterr().out
-    assert told.startswith("m = Male, female or flange: ")
+    assert told.startswith("m = Kind of end: ")
     assert "20.9 = Thread outside diameter: 20.9 mm" in told
     assert "14t = Thread pitch: 14 tpi" in told
     assert main(["rank", "gender=male", "thread_od=20.9 mm", "pitch=14 tpi"]) == 0

@@ -5,7 +5,7 @@ from collections.abc import Awaitable, Callable
 
 import pytest
 
-from identify.interview.saving import Autosave
+from identify.jobs.saving import Autosave
 from identify.model.feature import Feature
 from identify.tui.app import Interview
 from identify.tui.screens.choosing import AnewScreen
