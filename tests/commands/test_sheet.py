@@ -1,4 +1,4 @@
-"""Batches as tables: what a header means, what is carried through, and that no cell does anything."""
+"""Batches as tables: what a header means, what is carried through, and that no cell acts."""
 
 import csv
 import io
