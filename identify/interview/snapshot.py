@@ -138,7 +138,9 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     given = snapshot.state.given(feature)
     if snapshot.asking is None and offered:
         again, known = offered.again, offered.known
-        reasons = (text.why, "") if snapshot.hidden else (offered.why, offered.separates)
+        reasons: tuple[str, ...] = (offered.why, offered.separates)
+        if snapshot.hidden:  # both may name ends
+            reasons = (text.why,)
     else:
         again, known = snapshot.once_more and bool(given), ""
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from identify.errors import ReadingError, UnknownEndError
+from identify.frozen import replace
 from identify.interview.session import SessionState
 from identify.model.catalogue import Catalogue
 from identify.model.claim import Against, Aspect, Claim, Part, Standing
@@ -115,6 +116,12 @@ def claims_blocks(
             told = [Block(str(error))]
         blocks += [*([BLANK] if blocks else []), head, *told]
     return blocks
+
+
+def last_claim(engine: Engine, state: SessionState, verdict: Verdict) -> str:
+    """Return in a sentence or two how the claim stands that was made last."""
+    told = claims_blocks(engine, replace(state, claims=state.claims[-1:]), verdict)
+    return " ".join(f"{block.text.rstrip('.')}." for block in told[:2])
 
 
 def named_blocks(catalogue: Catalogue, text: str) -> list[Block]:

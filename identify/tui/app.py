@@ -241,7 +241,11 @@ class Interview(App[int]):
             return
         self.become(after)
         if hidden and not after.hidden:
+            from identify.pages.claim import last_claim  # as all pages, after the first frame
+
             self._tell()
+            told = last_claim(self.engine, after.state, after.verdict)
+            self.snapshot = replace(self.snapshot, note=told)
 
     def on_unclaims(self, message: messages.Unclaims) -> None:
         """Take back what was said."""

@@ -126,6 +126,7 @@ def test_nothing_is_told_before_the_person_says_what_it_is(tmp_path, says, size)
         await press(*((*typed("jic 8"), "enter") if says else ("escape",)))
         assert isinstance(app.screen, VerdictScreen)
         assert "37 deg flare" in " ".join(text_of(app).split())
+        assert ("The claim stands" in " ".join(text_of(app).split())) == says
 
     app = play(tmp_path, act, guess=True, size=size)
     assert [each.by for each in app.snapshot.state.claims] == ["you"] * says
