@@ -17,10 +17,14 @@ from typing import IO, Any
 from identify.commands.options import engine_of
 from identify.commands.progress import Passed, counted
 from identify.errors import ReadingError, WhichendError
+from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
+from identify.pages.claim import claim_json
+from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.numbers import quoted
 from identify.reading.parse import reading_from
+from identify.reasoning.claim import hold
 from identify.reasoning.engine import Engine
 
 ENDING = ".csv"  # of a file that is a table without being said to be
@@ -28,6 +32,7 @@ _FORM_OF_LINE = (
     'one JSON object a line, such as {"id": 1, "readings": {"gender": "male", "thread_od": '
     '"20.9 mm"}}'
 )
+_NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
@@ -68,10 +73,12 @@ class Desk:
                     for each in _several(feature, value)
                 )
             )
-            if self.brief:
-                told = brief_json(self.engine.brief(readings, limit=self.limit))
-            else:
-                told = verdict_json(self.engine.conclude(readings, limit=self.limit))
+            claim = sample.get("claim")
+            if claim and not isinstance(claim, str):
+                raise ReadingError(_NO_CLAIM)
+            told = answer_json(
+                self.engine, readings, self.limit, brief=self.brief, claim=claim or ""
+            )
             return {**name, **told}
         except WhichendError as error:
             return {**name, "error": f"line {number}: {error}"}
@@ -80,6 +87,29 @@ class Desk:
         """Return the answer to a line as a line."""
         answer = self.answer(number, line)
         return f"{self._encode(answer)}\n", "error" in answer
+
+
+def answer_json(
+    engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
+) -> dict[str, Any]:
+    """Return what follows from the readings of a sample.
+
+    Args:
+        engine: Reasons.
+        readings: Of the sample.
+        limit: Candidates to list.
+        brief: Leave out the reasons.
+        claim: What somebody says it is, held against the readings; empty where nobody does.
+    """
+    if brief:
+        told = brief_json(engine.brief(readings, limit=limit))
+    else:
+        verdict = engine.conclude(readings, limit=limit)
+        told = verdict_json(verdict)
+    if claim:
+        held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
+        told["claim"] = claim_json(held)
+    return told
 
 
 def run_batch(args: argparse.Namespace) -> int:

@@ -5,12 +5,13 @@ import sys
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from identify.commands.batch import Answer, batch_engine, encoder
+from identify.commands.batch import Answer, answer_json, batch_engine, encoder
 from identify.errors import ReadingError, WhichendError
-from identify.model.verdict import Brief, Verdict
-from identify.pages.as_json import brief_json, verdict_json
+from identify.model.reading import Reading
 from identify.pages.sheet import answer_line, header_line
-from identify.reading.sheet import Header, Row, read_rows, sample_id, sample_of
+from identify.reading.claims import claim_of
+from identify.reading.sheet import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
+from identify.reasoning.claim import hold
 from identify.reasoning.engine import Engine
 
 
@@ -34,26 +35,31 @@ class SheetDesk:
 
     def written(self, number: int, row: Row) -> Answer:
         """Return the answer to a row; that to the first has the header above it."""
-        verdict: Verdict | Brief | None = None
-        fault = ""
-        conclude = self.engine.brief if self.brief and self.as_json else self.engine.conclude
+        if self.as_json:
+            try:
+                told, fault = self._json(row), ""
+            except WhichendError as error:
+                fault = f"line {row.line}: {error}"
+                told = {"error": fault}
+            return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
+        head = header_line(self.header) if number == 1 else ""
         try:
-            sample = sample_of(self.header, row, self.engine.catalogue.threads)
-            verdict = conclude(sample, limit=self.limit)
+            verdict = self.engine.conclude(self._readings(row), limit=self.limit)
+            said = cell_of(self.header, row, CLAIM)
+            claim = hold(self.engine, claim_of(said), verdict) if said else None
         except WhichendError as error:
             fault = f"line {row.line}: {error}"
-        if self.as_json:
-            answer = {"id": sample_id(self.header, row), **_json(verdict, fault)}
-            return f"{self._encode(answer)}\n", bool(fault)
-        head = header_line(self.header) if number == 1 else ""
-        told = verdict if isinstance(verdict, Verdict) else None
-        return head + answer_line(self.header, row, told, fault), bool(fault)
+            return head + answer_line(self.header, row, None, error=fault), True
+        return head + answer_line(self.header, row, verdict, claim), False
 
+    def _readings(self, row: Row) -> tuple[Reading, ...]:
+        return sample_of(self.header, row, self.engine.catalogue.threads)
 
-def _json(verdict: Verdict | Brief | None, fault: str) -> dict[str, Any]:
-    if verdict is None:
-        return {"error": fault}
-    return verdict_json(verdict) if isinstance(verdict, Verdict) else brief_json(verdict)
+    def _json(self, row: Row) -> dict[str, Any]:
+        claim = cell_of(self.header, row, CLAIM)
+        return answer_json(
+            self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
+        )
 
 
 def sheet_of(lines: Iterable[bytes], name: str) -> tuple[Header, Iterator[tuple[int, Row]]]:

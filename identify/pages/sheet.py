@@ -4,13 +4,24 @@ import csv
 import io
 from collections.abc import Iterable
 
+from identify.model.claim import Claim
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict, VerdictKind, percent
+from identify.pages.claim import headline_of
 from identify.pages.words import end_words
 from identify.reading.sheet import Header, Row, inert_cell
 from identify.transliterate import inert
 
-COLUMNS = ("verdict", "summary", "best", "probability", "none_of_these", "next", "error")
+COLUMNS = (
+    "verdict",
+    "summary",
+    "best",
+    "probability",
+    "none_of_these",
+    "next",
+    "claim_stands",
+    "error",
+)
 """The columns that are added, replacing any of these names that the samples had."""
 _NAMED = 3  # answers that a summary names
 
@@ -20,17 +31,22 @@ def header_line(header: Header) -> str:
     return _line([header.names[place] for place in _kept(header)] + list(COLUMNS), header)
 
 
-def answer_line(header: Header, row: Row, verdict: Verdict | None, error: str = "") -> str:
+def answer_line(
+    header: Header, row: Row, verdict: Verdict | None, claim: Claim | None = None, error: str = ""
+) -> str:
     """Return a sample with the answer to it.
 
     Args:
         header: Of the samples.
         row: The sample; all of it is carried through.
         verdict: What follows from it, None where it could not be read.
+        claim: What somebody says it is, held against it.
         error: Why it could not.
     """
     answer = _answer(verdict) if verdict else {}
-    added = [{**answer, "error": error}.get(name, "") for name in COLUMNS]
+    stands = headline_of(claim) if claim else ""
+    answer |= {"claim_stands": stands, "error": error}
+    added = [answer.get(name, "") for name in COLUMNS]
     return _line([row.cells[place] for place in _kept(header)] + added, header)
 
 

@@ -29,7 +29,7 @@ def claim_of(text: str) -> Said:
             f"{quoted(text)} does not say what the end is called; write it as JIC 8, as JIC 8 by "
             f"the driver, or as JIC 8{_ANYWAY}the block is JIC."
         )
-    return Said(words, by or "", (anyway or "").rstrip("."))
+    return Said(words, by or "", (anyway or "").rstrip(" ."))
 
 
 def claim_text(said: Said) -> str:

@@ -1,7 +1,8 @@
 """Samples as a table of comma-separated values: a header, then one sample a line.
 
 A column is named as a reading is (`thread_od`, `thread od`, `pitch (tpi)`); `id` names the sample,
-`readings` holds readings in short, every other column is carried through. A column twice holds a
+`readings` holds readings in short, `claim` what somebody says it is; every other column is carried
+through. A column twice holds a
 second reading of the same thing. An empty cell says nothing.
 """
 
@@ -18,7 +19,7 @@ from identify.reading.numbers import exact_number, quoted
 from identify.reading.parse import Threads, reading_from
 from identify.reading.quick import read_line
 
-ID, SHORT = "id", "readings"
+ID, SHORT, CLAIM = "id", "readings", "claim"
 FORMULA = ("=", "+", "-", "@", "\t", "\r")  # what a spreadsheet program would work out
 _DELIMITERS = ",;\t"
 _COLUMN = re.compile(r"\s*([A-Za-z][A-Za-z _-]*?)\s*(?:[(\[]\s*(.*?)\s*[)\]])?\s*")
@@ -66,9 +67,9 @@ def read_rows(lines: Iterable[bytes]) -> tuple[Header, Iterator[Row]]:
     return header, _rows(texts, header)
 
 
-def sample_id(header: Header, row: Row) -> str:
-    """Return what names a sample, empty where no column does."""
-    return next((cell for _, name, cell in _cells(header, row) if name == ID), "")
+def cell_of(header: Header, row: Row, wanted: str) -> str:
+    """Return what stands in the column `ID` or `CLAIM`, empty where there is none."""
+    return next((cell for _, name, cell in _cells(header, row) if name == wanted), "")
 
 
 def sample_of(header: Header, row: Row, threads: Threads) -> tuple[Reading, ...]:
@@ -103,7 +104,7 @@ def _header(names: tuple[str, ...], delimiter: str) -> Header:
     for name in names:
         found = _COLUMN.fullmatch(name)
         plain = re.sub("[ -]+", "_", found[1].lower()) if found else ""
-        known = plain in FEATURES or plain in (ID, SHORT)
+        known = plain in FEATURES or plain in (ID, SHORT, CLAIM)
         meant.append(plain if known else "")
         units.append((found[2] or "") if found and known else "")
         if near := near_misses(plain, FEATURES, 1) if plain and not known else ():

@@ -42,7 +42,7 @@ def hold(engine: Engine, said: Said, verdict: Verdict, situation: Situation | No
     state = engine.posterior(verdict.readings)
     numbers = engine.catalogue.row_of
     rows = {numbers[end.id] for end in ends}
-    groups = engine.groups(state, GATHERED)
+    groups = engine.groups(state, max(GATHERED, len(verdict.ranking)))  # as it has them
     best = min(rows, key=lambda row: order(state.rows[row], engine.catalogue.ends[row].id))
     own = _answer(engine, state, groups, best)
     same = rows.union(own, *({head, *more} for head, _, more in groups if rows & {head, *more}))

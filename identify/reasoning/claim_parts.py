@@ -1,6 +1,7 @@
 """Which part of a claim stands: the thread may, where the seat is open."""
 
 from collections.abc import Iterable, Sequence
+from operator import mul
 
 from identify.model.claim import Aspect, Part, Standing
 from identify.model.connection import EndConnection
@@ -69,5 +70,6 @@ def _likelihoods(state: Posterior) -> list[float]:
     out = [1.0] * len(state.weights)
     for each in state.weighed:
         if each.feature not in CLUES:
-            out = [one * other for one, other in zip(out, each.column, strict=True)]
+            of = state.space.spread(each.feature).of
+            out = list(map(mul, out, map(each.likely.__getitem__, of)))
     return out

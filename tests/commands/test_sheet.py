@@ -88,6 +88,35 @@ def test_what_parts_the_cells_is_seen_from_the_header_and_kept(tmp_path, capsys,
     assert said.out.splitlines()[0] == mark.join(["id", "gender", "thread_od (mm)", *COLUMNS])
 
 
+def test_a_claim_is_held_against_the_readings_of_its_line(tmp_path, capsys):
+    text = "readings,claim\nm 18.9 16t out 45h,JIC 8 by Ann\nm 18.9,no such thing\nm 18.9,\n"
+    said = answered(tmp_path, capsys, text, status=1)
+    refuted, unnamed, without = rows_of(said.out)
+    assert refuted["claim"] == "JIC 8 by Ann"
+    assert refuted["claim_stands"].startswith("The claim is refuted")
+    assert unnamed["error"].startswith("line 3: ")
+    assert unnamed["verdict"] == ""
+    assert (without["claim_stands"], without["error"]) == ("", "")
+    told = answered(tmp_path, capsys, text, "--json", status=1).out.splitlines()
+    claim = json.loads(told[0])["claim"]
+    assert (claim["standing"], claim["said_by"], claim["refuted_by"][0]) == (
+        "refuted",
+        "Ann",
+        "seat_angle",
+    )
+
+
+def test_a_claim_of_a_json_line_is_held_too(tmp_path, capsys):
+    file = tmp_path / "samples.jsonl"
+    readings = {"gender": "male", "thread_od": "18.9 mm", "pitch": "16 tpi"}
+    lines = [{"id": n, "readings": readings, "claim": said} for n, said in enumerate(["JIC 8", 8])]
+    file.write_text("".join(f"{json.dumps(each)}\n" for each in lines))
+    assert main(["rank", "--batch", str(file)]) == 1
+    held, wrong = map(json.loads, capsys.readouterr().out.splitlines())
+    assert held["claim"]["parts"][0]["standing"] == "stands"
+    assert "has a claim that is no text" in wrong["error"]
+
+
 def test_a_decimal_comma_is_read_where_semicolons_part_the_cells(tmp_path, capsys):
     said = answered(tmp_path, capsys, "gender;thread_od (mm)\nmale;20,9\n")
     assert "bspp60:G1/2:male" in said.out
@@ -139,7 +168,7 @@ def test_no_cell_is_a_formula(cell):
     csv.writer(text, lineterminator="\n").writerow(["male", cell])
     header, rows = read_rows([b"gender,note\n", *text.getvalue().encode().splitlines(True)])
     row = next(rows)
-    ((_, out, *_),) = csv.reader([answer_line(header, row, None, "x").replace("\r", "")])
+    ((_, out, *_),) = csv.reader([answer_line(header, row, None, None, "x").replace("\r", "")])
     assert not out.startswith(FORMULA)
 
 
