@@ -80,7 +80,7 @@ def job_blocks(kept: Kept, book: RuleBook) -> list[Block]:
         for side, end in (("A", hose.a), ("B", hose.b)):
             if end != End():
                 name = side if len(job.hoses) == 1 else f"{number}{side}"
-                blocks += [BLANK, *_end_blocks(name, end, book)]
+                blocks += [BLANK, *end_record(name, end, book)]
     return blocks
 
 
@@ -104,7 +104,8 @@ def _hose(number: int, hose: Hose) -> str:
     return ", ".join(filter(None, told))
 
 
-def _end_blocks(name: str, end: End, book: RuleBook) -> Iterable[Block]:
+def end_record(name: str, end: End, book: RuleBook) -> Iterable[Block]:
+    """Yield all that is kept of an end."""
     shape = f", {_SHAPES[end.shape]}" if end.shape else ""
     yield Block(f"End {name}{shape}", Tone.HEAD)
     for reading in replay(end.events).readings:

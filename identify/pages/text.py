@@ -4,7 +4,7 @@ import re
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from identify.pages.blocks import Block, Rows, Table
+from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
 _FIGURE = re.compile(r"(?<=\d) (?=(?:mm|deg|bar|tpi|in|min)\b|%)")  # the blank before a unit
@@ -36,7 +36,7 @@ def wrap(text: str, width: int = WIDTH, head: str = "", *, part_words: bool = Fa
 
 
 def text_of(
-    blocks: Iterable[Block | Table | Rows], width: int = WIDTH, *, numbered: bool = False
+    blocks: Iterable[Block | Table | Rows | Picture], width: int = WIDTH, *, numbered: bool = False
 ) -> str:
     """Return a page as text that ends with a line feed.
 
@@ -50,6 +50,8 @@ def text_of(
     for block in blocks:
         if isinstance(block, Rows):
             rows += block.rows
+        elif isinstance(block, Picture):
+            rows += wrap(block.words, width) if block.words else []
         elif isinstance(block, Table):
             rows += _table(block.header, block.rows, width)
         else:

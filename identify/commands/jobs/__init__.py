@@ -9,6 +9,9 @@ VERBS = {
     "discard": "list a job no more; its file stays",
     "delete-customer": "take the name of a customer out of every job",
     "recheck": "reckon again with today's tables and rules, and say what changed",
+    "slip": "the slip that goes to the workshop with a hose",
+    "label": "a label for each end that was measured",
+    "report": "all that is kept of a job, with drawings, to print or send",
     "export": "write jobs as JSON Lines or as a table",
     "import": "take in jobs that were exported",
 }
