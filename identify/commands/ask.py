@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import partial
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.commands.settings import THEMES, UNITS, origins, tools_of
-from identify.errors import ReadingError
+from identify.errors import ReadingError, RecordError
 from identify.frozen import TYPE_CHECKING
 from identify.interview.habits import Habits
 from identify.jobs.journal import Saved, read_job
+from identify.jobs.reference import meant_as_reference
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
+from identify.jobs.shelf import Shelf, discard, interviews_folder, last_unfinished, weighable
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
@@ -21,8 +23,10 @@ from identify.transliterate import speaks_utf8
 
 if TYPE_CHECKING:
     import argparse
+    from pathlib import Path
 
     from identify.model.rule import Tool
+    from identify.model.rulebook import RuleBook
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -62,6 +66,9 @@ def add_face_options(parser: argparse.ArgumentParser) -> None:
         help="what is to hand, so that it is not asked: caliper,rule,metric_gauge,inch_gauge,"
         "seat_gauge,protractor,combs,known_ends",
     )  # fmt: skip
+    parser.add_argument(
+        "--label-size", metavar="WxH", help="label stock in mm, such as 62x29, for the key l"
+    )
     parser.add_argument("--units", choices=UNITS, help="what a bare number is taken for first")
     parser.add_argument(
         "--region", choices=origins(),
@@ -101,7 +108,13 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
     """
     engine = engine_of(args)
     folder = interviews_folder()
-    habits = Habits(args.tools, args.units == "in", args.region or "", guess=args.guess)
+    habits = Habits(
+        args.tools, args.units == "in", args.region or "", args.label_size or "", guess=args.guess
+    )
+    if habits.label:
+        from identify.pages.label import label_size
+
+        label_size(habits.label)  # said now, not when a label is wanted
     saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
     if args.plain or not _full_screen_fits():
         return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
@@ -129,6 +142,7 @@ def _dialogue(
     engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
 ) -> int:
     console = Console(sys.stdin, sys.stdout)
+    console.finder = partial(_job_said, autosave.folder, engine.book)
     try:
         while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
             saved = _after_discarding(engine, saved) if chosen == "discard" else None
@@ -142,6 +156,21 @@ def _dialogue(
         console.say(dialogue.farewell())
         return 130
     return 0
+
+
+def _job_said(folder: Path | None, book: RuleBook, line: str) -> str:
+    """Return the job whose reference was scanned or typed instead of an answer, "" if none was."""
+    if folder is None or not meant_as_reference(line):
+        return ""
+    from identify.pages.jobs import job_told  # with the index; not needed to ask and answer
+
+    shelf = Shelf(folder)
+    try:
+        return job_told(shelf, line, book)
+    except RecordError as error:
+        return f"{error}\n"
+    finally:
+        shelf.close()
 
 
 def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:

@@ -143,12 +143,23 @@ def _folder(value: object) -> str:
     return os.path.expanduser(value)  # noqa: PTH111 - as it is typed
 
 
+def _stock(value: object) -> str:
+    from identify.errors import ReadingError
+    from identify.pages.label import label_size
+
+    try:
+        return str(label_size(str(value)))
+    except ReadingError as error:
+        raise ValueError(f"label_size: {error.problem}") from None
+
+
 KEYS: dict[str, Callable[[object], Any]] = {
     "tools": tools_of,
     "units": _one_of("units", lambda: UNITS),
     "region": _one_of("region", origins),
     "tables": _folder,
     "theme": _one_of("theme", lambda: THEMES),
+    "label_size": _stock,
     "care": _one_of("care", _cares),
     "guess": _yes_or_no,
 }

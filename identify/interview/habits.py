@@ -9,16 +9,18 @@ from identify.model.rule import Tool
 
 @dataclass(frozen=True, slots=True)
 class Habits:
-    """Tools that are to hand, None where they are asked; unit; where the machines come from.
+    """Tools that are to hand, None where they are asked; unit; where the machines come from; stock.
 
     `origin` is one of `ORIGINS`, empty where it is asked; it counts as an answer of the person and
-    can be changed or withdrawn as such. With `guess` nothing is told of what an end is before the
-    person has said what he thinks it is.
+    can be changed or withdrawn as such. `label` is the size of label stock as it was typed, "" for
+    the usual one. With `guess` nothing is told of what an end is before the person has said what
+    he thinks it is.
     """
 
     tools: frozenset[Tool] | None = None
     inch: bool = False
     origin: str = ""
+    label: str = ""
     guess: bool = False
 
     @property

@@ -1,7 +1,7 @@
 """The folder of all jobs: where it is, what is in it, and how one of them is written on."""
 
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from identify.errors import ReadingError, RecordError
@@ -14,7 +14,7 @@ from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job,
 from identify.jobs.listing import Listed, searched
 from identify.jobs.locks import InUseError, in_use
 from identify.jobs.names import without_names
-from identify.jobs.reference import reference_said
+from identify.jobs.reference import meant_as_reference, reference_said
 from identify.jobs.saving import job_path
 from identify.model.reading import Trial
 from identify.reasoning.engine import Engine
@@ -91,6 +91,21 @@ class Shelf:
             )
         return self.kept(found[0])
 
+    def search(self, words: str, most: int, *, discarded: bool = False) -> list[Listed]:
+        """Return the job of a reference that was typed or scanned, else jobs that words find.
+
+        Args:
+            words: Typed; all jobs if empty, the latest first.
+            most: How many at most, -1 for all.
+            discarded: Discarded jobs too; one that is named by its reference is found anyway.
+        """
+        if not words.strip():
+            return self.index.latest(most, discarded=discarded)
+        if meant_as_reference(words):
+            with suppress(ReadingError):
+                return self.index.referred(reference_said(words))
+        return self.index.found(words, most, discarded=discarded)
+
     def take_in(self, reference: str, begun: str, entries: tuple[Entry, ...]) -> bool:
         """Make the file of a job that was exported; tell whether it was not here already.
 
@@ -128,6 +143,8 @@ class Shelf:
         self.close()
         index_file(self.folder).unlink(missing_ok=True)
         for kept in jobs:
+            for path in handover_folder(self.folder).glob(f"{kept.job.reference}-*"):
+                path.unlink(missing_ok=True)
             write_anew(kept, without_names(kept.entries, shop=False))
 
     def unfinished(self) -> Iterator[Saved]:
@@ -170,6 +187,11 @@ def discard(kept: Kept) -> None:
 def index_file(folder: Path) -> Path:
     """Return where the index of a folder of jobs is kept."""
     return folder / "index" / "jobs.sqlite"
+
+
+def handover_folder(folder: Path) -> Path:
+    """Return where slips, labels and reports are laid for which no file was named."""
+    return folder / "handover"
 
 
 def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:

@@ -169,8 +169,7 @@ def _name(named: Named, engine: Engine) -> str:
 
 
 def _thread(verdict: Concluded) -> str:
-    threads = {each.id: (each.thread or "none",) for each in verdict.ends}
-    return _shared(verdict, threads)
+    return _shared(verdict, {each.id: (each.thread or "none",) for each in verdict.ends})
 
 
 def _seat(verdict: Concluded, engine: Engine) -> str:

@@ -82,5 +82,5 @@ def _paragraph(block: Block) -> str:
     tone = "" if block.tone is Tone.PLAIN else f"{block.tone} "
     if not block.mark:
         return f'<p class="{tone}text">{text}</p>\n'
-    mark = "sign" if len(block.mark.strip()) <= SIGN else "mark"
+    mark = "sign" if 0 < len(block.mark.strip()) <= SIGN else "mark"
     return f'<p class="{tone}{mark}"><b>{escape(block.mark.rstrip())}</b><span>{text}</span></p>\n'

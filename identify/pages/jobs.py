@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
+from identify.errors import ReadingError
 from identify.interview.session import Claimed, replay
 from identify.jobs.concluding import Rechecked
 from identify.jobs.facts import (
@@ -19,10 +20,13 @@ from identify.jobs.facts import (
 from identify.jobs.job import End, Hose, Job
 from identify.jobs.journal import Kept
 from identify.jobs.listing import Listed
+from identify.jobs.reference import SCANNED, meant_as_reference, reference_said
+from identify.jobs.shelf import Shelf
 from identify.model.feature import FEATURES
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind, percent
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
+from identify.pages.text import text_of
 from identify.pages.words import said, several
 
 _SHAPES = {"straight": "straight", "45": "bent 45 deg", "90": "bent 90 deg"}
@@ -48,6 +52,31 @@ def jobs_blocks(jobs: Iterable[Listed]) -> list[Block]:
         head = "  ".join(filter(None, (each.reference, _day(each), _whose(each))))
         blocks.append(Block(head, pick=each.job, under=(_what(each),)))
     return blocks
+
+
+def none_found(words: str) -> str:
+    """Return that no job was found, and what is wrong with words meant as a reference."""
+    if not meant_as_reference(words):
+        return "No job found."
+    try:
+        return f"No job {reference_said(words)} is kept here."
+    except ReadingError as error:
+        return error.problem
+
+
+def job_told(shelf: Shelf, line: str, book: RuleBook) -> str:
+    """Return the job whose reference was typed or scanned where something else was asked.
+
+    A line that may be an answer, and is no reference of a job here, gives "".
+    """
+    if not meant_as_reference(line):
+        return ""
+    found = shelf.search(line, 1)
+    if not found:
+        return f"{none_found(line)}\n" if line.upper().startswith(SCANNED) else ""
+    kept = shelf.kept(found[0])
+    on = f"Go on with it: whichend jobs reopen {kept.job.reference}"
+    return text_of([*job_blocks(kept, book), Block(on)])
 
 
 def _day(job: Listed) -> str:
@@ -167,6 +196,13 @@ FIELD_WORDS = {
 }
 
 
+HANDED = {
+    "label": "Write the label of each end that was measured (key l).",
+    "slip": "Write the slip for the workshop.",
+    "report": "Write the report.",
+}
+
+
 def deed_blocks(job: Job) -> list[Block]:
     """Return what can be done to a job: go on with an end of it, say a fact, discard it."""
     blocks = [Block("What to do", Tone.HEAD)]
@@ -177,6 +213,7 @@ def deed_blocks(job: Job) -> list[Block]:
     following = Place(len(job.hoses) + 1)
     if following.hose <= MOST_HOSES:
         blocks.append(Block("Measure another hose of this job.", pick=f"take {following}"))
+    blocks += [Block(words, pick=f"hand {what}") for what, words in HANDED.items()]
     blocks.append(Block("Discard this job: it is not listed, and its file stays.", pick="discard"))
     blocks += [BLANK, Block("What to say of it", Tone.HEAD)]
     for field, words in FIELD_WORDS.items():

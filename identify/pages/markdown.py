@@ -7,7 +7,7 @@ from identify.jobs.exchange import cell_of
 from identify.pages.blocks import Block, Picture, Rows, Table, Tone
 from identify.transliterate import inert
 
-_MARKUP = re.compile(r"[\\`*_\[\]<>|~&!$]")
+_MARKUP = re.compile(r"[\\`*_\[\]<>|~&$]")
 _AT_START = re.compile(r"^(\s*)([#+=:-]|\d+[.)])")
 _LINKS = {"://": ":&#47;/", "www.": "www&#46;", "@": "&#64;"}
 
@@ -36,10 +36,11 @@ def _paragraph(block: Block) -> str:
     if block.tone in heads and not block.mark:
         return heads[block.tone] + _text(block.text)
     dash = block.mark == "- "
-    mark = "" if dash or not block.mark.strip() else f"{_text(block.mark.strip())} "
-    text = mark + _text(block.text)
+    text, mark = _text(block.text), "" if dash else _text(block.mark.strip())
     if block.tone is Tone.WARN:
-        text = f"**{text.strip()}**"
+        text = f"**{f'{mark} {text}'.strip()}**"
+    elif mark:
+        text = f"**{mark}** {text}".strip()
     under = "".join(f"  \n{_text(each)}" for each in block.under)
     return ("- " if dash else "") + text + under
 

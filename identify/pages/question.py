@@ -34,6 +34,7 @@ KEYS = (
     ("l", "lookalikes of the leading end, laid over it"),
     ("v", "verdict: what it is, mates, what to order, cautions"),
     ("w", "write the verdict to a text file; its path is shown"),
+    ("l, at the verdict", "label of each end that was measured, for a printer"),
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
@@ -206,7 +207,7 @@ def letters(
         first.append("f give again what was taken back")
     every = [
         "b back", "? help", "a answers", "i in short", "h heard it called", "t tools",
-        "v verdict", "w write", "n next end", "q stop",
+        "v verdict", "w write", "l label", "n next end", "q stop",
     ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

@@ -21,6 +21,7 @@ from identify.pages.html import division, document
 from identify.pages.text import WIDTH, text_of
 
 CODE_MM = 20.0
+_NAMES = {Feature.GENDER: "kind of end", Feature.SEAT_SHAPE: "seat shape"}
 _BETWEEN = " | "
 LONGEST_FACT = 70  # characters of one fact; the report has all of it
 _STYLE = """
@@ -122,7 +123,7 @@ def _end(end: HandedEnd) -> list[Block]:
         "What it is": end.line,
         "Thread": end.thread,
         "Seat": end.seat,
-        "Shape": shape_words(end.end.shape),
+        "Bend": shape_words(end.end.shape),
         "Pressure": end.pressure,
     }
     blocks = [Block(f"End {end.name}{day}", Tone.HEAD)]
@@ -137,7 +138,7 @@ def _end(end: HandedEnd) -> list[Block]:
 
 
 def _named(feature: Feature) -> str:
-    label = FEATURES[feature].label
+    label = _NAMES.get(feature, FEATURES[feature].label)
     return label[:1].upper() + label[1:]
 
 

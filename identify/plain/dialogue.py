@@ -46,7 +46,7 @@ from identify.pages.question import (
 )
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
-from identify.pages.written import write_verdict
+from identify.pages.written import write_handed, write_verdict
 from identify.plain.console import Console, Stopped
 from identify.plain.counter import hear_claims, hear_guess, hear_line, hear_next
 from identify.plain.opening import ask_access, ask_tools, picks
@@ -98,6 +98,7 @@ class Dialogue:
             "h": lambda: self._hear(hear_claims),
             "n": lambda: self._hear(hear_next),
             "w": self._write,
+            "l": self._label,
             "q": self._stop,
         }
 
@@ -345,6 +346,11 @@ class Dialogue:
 
     def _write(self) -> None:
         self.console.say(write_verdict(self.engine, self.state, self.verdict))
+
+    def _label(self) -> None:
+        self.autosave.conclude(self.verdict, self.engine.catalogue)
+        stock = self.course.habits.label
+        self.console.say(write_handed(self.engine, self.autosave, "label", size=stock))
 
     def _stop(self) -> None:
         raise Stopped

@@ -377,6 +377,12 @@ class Interview(App[int]):
         note = write_verdict(self.engine, self.snapshot.state, self.snapshot.verdict)
         self.snapshot = replace(self.snapshot, note=note)
 
+    def on_hand_wanted(self, message: messages.HandWanted) -> None:
+        """Write slip, label or report, and say where it lies."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.hand_job(self, message)
+
     # Beginning and end.
 
     def on_go_on(self, message: messages.GoOn) -> None:

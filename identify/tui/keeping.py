@@ -10,7 +10,8 @@ from identify.jobs.facts import Reopened, noted
 from identify.jobs.journal import Kept, interview_of, read_job
 from identify.jobs.listing import Listed
 from identify.jobs.shelf import Shelf, discard, unfinished, weighable, written
-from identify.tui.messages import JobDiscarded, JobOpened, JobTaken, JobTold
+from identify.pages.written import write_handed
+from identify.tui.messages import HandWanted, JobDiscarded, JobOpened, JobTaken, JobTold
 from identify.tui.screens.jobs import JobScreen
 
 if TYPE_CHECKING:
@@ -24,8 +25,7 @@ def jobs_found(app: "Interview", words: str) -> Sequence[Listed]:
     if app.autosave.folder is None:
         return ()
     shelf = Shelf(app.autosave.folder)
-    index = shelf.index
-    found = index.found(words, MOST_FOUND) if words.strip() else index.latest(MOST_FOUND)
+    found = shelf.search(words, MOST_FOUND)
     shelf.close()
     return found
 
@@ -54,6 +54,14 @@ def tell_job(app: "Interview", message: JobTold) -> None:
         return
     app.pop_screen()
     open_job(app, JobOpened(str(kept.path)))
+
+
+def hand_job(app: "Interview", message: HandWanted) -> None:
+    """Write slip, label or report of a job; of the running one with the verdict as it is now."""
+    kept, autosave = message.kept, app.autosave
+    if kept is None or autosave.is_open(kept.path):
+        autosave.conclude(app.snapshot.verdict, app.engine.catalogue)
+    _say(app, write_handed(app.engine, autosave, message.what, kept, app.course.habits.label))
 
 
 def discard_job(app: "Interview", message: JobDiscarded) -> None:

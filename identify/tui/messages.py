@@ -172,6 +172,14 @@ class JobTaken(Message):
 
 
 @dataclass
+class HandWanted(Message):
+    """Slip, label or report of a job is wanted, of the running one where none is named."""
+
+    what: str
+    kept: Kept | None = None
+
+
+@dataclass
 class GoOn(Message):
     """Whether to go on with the interview that was broken off."""
 

@@ -43,7 +43,8 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
     Args:
         app: For engine, tables and the present snapshot.
         name: As in `Opened`.
-        end: The id of the end it is about; of two for an overlay, parted by a blank.
+        end: The id of the end it is about; of two for an overlay, parted by a blank;
+            for jobs what was typed.
     """
     return _MAKE[name](app, end)
 
@@ -106,7 +107,9 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "end": _end,
     "picture": _picture,
     "verdict": _verdict,
-    "jobs": lambda app, _: JobsScreen(app.engine, app.snapshot, partial(jobs_found, app)),
+    "jobs": lambda app, typed: JobsScreen(
+        app.engine, app.snapshot, partial(jobs_found, app), typed
+    ),
     "short": lambda app, _: ShortScreen(app.engine, app.snapshot),
     "claims": lambda app, _: ClaimScreen(app.engine, app.snapshot),
     "guess": lambda app, _: GuessScreen(app.engine, app.snapshot),

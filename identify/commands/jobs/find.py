@@ -9,7 +9,7 @@ from typing import Any
 from identify.commands.jobs.shelves import add_list_options, shelf
 from identify.errors import ReadingError
 from identify.jobs.listing import Listed
-from identify.pages.jobs import jobs_table
+from identify.pages.jobs import jobs_table, none_found
 from identify.pages.text import text_of
 
 
@@ -26,13 +26,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Print them."""
-    most = max(args.limit, 0) + 1
-    print_jobs(shelf().index.found(" ".join(args.words), most, discarded=args.discarded), args)
+    words, most = " ".join(args.words), max(args.limit, 0) + 1
+    print_jobs(shelf().search(words, most, discarded=args.discarded), args, words)
     return 0
 
 
-def print_jobs(found: Sequence[Listed], args: argparse.Namespace) -> None:
+def print_jobs(found: Sequence[Listed], args: argparse.Namespace, words: str = "") -> None:
     """Print jobs; one more than `args.limit` tells that there are more.
+
+    Args:
+        found: Jobs.
+        args: With the options of a list.
+        words: That were looked for.
 
     Raises:
         ReadingError: The limit lists nothing.
@@ -45,7 +50,7 @@ def print_jobs(found: Sequence[Listed], args: argparse.Namespace) -> None:
     elif shown:
         print(text_of([jobs_table(shown)]), end="")
     else:
-        print("No job found.")
+        print(none_found(words))
     if len(found) > args.limit:
         print("There are more; say more words, or list more with --limit N.", file=sys.stderr)
 

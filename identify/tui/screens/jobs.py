@@ -7,9 +7,9 @@ from identify.jobs.facts import Field, Place, place_said
 from identify.jobs.journal import Kept
 from identify.jobs.listing import Listed
 from identify.pages.blocks import BLANK, Block, Tone
-from identify.pages.jobs import FIELD_WORDS, deed_blocks, job_blocks, jobs_blocks
+from identify.pages.jobs import FIELD_WORDS, deed_blocks, job_blocks, jobs_blocks, none_found
 from identify.reasoning.engine import Engine
-from identify.tui.messages import JobDiscarded, JobOpened, JobTaken, JobTold
+from identify.tui.messages import HandWanted, JobDiscarded, JobOpened, JobTaken, JobTold
 from identify.tui.pane import Pane
 from identify.tui.screens.search import SearchScreen
 
@@ -20,10 +20,14 @@ class JobsScreen(SearchScreen):
     heading = "Jobs"
 
     def __init__(
-        self, engine: Engine, snapshot: Snapshot, find: Callable[[str], Sequence[Listed]]
+        self,
+        engine: Engine,
+        snapshot: Snapshot,
+        find: Callable[[str], Sequence[Listed]],
+        typed: str = "",
     ) -> None:
         super().__init__(engine, snapshot)
-        self.find = find
+        self.find, self.wanted = find, typed
 
     def hint_words(self) -> str:
         """Return the keys of this mode."""
@@ -38,7 +42,7 @@ class JobsScreen(SearchScreen):
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the jobs; none found is said."""
         found = jobs_blocks(self.find(self.wanted))
-        return found or [Block("No job found." if self.wanted else "No job is kept yet.")]
+        return found or [Block(none_found(self.wanted) if self.wanted else "No job is kept yet.")]
 
     def press(self, key: str, character: str | None) -> None:
         """Enter opens the only job that is left."""
@@ -76,7 +80,7 @@ class JobScreen(SearchScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type   Enter keeps it, empty takes it back   Esc back"
-        return "1-9 choose   n next page   b back   ? help   q quit"
+        return "1-9 choose   n next page   l label   b back   ? help"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the job with what can be done to it, or what a fact says now."""
@@ -92,14 +96,18 @@ class JobScreen(SearchScreen):
             self.post_message(told)
         elif self.typing and key == "escape":
             self._done()
+        elif not self.typing and character == "l":
+            self.post_message(HandWanted("label", self.kept))
         elif self.typing or character != "s":
             super().press(key, character)
 
     def picked(self, pick: str) -> None:
-        """Go on with an interview, discard the job, or begin to type a fact."""
+        """Go on with an interview, hand the job over, discard it, or begin to type a fact."""
         deed, _, about = pick.partition(" ")
         if deed == "take":
             self.post_message(JobTaken(self.kept, place_said(about)))
+        elif deed == "hand":
+            self.post_message(HandWanted(about, self.kept))
         elif deed == "discard":
             self.post_message(JobDiscarded(self.kept))
         else:
