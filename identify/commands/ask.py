@@ -8,13 +8,13 @@ from functools import partial
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.commands.settings import THEMES, UNITS, origins, tools_of
-from identify.errors import ReadingError, RecordError
+from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
 from identify.interview.habits import Habits
 from identify.jobs.journal import Saved, read_job
-from identify.jobs.reference import meant_as_reference
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import Shelf, discard, interviews_folder, last_unfinished, weighable
+from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
+from identify.pages.jobs import job_told
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
@@ -23,10 +23,8 @@ from identify.transliterate import speaks_utf8
 
 if TYPE_CHECKING:
     import argparse
-    from pathlib import Path
 
     from identify.model.rule import Tool
-    from identify.model.rulebook import RuleBook
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -142,7 +140,8 @@ def _dialogue(
     engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
 ) -> int:
     console = Console(sys.stdin, sys.stdout)
-    console.finder = partial(_job_said, autosave.folder, engine.book)
+    if autosave.folder:
+        console.finder = partial(job_told, autosave.folder, engine.book)
     try:
         while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
             saved = _after_discarding(engine, saved) if chosen == "discard" else None
@@ -156,21 +155,6 @@ def _dialogue(
         console.say(dialogue.farewell())
         return 130
     return 0
-
-
-def _job_said(folder: Path | None, book: RuleBook, line: str) -> str:
-    """Return the job whose reference was scanned or typed instead of an answer, "" if none was."""
-    if folder is None or not meant_as_reference(line):
-        return ""
-    from identify.pages.jobs import job_told  # with the index; not needed to ask and answer
-
-    shelf = Shelf(folder)
-    try:
-        return job_told(shelf, line, book)
-    except RecordError as error:
-        return f"{error}\n"
-    finally:
-        shelf.close()
 
 
 def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:

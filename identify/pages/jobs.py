@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, RecordError
 from identify.interview.session import Claimed, replay
 from identify.jobs.concluding import Rechecked
 from identify.jobs.facts import (
@@ -64,19 +64,24 @@ def none_found(words: str) -> str:
         return error.problem
 
 
-def job_told(shelf: Shelf, line: str, book: RuleBook) -> str:
-    """Return the job whose reference was typed or scanned where something else was asked.
+def job_told(folder: Path, book: RuleBook, line: str) -> str:
+    """Return the job whose reference was scanned or typed where something else was asked.
 
-    A line that may be an answer, and is no reference of a job here, gives "".
+    A line that may be an answer, and is no reference of a job in the folder, gives "".
     """
     if not meant_as_reference(line):
         return ""
-    found = shelf.search(line, 1)
-    if not found:
-        return f"{none_found(line)}\n" if line.upper().startswith(SCANNED) else ""
-    kept = shelf.kept(found[0])
-    on = f"Go on with it: whichend jobs reopen {kept.job.reference}"
-    return text_of([*job_blocks(kept, book), Block(on)])
+    shelf = Shelf(folder)
+    try:
+        if found := shelf.search(line, 1):
+            kept = shelf.kept(found[0])
+            on = f"Go on with it: whichend jobs reopen {kept.job.reference}"
+            return text_of([*job_blocks(kept, book), Block(on)])
+    except RecordError as error:
+        return f"{error}\n"
+    finally:
+        shelf.close()
+    return f"{none_found(line)}\n" if line.upper().startswith(SCANNED) else ""
 
 
 def _day(job: Listed) -> str:

@@ -119,6 +119,43 @@ def test_recheck_says_what_changed(
     assert json.loads(told)["differs"] is False
 
 
+@pytest.mark.parametrize("what", ["slip", "label", "report"])
+def test_a_job_is_handed_over_in_every_form(
+    what: str, reference: str, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    assert "<" not in said(capsys, what, reference)
+    assert said(capsys, what, f"JOB {reference}", "--as", "html").startswith("<!DOCTYPE html>")
+    told = json.loads(said(capsys, what, reference, "--as", "json"))
+    assert told["reference"] == reference
+    before = set(tmp_path.iterdir())
+    said(capsys, what, reference, "--to", f"{what}.md")
+    assert {path.name for path in set(tmp_path.iterdir()) - before} == {f"{what}.md"}
+    assert "is there already" in said(capsys, what, reference, "--to", f"{what}.md", status=2)
+
+
+def test_a_label_is_as_wide_as_its_paper(
+    reference: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert "-" * 48 + "\n" in said(capsys, "label", reference, "--columns", "48")
+    assert "32 or 48" in said(capsys, "label", reference, "--columns", "40", status=2)
+    page = said(capsys, "label", reference, "--as", "html", "--label-size", "100x50")
+    assert "size: 100mm 50mm" in page
+    said(capsys, "label", reference, "--as", "html", "--label-size", "small", status=2)
+
+
+def test_a_scanned_reference_finds_its_job_and_a_wrong_one_is_told(
+    reference: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    bare = reference.replace("-", "")
+    wrong = bare[:-1] + ("2" if bare[-1] != "2" else "3")
+    for words in (("JOB", reference), (f"job {reference.lower()}",), (bare,), (reference,)):
+        (job,) = json.loads(said(capsys, "find", *words, "--json"))
+        assert job["reference"] == reference
+    for word in (f"JOB {wrong}", f"{wrong[:3]}-{wrong[3:]}"):
+        assert "a character is wrong" in said(capsys, "find", word)
+    assert said(capsys, "find", "farmer") == "No job found.\n"
+
+
 @pytest.mark.parametrize("form", ["jsonl", "csv"])
 def test_export_and_import_are_equal(
     reference: str, form: str, capsys: pytest.CaptureFixture[str], tmp_path: Path,

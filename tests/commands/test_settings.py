@@ -26,13 +26,14 @@ def config(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_all_keys_are_read(config: Path) -> None:
     config.write_text(
         "tools: [caliper, metric gauge]\nunits: in\nregion: europe\ntables: own\ntheme: sunlight\n"
-        "care: careful\n",
+        "care: careful\nlabel_size: 57 x 32\n",
         "utf-8",
     )
     found = read_config(str(config))
     assert found.keys() == KEYS.keys()
     assert found["tools"] == {Tool.CALIPER, Tool.METRIC_GAUGE}
     assert found["tables"] == config.parent / "own"
+    assert found["label_size"] == "57x32"
     assert (found["units"], found["region"], found["care"]) == ("in", "europe", "careful")
 
 
@@ -40,7 +41,7 @@ def test_every_key_is_a_flag(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit):
         main(["ask", "--help"])
     page = capsys.readouterr().out
-    assert all(f"--{key}" in page for key in KEYS)
+    assert all(f"--{key.replace('_', '-')}" in page for key in KEYS)
 
 
 @pytest.mark.parametrize(
@@ -54,6 +55,7 @@ def test_every_key_is_a_flag(capsys: pytest.CaptureFixture[str]) -> None:
         ("tools: 5\n", r"config.yaml:1: tools is no list"),
         ("units: [mm]\n", r"config.yaml:1: units is one of mm, in"),
         ("region: moon\n", r"config.yaml:1: region is one of uk"),
+        ("label_size: 5\n", r"config.yaml:1: label_size: .* is no size of a label"),
         ("care: true\n", r"config.yaml:1: care is one of careful"),
         ("tables: 5\n", r"config.yaml:1: tables is the path"),
         ("units: mm\nunits: in\n", r"config.yaml:2.*twice"),

@@ -5,7 +5,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from identify.errors import ReadingError
-from identify.jobs.reference import ALPHABET, DRAWN, reference_of, reference_said
+from identify.jobs.reference import (
+    ALPHABET,
+    DRAWN,
+    meant_as_reference,
+    reference_of,
+    reference_said,
+    scanned,
+)
 
 numbers = st.integers(0, 2**64)
 
@@ -52,3 +59,21 @@ def test_different_numbers_have_different_references() -> None:
 def test_what_is_no_reference_is_said_to_be_none(text: str) -> None:
     with pytest.raises(ReadingError, match="is no reference"):
         reference_said(text)
+
+
+def test_a_scanned_code_is_its_reference() -> None:
+    for number in (0, 99, 1234567):
+        assert reference_said(scanned(reference_of(number))) == reference_of(number)
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("K7M-3P4", True), ("k7m-3p4", True), ("K7M3P4", True), ("JOB K7M-3P4", True),
+        ("job k7m3p4", True), ("JOB K7M-3P5", True), ("JOBK7M3P4", True), ("k7m3p4", False),
+        ("farmer", False), ("FARMER", False), ("20.9 mm", False), ("1/2-14", False), ("", False),
+        ("JOB", False), ("job 12", False), ("M22X1.5", False), ("half inch", False),
+    ],
+)  # fmt: skip
+def test_what_is_meant_as_a_reference(text: str, meant: bool) -> None:
+    assert meant_as_reference(text) is meant

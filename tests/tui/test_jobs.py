@@ -131,3 +131,48 @@ def test_a_job_is_discarded_from_its_screen_but_not_while_it_is_measured(
 
     play(engine, tmp_path, act)
     assert [each.discarded for each in Shelf(tmp_path).index.every()] == [True]
+
+
+def test_one_key_writes_the_label(engine: Engine, tmp_path: Path) -> None:
+    async def act(app, press) -> None:
+        await press(*PREPARE, "v", "l")
+        assert "measure something first" in " ".join(text_of(app).split())
+        await press("b", "1", "v", "l")
+        assert "Written" in text_of(app)
+        await press("b", "j", "enter", "l")
+        assert "Written" in text_of(app)
+
+    app = play(engine, tmp_path, act)
+    (page,) = (tmp_path / "handover").iterdir()
+    assert page.name == f"{app.autosave.reference}-label.html"
+    assert job_on_disk(tmp_path).job.end().verdict
+
+
+def test_a_scanned_reference_opens_its_job_wherever_nothing_is_typed(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def answer(app, press) -> None:
+        await press(*PREPARE, "1")
+
+    reference = play(engine, tmp_path, answer).autosave.reference
+    scan = [*typed(f"JOB {reference}"), "enter"]
+
+    async def on_the_start(app, press) -> None:
+        assert isinstance(app.screen, ResumeScreen)
+        await press(*scan)
+        assert isinstance(app.screen, JobScreen)
+        assert f"Job {reference}" in text_of(app).splitlines()[0]
+
+    async def on_the_tools(app, press) -> None:
+        await press("2")
+        assert isinstance(app.screen, ToolsScreen)
+        await press(*scan)
+        assert isinstance(app.screen, JobScreen)
+
+    async def wrong(app, press) -> None:
+        last = "2" if reference[-1] != "2" else "3"
+        await press("2", *PREPARE, *typed(f"JOB {reference[:-1]}{last}"))
+        assert "a character is wrong" in " ".join(text_of(app).split())
+
+    for act in (on_the_start, on_the_tools, wrong):
+        play(engine, tmp_path, act)
