@@ -79,7 +79,7 @@ def _beside(left: list[Block], right: list[Block]) -> Rows:
 
 
 def slip_page(sheet: Handed, book: RuleBook) -> str:
-    """Return the slips of a job as a document; each takes at most half a sheet of A4 or Letter."""
+    """Return the slips of a job as a document; one takes half a sheet unless its facts are long."""
     slips = [
         division(
             "slip",

@@ -9,7 +9,7 @@ from identify.pages.slip import slip_blocks, slip_page, slip_text
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the verb."""
     parser.description = (
-        "Write the slip that goes to the workshop: half a page for each hose, with both ends, a "
+        "Write the slip that goes to the workshop: about half a page a hose, with both ends, a "
         "line for what was not measured, and what to mind."
     )
     add_handing_options(parser)
