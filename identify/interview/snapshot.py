@@ -25,7 +25,7 @@ class Snapshot:
     read, `doubted` an answer that was asked about, `saved` what became of the last answer on the
     disk. `inch` tells that inches are offered first, `trouble` says why answers are not kept,
     `note` what the last key did that no screen shows, `hidden` that nothing is told of what it is
-    before the person has said so.
+    before the person has said so, `where` which job and end is measured, such as "K7M-3P4 1A".
     """
 
     state: SessionState = field(default_factory=SessionState)
@@ -43,6 +43,7 @@ class Snapshot:
     trouble: str = ""
     note: str = ""
     hidden: bool = False
+    where: str = ""
 
 
 @dataclass(frozen=True, slots=True)

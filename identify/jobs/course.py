@@ -18,7 +18,7 @@ from identify.interview.session import (
     replay,
 )
 from identify.interview.snapshot import Snapshot
-from identify.jobs.facts import Back
+from identify.jobs.facts import Back, Place
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave, utc
 from identify.model.feature import Feature
@@ -83,23 +83,23 @@ class Course:
         after = self._after(snapshot, state)
         for event in events:
             word = self.autosave.keep(event)
-        return replace(after, saved=word, trouble=self.autosave.trouble)
+        return replace(after, saved=word, trouble=self.autosave.trouble, where=self._where())
 
     def prepare(self, snapshot: Snapshot, equipped: Equipped, reached: Reached) -> Snapshot:
         """Take tools and access; what the shop always answers goes with them at the start."""
         always = self.habits.answers if not snapshot.state.events else ()
         return self.happen(snapshot, equipped, reached, *always)
 
-    def next_end(self, before: Snapshot, *, repeat: bool = False, hose: bool = False) -> Snapshot:
-        """Return the interview on the next end of the job, the one before being done.
+    def next_end(self, before: Snapshot, place: Place, *, repeat: bool = False) -> Snapshot:
+        """Return the interview on another end of the job, the one before being done.
 
         Args:
             before: It stays on the disk.
-            repeat: Begin with its answers.
-            hose: Go to the next hose, though the other end of this one was not measured.
+            place: The end.
+            repeat: Begin with the answers of the one before.
         """
         self.autosave.conclude(before.verdict, self.engine.catalogue)
-        self.autosave.go_on(hose=hose)
+        self.autosave.go_on(place)
         return self._following(before, repeat=repeat)
 
     def next_job(self, before: Snapshot) -> Snapshot:
@@ -174,7 +174,13 @@ class Course:
     def _concluded(self, snapshot: Snapshot) -> Snapshot:
         verdict = conclude(self.engine, snapshot.state)
         hidden = self.habits.guess and not self.passed and not guessed(snapshot.state)
-        return replace(snapshot, verdict=verdict, trouble=self.autosave.trouble, hidden=hidden)
+        trouble, where = self.autosave.trouble, self._where()
+        return replace(snapshot, verdict=verdict, trouble=trouble, hidden=hidden, where=where)
+
+    def _where(self) -> str:
+        """Return the job and the end of it that is measured, "" before anything is kept."""
+        kept = self.autosave
+        return f"{kept.reference} {kept.place}" if kept.running else ""
 
     def pass_by(self, snapshot: Snapshot) -> Snapshot:
         """Return an interview of which all is told, though the person did not say what it is."""
@@ -185,3 +191,20 @@ class Course:
 def guessed(state: SessionState) -> bool:
     """Tell whether the person who measures has said what the end is."""
     return any(each.by == YOU for each in state.claims)
+
+
+def onward(course: Course, before: Snapshot, way: str) -> Snapshot:
+    """Return the interview on what comes next.
+
+    Args:
+        course: Leads on.
+        before: What is done.
+        way: "end" the next of the job, "same" that with the same answers, "hose" the first of the
+            next hose, "job" another job; any other stays.
+    """
+    if way == "job":
+        return course.next_job(before)
+    place = course.autosave.next_place(hose=way == "hose")
+    if way not in ("end", "same", "hose") or place is None:
+        return before
+    return course.next_end(before, place, repeat=way == "same")

@@ -60,6 +60,11 @@ class Autosave:
         """Tell whether this is the file that answers go to now."""
         return self._journal is not None and self._journal.path == path
 
+    @property
+    def running(self) -> bool:
+        """Whether there is a file that answers go to."""
+        return self._journal is not None
+
     def take_up(self, saved: Saved) -> str:
         """Go on in the file of a saved interview, or in a new one where that cannot be done."""
         self.let_go()
@@ -78,23 +83,23 @@ class Autosave:
             self.keep(Finished())
         self.let_go()
 
-    def go_on(self, *, hose: bool = False) -> None:
-        """Mark the present end as done, and go to the next of the job that has no answers yet.
+    def next_place(self, *, hose: bool = False) -> Place | None:
+        """Return the next end of the job that has no answers yet, None where it can have no more.
 
         Args:
-            hose: Go to the next hose, though the other end of this one has none.
+            hose: The first end of the next hose, though the other end of this one has none.
         """
-        if not self._journal:
-            return
-        self.keep(Finished())
-        kept = read_job(self._journal.path)
+        kept = read_job(self._journal.path) if self._journal else None
         place = self.place.after(hose=hose)
         while kept and kept.job.end(place).answered:
-            place = place.after()
-        if place.hose > MOST_HOSES:
-            self.let_go()
-        else:
-            self.place = place
+            place = place.after(hose=hose)
+        return place if place.hose <= MOST_HOSES else None
+
+    def go_on(self, place: Place) -> None:
+        """Mark the present end as done, and go to another end of the job."""
+        if self._journal:
+            self.keep(Finished())
+        self.place = place
 
     def let_go(self) -> None:
         """Close the file; an interview that is not finished is offered at the next start."""
@@ -140,15 +145,14 @@ class Autosave:
         if self.folder is None:
             raise RecordError("no home folder is known; set HOME, or XDG_STATE_HOME.")
         begun = utc(self.now())
-        given = reference
-        number = 1
+        given, drawn, number = reference, self.draw(), 0
         while True:  # a reference that is taken, or a job whose file could not be written on
-            reference = given or reference_of(self.draw())
-            number += 1
+            reference = given or reference_of(drawn + number)
             try:
-                path = job_path(self.folder, begun, reference, number if given else 0)
+                path = job_path(self.folder, begun, reference, number + 2 if given else 0)
                 journal = Journal.begin(path, begun, entries, reference)
             except FileExistsError:
+                number += 1
                 continue
             self.reference, self.path = reference, path
             return journal

@@ -30,7 +30,6 @@ from identify.pages.words import (
     end_words,
     said,
     sentence,
-    several,
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
@@ -228,20 +227,6 @@ def resume_blocks(saved: Saved, book: RuleBook) -> list[Block]:
         Block("Begin a new one; the old one is kept.", pick="new"),
         Block("Discard it: it is not offered again, and its file stays.", pick="discard"),
     ]
-
-
-def anew_blocks(snapshot: Snapshot) -> list[Block]:
-    """Return what becomes of this interview if a new one is begun, and the choice."""
-    count = several(len(snapshot.state.answers), "answer")
-    return [
-        Block("Begin a new interview with the same tools?", Tone.HEAD),
-        BLANK,
-        Block(f"Begin anew. The {count} of this one stay on the disk, but are not offered again.",
-              pick="new"),
-        Block("The same again: begin anew with these answers, to change what differs.",
-              pick="same"),
-        Block("Go on with this one.", pick="on"),
-    ]  # fmt: skip
 
 
 def kept(saved: Saved) -> str:

@@ -27,7 +27,7 @@ KEYS = (
     ("t", "tools, who measures, and access"),
     ("j", "jobs: find one, go on with it, its customer, machine, bag, other end"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
-    ("i", "in short: several readings on one line, such as m 20.9 14t in 60i"),
+    ("o", "on one line: several readings in short, such as m 20.9 14t in 60i"),
     ("h", "heard: what somebody says it is, such as JIC 8, held against the readings"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),
@@ -39,7 +39,7 @@ KEYS = (
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "next end with the same tools, or the same answers again; asks first"),
+    ("n", "next end, next hose, next job, or the same answers again; asks which"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
     ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )
@@ -206,8 +206,8 @@ def letters(
     if undone:
         first.append("f give again what was taken back")
     every = [
-        "b back", "? help", "a answers", "i in short", "h heard it called", "t tools",
-        "v verdict", "w write", "l label", "n next end", "q stop",
+        "b back", "? help", "a answers", "o on one line", "h heard it called", "t tools",
+        "v verdict", "w write", "l label", "n next end or job", "q stop",
     ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

@@ -7,9 +7,9 @@ it.
 from identify.errors import ReadingError, UnknownEndError
 from identify.interview.session import Unclaimed
 from identify.interview.snapshot import Snapshot
-from identify.jobs.course import YOU, Course
+from identify.jobs.course import YOU, Course, onward
 from identify.pages.claim import claims_blocks
-from identify.pages.interview import anew_blocks
+from identify.pages.onward import onward_blocks, place_words
 from identify.pages.short import EXAMPLE, forms_blocks, taken_blocks
 from identify.plain.console import Console
 from identify.plain.opening import picks
@@ -63,17 +63,20 @@ def hear_guess(console: Console, course: Course, snapshot: Snapshot) -> Snapshot
 
 
 def hear_next(console: Console, course: Course, snapshot: Snapshot) -> Snapshot:
-    """Hear whether the next end begins, and with which answers."""
-    blocks = anew_blocks(snapshot)
+    """Hear which end or job comes next, and with which answers."""
+    kept = course.autosave
+    places = kept.place, kept.next_place(), kept.next_place(hose=True)
+    blocks = onward_blocks(len(snapshot.state.answers), *places)
     console.show(blocks)
     found = picks(blocks)
     while (line := console.hear()) not in found:
         if not line:
             return snapshot
-        console.say(f"Type a number from 1 to {len(found)}, or Enter to go on with this one.")
-    if found[line] == "on":
-        return snapshot
-    return course.next_end(snapshot, repeat=found[line] == "same")
+        console.say(f"Type a number from 1 to {len(found)}, or Enter to stay with this end.")
+    after = onward(course, snapshot, found[line])
+    if after is not snapshot:
+        console.say(f"Job {kept.reference}, {place_words(kept.place)}.")
+    return after
 
 
 def claimed(

@@ -94,7 +94,7 @@ class Dialogue:
             "u": self._other_unit,
             "x": self._withdraw,
             "k": self._stamp,
-            "i": lambda: self._hear(hear_line),
+            "o": lambda: self._hear(hear_line),
             "h": lambda: self._hear(hear_claims),
             "n": lambda: self._hear(hear_next),
             "w": self._write,

@@ -428,9 +428,10 @@ class Interview(App[int]):
         keeping.take_job(self, message)
 
     def on_started_again(self, message: messages.StartedAgain) -> None:
-        """Begin the next end; what was answered stays on the disk."""
-        self.to_interview()
-        self.become(self.course.next_end(self.snapshot, repeat=message.repeat))
+        """Begin the next end or job; what was answered stays on the disk."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.go_on(self, message)
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""

@@ -6,12 +6,20 @@ from typing import TYPE_CHECKING
 from identify.errors import WhichendError
 from identify.frozen import replace
 from identify.interview.session import Equipped, Reached
+from identify.jobs.course import onward
 from identify.jobs.facts import Reopened, noted
 from identify.jobs.journal import Kept, interview_of, read_job
 from identify.jobs.listing import Listed
 from identify.jobs.shelf import Shelf, discard, unfinished, weighable, written
 from identify.pages.written import write_handed
-from identify.tui.messages import HandWanted, JobDiscarded, JobOpened, JobTaken, JobTold
+from identify.tui.messages import (
+    HandWanted,
+    JobDiscarded,
+    JobOpened,
+    JobTaken,
+    JobTold,
+    StartedAgain,
+)
 from identify.tui.screens.jobs import JobScreen
 
 if TYPE_CHECKING:
@@ -80,6 +88,12 @@ def discard_broken_off(app: "Interview") -> None:
         app.saved = weighable(app.engine, found[0]) if found else None
         app.pop_screen()
         app.offer_or_begin()
+
+
+def go_on(app: "Interview", message: StartedAgain) -> None:
+    """Begin the next end of the job, or the next job."""
+    app.to_interview()
+    app.become(onward(app.course, app.snapshot, message.way))
 
 
 def take_job(app: "Interview", message: JobTaken) -> None:

@@ -84,9 +84,9 @@ class ThemeWanted(Message):
 
 @dataclass
 class StartedAgain(Message):
-    """The next end is to begin, with the answers of this one if `repeat`."""
+    """What comes next is to begin: one of the picks of `pages.onward`."""
 
-    repeat: bool = False
+    way: str
 
 
 @dataclass

@@ -18,7 +18,7 @@ from identify.reasoning.mating import mates_of
 from identify.reasoning.posterior import evidence
 from identify.tui.keeping import jobs_found
 from identify.tui.screens.base import Face
-from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
+from identify.tui.screens.choosing import AnswersScreen, OnwardScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
 from identify.tui.screens.entry import ClaimScreen, GuessScreen, ShortScreen
 from identify.tui.screens.jobs import JobsScreen
@@ -93,10 +93,16 @@ def _overlay(app: "Interview", names: str) -> Face:
     return OverlayScreen(app.engine, app.snapshot, one, other, app.style)
 
 
+def _onward(app: "Interview") -> Face:
+    kept = app.autosave
+    end, hose = kept.next_place(), kept.next_place(hose=True)
+    return OnwardScreen(app.engine, app.snapshot, kept.place, end, hose)
+
+
 _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
     "tools": lambda app, _: _tools(app),
-    "anew": lambda app, _: AnewScreen(app.engine, app.snapshot),
+    "onward": lambda app, _: _onward(app),
     "answers": lambda app, _: AnswersScreen(app.engine, app.snapshot),
     "why": lambda app, _: WhyScreen(app.engine, app.snapshot),
     "why_not": lambda app, _: WhyNotSearchScreen(app.engine, app.snapshot),

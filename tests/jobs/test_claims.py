@@ -10,6 +10,7 @@ from identify.interview.session import (
     Again,
     Claimed,
     Equipped,
+    GivenUp,
     Observed,
     Reached,
     Unclaimed,
@@ -18,13 +19,15 @@ from identify.interview.session import (
     following,
     replay,
 )
-from identify.jobs.course import YOU, Course
+from identify.jobs.course import YOU, Course, onward
+from identify.jobs.facts import MOST_HOSES, Place
 from identify.jobs.journal import read_job
 from identify.jobs.records import event_of, record_of
 from identify.jobs.saving import Autosave
 from identify.model.claim import Said
 from identify.model.feature import Feature
 from identify.reading.claims import claim_of, claim_text
+from identify.reading.names import understand
 from identify.reading.numbers import clean
 from identify.reading.parse import parse_reading
 from tests.shipped import shipped_engine
@@ -141,7 +144,7 @@ def test_nothing_is_told_before_the_person_has_said_it(tmp_path):
     assert one.claim(snapshot, "JIC 8 by the driver").hidden  # somebody else's word is no guess
     assert not one.claim(snapshot, "JIC 8", YOU).hidden
     assert not one.pass_by(snapshot).hidden
-    assert one.next_end(snapshot).hidden
+    assert one.next_end(snapshot, Place(1, "B")).hidden
     assert not course(tmp_path).begin().hidden
 
 
@@ -162,8 +165,8 @@ def test_a_line_in_short_is_its_readings_or_nothing(tmp_path):
 def test_the_next_end_has_the_tools_and_if_wanted_the_answers(tmp_path):
     one = course(tmp_path)
     before, _ = one.enter(one.begin(), "m 20.9 14t od20.8")
-    assert one.next_end(before).state.answers == ()
-    same = one.next_end(before, repeat=True)
+    assert onward(one, before, "end").state.answers == ()
+    same = onward(one, before, "same")
     assert same.state.answers == before.state.answers
     assert same.state.tools == before.state.tools
     one.autosave.let_go()
@@ -176,3 +179,69 @@ def test_following_gives_each_answer_once():
     assert replay(events).answers == state.answers
     assert replay(events).claims == ()
     assert [type(each) for each in following(state, repeat=False)] == [Equipped, Reached]
+
+
+# ---- from end to end of a job
+
+
+def ends(folder) -> list[tuple[str, str, bool]]:
+    """Return file, end and whether it is done, of every end with an answer, by file."""
+    found = []
+    for path in sorted(folder.rglob("*.jsonl")):
+        for place, end in read_job(path).job.ends:
+            if end.answered:
+                found.append((path.name, str(place), end.finished))
+    return found
+
+
+def test_ends_of_a_hose_hoses_of_a_job_and_jobs_follow_each_other(tmp_path):
+    one = course(tmp_path)
+    snapshot, _ = one.enter(one.begin(), "m 20.9")
+    first = one.autosave.path.name
+    for way in ("end", "end", "hose", "end", "job"):
+        snapshot, _ = one.enter(onward(one, snapshot, way), "f 18.6")
+    second = one.autosave.path.name
+    one.autosave.let_go()
+    assert second != first
+    done = [(first, place, True) for place in ("1A", "1B", "2A", "3A", "3B")]
+    assert sorted(ends(tmp_path)) == sorted([*done, (second, "1A", False)])
+    assert read_job(tmp_path / next(tmp_path.rglob(first))).job.end().verdict is not None
+
+
+def test_an_end_that_has_answers_is_left_out_and_staying_changes_nothing(tmp_path):
+    one = course(tmp_path)
+    snapshot, _ = one.enter(one.begin(), "m 20.9")
+    snapshot, _ = one.enter(onward(one, snapshot, "end"), "f 18.6")
+    assert one.autosave.place == Place(1, "B")
+    assert onward(one, snapshot, "stay") is snapshot
+    one.autosave.keep(GivenUp(Feature.GENDER), place=Place(2))
+    assert one.autosave.next_place() == Place(2, "B")
+    assert one.autosave.next_place(hose=True) == Place(3)
+    one.autosave.let_go()
+
+
+def test_the_last_hose_of_a_job_leaves_only_another_job(tmp_path):
+    one = course(tmp_path)
+    snapshot, _ = one.enter(one.begin(), "m 20.9")
+    one.autosave.go_on(Place(MOST_HOSES, "B"))
+    assert one.autosave.next_place() is None
+    assert onward(one, snapshot, "end") is snapshot
+    one.autosave.let_go()
+
+
+def test_a_claim_that_names_very_many_ends_is_read_back(tmp_path):
+    one = course(tmp_path)
+    most = max(("male", "female", "metric", "24", "bsp"), key=lambda words: len(meant(one, words)))
+    snapshot = one.claim(one.begin(), most)
+    one.autosave.let_go()
+    (path,) = tmp_path.rglob("*.jsonl")
+    assert read_job(path).unread == 0
+    assert read_job(path).job.end().claims == snapshot.state.claims
+    assert len(snapshot.state.claims[0].ends) > 200
+
+
+def meant(one: Course, words: str) -> tuple[object, ...]:
+    try:
+        return understand(one.engine.catalogue, words).ends
+    except UnknownEndError:
+        return ()

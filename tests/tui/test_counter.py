@@ -5,10 +5,12 @@ from collections.abc import Awaitable, Callable
 
 import pytest
 
+from identify.interview.habits import Habits
+from identify.jobs.journal import read_job
 from identify.jobs.saving import Autosave
 from identify.model.feature import Feature
 from identify.tui.app import Interview
-from identify.tui.screens.choosing import AnewScreen
+from identify.tui.screens.choosing import OnwardScreen
 from identify.tui.screens.entry import ClaimScreen, GuessScreen, ShortScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen
@@ -21,7 +23,7 @@ Press = Callable[..., Awaitable[None]]
 
 
 def play(folder, act, *, guess=False, size=(80, 24)) -> Interview:
-    app = Interview(shipped_engine(), Autosave(folder), guess=guess)
+    app = Interview(shipped_engine(), Autosave(folder), Habits(guess=guess))
 
     async def run() -> None:
         async with app.run_test(size=size) as pilot:
@@ -41,7 +43,7 @@ def play(folder, act, *, guess=False, size=(80, 24)) -> Interview:
 @pytest.mark.parametrize("size", SIZES)
 def test_each_token_is_told_as_it_is_typed_and_enter_takes_the_line(tmp_path, size):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "i", *typed("m 20.9"))
+        await press(*PREPARE, "o", *typed("m 20.9"))
         assert isinstance(app.screen, ShortScreen)
         assert "20.9 = Thread outside diameter" in " ".join(text_of(app).split())
         await press(*typed(" 14t"), "enter")
@@ -57,7 +59,7 @@ def test_each_token_is_told_as_it_is_typed_and_enter_takes_the_line(tmp_path, si
 
 def test_the_line_may_be_typed_on_the_first_page(tmp_path):
     async def act(app: Interview, press: Press) -> None:
-        await press("i", *typed("f 18.6"), "enter")
+        await press("o", *typed("f 18.6"), "enter")
         assert isinstance(app.screen, InterviewScreen)
 
     assert play(tmp_path, act).snapshot.state.gender == "female"
@@ -65,7 +67,7 @@ def test_the_line_may_be_typed_on_the_first_page(tmp_path):
 
 def test_a_line_that_is_not_plain_stays_to_be_corrected(tmp_path):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "i", *typed("m 20.9 in"), "enter")
+        await press(*PREPARE, "o", *typed("m 20.9 in"), "enter")
         assert isinstance(app.screen, ShortScreen)
         assert "write 20.9in for inches" in " ".join(text_of(app).split())
         assert app.screen.wanted == "m 20.9 in"
@@ -78,7 +80,7 @@ def test_a_line_that_is_not_plain_stays_to_be_corrected(tmp_path):
 @pytest.mark.parametrize("size", SIZES)
 def test_a_claim_is_held_and_stands_on_the_verdict_and_can_be_taken_back(tmp_path, size):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "i", *typed("m 18.9 16t out 45h"), "enter")
+        await press(*PREPARE, "o", *typed("m 18.9 16t out 45h"), "enter")
         await press("h", *typed("jic 8 by the driver"))
         assert isinstance(app.screen, ClaimScreen)
         assert "2 ends of the tables" in text_of(app)
@@ -105,22 +107,23 @@ def test_words_that_name_nothing_are_said_to_and_stay(tmp_path):
 
 def test_the_same_again_begins_with_the_answers(tmp_path):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "i", *typed("m 20.9"), "enter", "n")
-        assert isinstance(app.screen, AnewScreen)
-        await press("2")
+        await press(*PREPARE, "o", *typed("m 20.9"), "enter", "n")
+        assert isinstance(app.screen, OnwardScreen)
+        await press("3")
 
     app = play(tmp_path, act)
     assert [each.entered for each in app.snapshot.state.answers] == ["male", "20.9 mm"]
-    assert len(list(tmp_path.glob("*.jsonl"))) == 2
+    (path,) = tmp_path.rglob("*.jsonl")
+    assert [str(place) for place, end in read_job(path).job.ends if end.answered] == ["1A", "1B"]
 
 
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("says", [True, False])
 def test_nothing_is_told_before_the_person_says_what_it_is(tmp_path, says, size):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "i", *typed("m 18.9 16t out"), "enter")
+        await press(*PREPARE, "o", *typed("m 18.9 16t out"), "enter")
         assert "37 deg" not in text_of(app)
-        await press("i", *typed("37h"), "enter")  # identified: the guess is asked at once
+        await press("o", *typed("37h"), "enter")  # identified: the guess is asked at once
         assert isinstance(app.screen, GuessScreen)
         assert "37 deg flare" not in text_of(app)
         await press(*((*typed("jic 8"), "enter") if says else ("escape",)))

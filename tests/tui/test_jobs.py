@@ -123,7 +123,7 @@ def test_a_job_is_discarded_from_its_screen_but_not_while_it_is_measured(
         await press(*PREPARE, "1", "j", "enter")
         await press(await turned_to(app, press, "Discard this job"))
         assert "is the job that is measured now" in " ".join(text_of(app).split())
-        await press("b", "escape", "n", "1", "j", "enter")
+        await press("b", "escape", "n", "2", "j", "enter")
         assert isinstance(app.screen, JobScreen)
         await press(await turned_to(app, press, "Discard this job"))
         assert isinstance(app.screen, JobsScreen)

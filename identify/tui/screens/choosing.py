@@ -5,6 +5,7 @@ from enum import Enum
 from textual.message import Message
 
 from identify.interview.snapshot import Snapshot
+from identify.jobs.facts import Place
 from identify.jobs.journal import Saved
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
@@ -12,7 +13,6 @@ from identify.pages.blocks import Block
 from identify.pages.interview import (
     WHO,
     access_blocks,
-    anew_blocks,
     answered,
     answers_blocks,
     care_blocks,
@@ -21,6 +21,7 @@ from identify.pages.interview import (
     resume_blocks,
     tool_blocks,
 )
+from identify.pages.onward import STAY, onward_blocks
 from identify.reasoning.engine import Engine
 from identify.tui.messages import (
     Asked,
@@ -80,7 +81,7 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and self.step is Step.TOOLS:
             self._to(Step.ACCESS)
-        elif character in ("g", "i"):
+        elif character in ("g", "o"):
             self.post_message(Opened("guide" if character == "g" else "short"))
         else:
             super().press(key, character)
@@ -174,19 +175,25 @@ class AnswersScreen(PagedScreen):
             self.redraw()
 
 
-class AnewScreen(PagedScreen):
-    """Asks whether to leave this interview for a new one."""
+class OnwardScreen(PagedScreen):
+    """Asks which end or job comes next."""
 
-    heading = "A new interview?"
-    about = "1 begin anew   2 the same again   3 or b go on with this one"
+    heading = "What comes next?"
+    about = "1-9 choose   b stay with this end"
+
+    def __init__(
+        self, engine: Engine, snapshot: Snapshot, here: Place, end: Place | None, hose: Place | None
+    ) -> None:
+        super().__init__(engine, snapshot)
+        self.places = here, end, hose
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
-        return anew_blocks(snapshot)
+        return onward_blocks(len(snapshot.state.answers), *self.places)
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(WentBack() if pick == "on" else StartedAgain(pick == "same"))
+        self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
 
 
 class ResumeScreen(PagedScreen):

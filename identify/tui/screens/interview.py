@@ -45,9 +45,9 @@ OPENS = {
     "v": "verdict",
     "d": "picture",
     "g": "guide",
-    "i": "short",
+    "o": "short",
     "h": "claims",
-    "n": "anew",
+    "n": "onward",
     "j": "jobs",
 }
 
