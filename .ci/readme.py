@@ -98,7 +98,7 @@ def screen() -> str:
     engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=""))
 
     async def play(folder: str) -> str:
-        app = Interview(engine, Autosave(Path(folder)))
+        app = Interview(engine, Autosave(Path(folder), draw=lambda: 20_000_000))
         async with app.run_test(size=(80, 24)) as pilot:
             for key in ANSWERS:
                 await pilot.press(*(key if key[0].isdigit() and len(key) > 1 else (key,)))
