@@ -138,7 +138,9 @@ def _text(record: dict[str, Any], name: str) -> str:
     text = record[name]
     if not isinstance(text, str) or len(text) > MAX_CHARS:
         raise ValueError(f"{name} is no text of a claim")
-    return clean(text) if text else ""
+    if text:
+        clean(text)  # refuses what moves a cursor
+    return text
 
 
 def _care(record: dict[str, Any]) -> str:

@@ -4,7 +4,16 @@ import string
 
 from hypothesis import strategies as st
 
-from identify.interview.session import Again, Claimed, Enough, GivenUp, Observed, Reached, Withdrawn
+from identify.interview.session import (
+    Again,
+    Claimed,
+    Enough,
+    GivenUp,
+    Observed,
+    Reached,
+    Unclaimed,
+    Withdrawn,
+)
 from identify.jobs.facts import (
     LONGEST_TEXT,
     SHAPES,
@@ -33,7 +42,15 @@ TYPED = (
 )  # fmt: skip
 readings = st.sampled_from(TYPED).map(parse_reading)
 features = st.sampled_from(sorted(Feature))
+moments = st.just("2026-11-26T08:30:00Z")
+words = st.text(string.ascii_letters + string.digits + " /.-", max_size=20)
+said = st.text("abJIC08é /.=", max_size=40).map(lambda text: " ".join(text.split()))
+claims = st.builds(
+    Claimed, said.filter(bool), said, moments, st.lists(words, max_size=3).map(tuple), said
+)
 answers = st.one_of(
+    claims,
+    said.filter(bool).map(Unclaimed),
     readings.map(Observed),
     readings.map(Again),
     features.map(GivenUp),
@@ -44,15 +61,12 @@ answers = st.one_of(
 texts = st.text(max_size=40) | st.sampled_from(
     ("", "Hill Farm", "Müller", "=1+1", "\x1b[2J", "a\nb", "\u202e", "\x00", "x" * LONGEST_TEXT)
 )  # fmt: skip
-moments = st.just("2026-11-26T08:30:00Z")
-words = st.text(string.ascii_letters + string.digits + " /.-", max_size=20)
 named = st.builds(Named, words, texts, words, st.floats(0, 1))
 free = sorted(set(Field) - {Field.QUANTITY, Field.SHAPE})
 facts = st.one_of(
     st.builds(Noted, st.sampled_from(free), texts),
     st.sampled_from(("", *SHAPES)).map(lambda shape: Noted(Field.SHAPE, shape)),
     st.integers(1, 9999).map(lambda count: Noted(Field.QUANTITY, str(count))),
-    st.builds(Claimed, texts, texts, moments, st.lists(words, max_size=3).map(tuple), texts),
     st.builds(
         Concluded, st.sampled_from(sorted(VerdictKind)), texts,
         st.lists(named, max_size=3).map(tuple), words, words, words, moments,
