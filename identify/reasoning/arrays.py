@@ -10,11 +10,10 @@ from typing import Any
 import numpy as np
 
 from identify.model.feature import Feature
-from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
     LEAST,
-    Kinds,
     Living,
     Posterior,
     in_order,

@@ -1,7 +1,7 @@
 """The one engine behind every face: readings in, a verdict with its reasons out."""
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from functools import cached_property, lru_cache, partial
+from functools import lru_cache, partial
 
 from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
@@ -22,8 +22,7 @@ from identify.model.verdict import (
     Warning,
 )
 from identify.reasoning.apart import Twins
-from identify.reasoning.beyond import further
-from identify.reasoning.certain import Levels
+from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange
@@ -156,7 +155,7 @@ class Engine:
         chosen = self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        family = self.levels.unlisted_size(state)
+        family = unlisted_size(state)
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -173,7 +172,7 @@ class Engine:
             ranking=ranking[:limit],
             none_of_these=state.none_of_these,
             readings=tuple(readings),
-            certain=self.levels.certain(state),
+            certain=certain(state),
             unlisted_size=family,
             suspects=suspects(state, self.book.limits.suspect, self.posterior),
             dangers=risks,
@@ -214,11 +213,6 @@ class Engine:
 
         found = others(self.chooser, state, offer, situation.tools)
         return replace(question, others=found)
-
-    @cached_property
-    def levels(self) -> Levels:
-        """Which hypotheses have the same thread, family and size."""
-        return Levels(self.space)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading answers: best row, probability of the answer, the other rows of it.
@@ -266,6 +260,8 @@ class Engine:
         """
         if kind is VerdictKind.IDENTIFIED or (offer and not offer.before):
             return None
+        from identify.reasoning.beyond import further  # seldom needed
+
         least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
         has = situation.tools, situation.access, situation.given_up
         return further(self.chooser, state, groups, *has, least)

@@ -9,7 +9,7 @@ from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
-from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
 from identify.reasoning.wear import is_worn
 
@@ -22,14 +22,6 @@ class Living(NamedTuple):
 
     numbers: Sequence[int]
     weights: Sequence[float]
-
-
-class Kinds(NamedTuple):
-    """What hypotheses, or rows, are counted together: `of[i]` is the place of its name."""
-
-    names: tuple[str, ...]
-    of: tuple[int, ...]
-    by_row: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,8 @@ def test_by_arrays_or_one_by_one_the_posterior_is_the_same(
     assert list(arrays.rows) == pytest.approx(list(plain.rows), rel=NEAR)
     assert arrays.none_of_these == pytest.approx(plain.none_of_these, rel=NEAR)
     assert [row for row, _ in arrays.standing] == [row for row, _ in plain.standing]
-    for kinds in (*shipped_engine().levels.kinds.values(), shipped_engine().levels.unlisted):
+    space = shipped_engine().space
+    for kinds in (space.threads, space.families, space.sizes, space.other_sizes):
         assert arrays.totals(kinds) == pytest.approx(plain.totals(kinds), rel=NEAR)
     for one, other in zip(arrays.weighed, plain.weighed, strict=True):
         assert one.mean == pytest.approx(other.mean, rel=NEAR)
