@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from identify.model.verdict import Certain, Level
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.posterior import ROUNDING, Posterior
 
 STANDS_OUT = 0.5  # of the probability that no row fits, what other sizes of families must have
 
@@ -20,7 +20,10 @@ def certain(state: Posterior) -> tuple[Certain, ...]:
         (Level.THREAD, space.threads), (Level.FAMILY, space.families), (Level.SIZE, space.sizes)
     )  # fmt: skip
     found = [_most(level, kinds.names, state.totals(kinds)) for level, kinds in levels]
-    return tuple(filter(None, (*found, _most(Level.FORM, space.catalogue.ids, state.rows))))
+    ids = space.catalogue.ids
+    rows = [row for row, _ in state.standing] or range(len(ids))
+    forms = [ids[row] for row in rows], [state.rows[row] for row in rows]
+    return tuple(filter(None, (*found, _most(Level.FORM, *forms))))
 
 
 def unlisted_size(state: Posterior) -> str:
@@ -42,7 +45,6 @@ def _most(level: Level, names: Sequence[str], totals: Sequence[float]) -> Certai
     if not shares:
         return None
     most = max(shares)
-    if shares.count(most) == 1:
-        return Certain(level, names[first + shares.index(most)], most)
-    pairs = zip(names[first:], shares, strict=True)
-    return Certain(level, min(name for name, share in pairs if share == most), most)
+    near = most / ROUNDING  # the last digit does not choose between two
+    found = [place for place, share in enumerate(shares, first) if share >= near]
+    return Certain(level, min([names[place] for place in found]), most)

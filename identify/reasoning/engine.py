@@ -25,14 +25,16 @@ from identify.reasoning.apart import Twins
 from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
-from identify.reasoning.interchange import Interchange
+from identify.reasoning.interchange import Interchange, OneAnswer
 from identify.reasoning.layout import Layout, laid_out
+from identify.reasoning.length_table import LengthTable
 from identify.reasoning.naming import Group, kind_told, settle
 from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import (
     Posterior,
     best_way,
     evidence,
+    likeliest,
     order,
     posterior,
 )
@@ -104,19 +106,22 @@ class Engine:
         else:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         average: Average = mean
+        table: type[LengthTable] = LengthTable
         self._posterior: Callable[[Iterable[Weighed]], Posterior]
+        self._likeliest: Callable[[Iterable[Weighed]], int]
         self._posterior = partial(posterior, space=self.space)
+        self._likeliest = partial(likeliest, space=self.space)
         if arrays:
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
+            from identify.reasoning.length_arrays import LengthArrays
 
             summing = Arrays(self.space)
             self._posterior, average = summing.posterior, summing.mean
-        scales = Scales(self.space, book.priors, average)
+            self._likeliest, table = summing.likeliest, LengthArrays
+        scales = Scales(self.space, book.priors, average, table)
         self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
-        self.interchange = Interchange(catalogue)
-        self.one_answer = lru_cache(maxsize=200_000)(self._one_answer)
-        """Tell whether two rows are one answer: no telling them apart, or no need to."""
+        self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
         self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
 
     def measured_by(self, care: str) -> "Engine":
@@ -128,10 +133,11 @@ class Engine:
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings; several may be of one feature."""
-        by_feature: dict[Feature, tuple[Reading, ...]] = {}
-        for reading in readings:
-            by_feature[reading.feature] = (*by_feature.get(reading.feature, ()), reading)
-        return self._posterior(map(self.weigh, by_feature.values()))
+        return self._posterior(map(self.weigh, _by_feature(readings)))
+
+    def likeliest(self, readings: Sequence[Reading]) -> int:
+        """Return the most probable row after these readings."""
+        return self._likeliest(map(self.weigh, _by_feature(readings)))
 
     def conclude(
         self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
@@ -174,7 +180,7 @@ class Engine:
             readings=tuple(readings),
             certain=certain(state),
             unlisted_size=family,
-            suspects=suspects(state, self.book.limits.suspect, self.posterior),
+            suspects=suspects(state, self.book.limits.suspect, self.likeliest),
             dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
@@ -194,7 +200,7 @@ class Engine:
             kind_told(state, groups, self.book, self.risk),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
-            suspects(state, self.book.limits.suspect, self.posterior),
+            suspects(state, self.book.limits.suspect, self.likeliest),
         )
 
     def _put(
@@ -226,18 +232,13 @@ class Engine:
         out: list[Group] = []
         while left and len(out) < max(limit, GATHERED):
             head, *rest = left
-            kin, same = self.space.kin, self.one_answer
-            joined = tuple([row for row in rest if kin[row] == kin[head] and same(head, row)])
+            joined = self.one_answer.joined(head, rest)
             if joined:
                 rest = [row for row in rest if row not in joined]
             left = rest
             total = state.rows[head] + sum([state.rows[row] for row in joined])
             out.append((head, total, joined))
         return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
-
-    def _one_answer(self, a: int, b: int) -> bool:
-        kin = self.space.kin
-        return kin[a] == kin[b] and (self.twins.same(a, b) or self.interchange.same(a, b))
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]
@@ -335,3 +336,10 @@ class Engine:
         if asked and (found is None or found.put_off):
             return asked, first[asked.text.feature].sentence
         return (found, found.text.why) if found else None
+
+
+def _by_feature(readings: Iterable[Reading]) -> Iterable[tuple[Reading, ...]]:
+    found: dict[Feature, tuple[Reading, ...]] = {}
+    for reading in readings:
+        found[reading.feature] = (*found.get(reading.feature, ()), reading)
+    return found.values()

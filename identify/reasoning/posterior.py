@@ -14,6 +14,8 @@ from identify.reasoning.scales import Weighed
 from identify.reasoning.wear import is_worn
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
+LOOKED_AT = 12  # rows that mostly tell whether a reading can be a mistake
+ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 
@@ -62,6 +64,18 @@ class Posterior:
             out[kind] += weight
         return out
 
+    def mistaken_at_most(self, each: Weighed) -> float:
+        """Return what `mistaken` does not exceed, from the likeliest rows alone."""
+        if each.joint:
+            return 1.0
+        of, space = self.space.spread(each.feature).of, self.space
+        found, left = 0.0, 1.0 - self.none_of_these
+        for row, p in self.standing[:LOOKED_AT]:
+            left -= p
+            for way in space.ways[row]:
+                found += self.weights[way] * each.wrong(of[way])
+        return (found + left) * ROUNDING
+
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
         listed, wrong = self.space.listed, each.wrong_at(place)
@@ -103,6 +117,12 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     standing = standing_in(rows, space)
     none = sum(weights[space.listed :])
     return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
+
+
+def likeliest(weighed: Iterable[Weighed], space: Hypotheses) -> int:
+    """Return the most probable row after readings, of several the first."""
+    rows = posterior(weighed, space).rows
+    return max(range(len(rows)), key=rows.__getitem__)
 
 
 def standing_in(rows: Sequence[float], space: Hypotheses) -> list[tuple[int, float]]:

@@ -14,8 +14,8 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import ROUNDING, Offer, Opening, Openings
-from identify.reasoning.posterior import Living, Posterior
+from identify.reasoning.openings import Offer, Opening, Openings
+from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
