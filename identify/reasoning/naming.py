@@ -8,7 +8,7 @@ from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
 from identify.reasoning.conditions import Facts, holds
-from identify.reasoning.expert import fire
+from identify.reasoning.expert import able, fire
 from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import contradicting
@@ -56,7 +56,7 @@ def kind_told(
         rule.effect is Effect.ASK_FIRST
         and rule.ask not in facts.readings
         and holds(rule.when, facts)
-        for rule in book.rules
+        for rule in able(book.rules, facts)
     )
     return VerdictKind.SHORTLIST if open_ or _thin(state, groups[0][0]) else kind
 
