@@ -16,13 +16,12 @@ from typing import IO, Any
 
 from identify.commands.options import engine_of
 from identify.commands.progress import Passed, counted
-from identify.errors import ReadingError, WhichendError
+from identify.errors import ReadingError, WhichendError, quoted
 from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
 from identify.pages.claim import claim_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
-from identify.reading.numbers import quoted
 from identify.reading.parse import reading_from
 from identify.reasoning.claim import hold
 from identify.reasoning.engine import Engine

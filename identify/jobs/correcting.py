@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.interview.session import Observed, apply, replay
 from identify.jobs.concluding import reckoned
 from identify.jobs.facts import (
@@ -19,7 +19,6 @@ from identify.jobs.facts import (
 )
 from identify.jobs.job import Job
 from identify.reading.consistency import check_spacings
-from identify.reading.numbers import quoted
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 

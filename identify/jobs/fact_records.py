@@ -4,7 +4,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from identify.errors import ReadingError, RecordError
+from identify.errors import ReadingError, RecordError, quoted
 from identify.jobs.facts import (
     FIRST,
     LONGEST_TEXT,
@@ -27,7 +27,6 @@ from identify.jobs.facts import (
 from identify.jobs.job import Entry
 from identify.jobs.records import event_of, record_of
 from identify.model.verdict import VerdictKind
-from identify.reading.numbers import quoted
 
 LONGEST_SENTENCE = 2000  # of a verdict
 MOST_ENDS = 200  # that one verdict names

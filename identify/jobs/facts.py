@@ -5,11 +5,10 @@ Every step is a frozen value and one line of the file. `at` is UTC, as "2026-11-
 
 from enum import StrEnum
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.frozen import dataclass
 from identify.interview.session import Event
 from identify.model.verdict import VerdictKind
-from identify.reading.numbers import quoted
 
 LONGEST_TEXT = 400  # characters of one fact
 MOST_HOSES = 99  # of one job

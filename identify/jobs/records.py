@@ -3,7 +3,7 @@
 from math import isfinite
 from typing import Any
 
-from identify.errors import ReadingError, RecordError
+from identify.errors import ReadingError, RecordError, quoted
 from identify.interview.session import (
     Again,
     Claimed,
@@ -34,8 +34,9 @@ from identify.model.reading import (
 )
 from identify.model.rule import Access, Tool
 from identify.reading.angles import STEEPEST_TAPER
-from identify.reading.choices import MOST_TURNS, check_how
-from identify.reading.numbers import MAX_CHARS, clean, quoted
+from identify.reading.choices import MOST_TURNS
+from identify.reading.manner import check_how
+from identify.reading.numbers import MAX_CHARS, clean
 
 MOST_NAMED = 5000  # ends that one claim names
 LONGEST_CONE_MM = 1000.0

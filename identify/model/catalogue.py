@@ -1,6 +1,6 @@
 """All the tables together, validated once and then trusted."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from identify.frozen import TYPE_CHECKING, dataclass
@@ -27,14 +27,14 @@ class Catalogue:
     @cached_property
     def ids(self) -> tuple[str, ...]:
         """Of the end connections, in table order."""
-        return _column(self.ends, "id", self.ends)
+        return column(self.ends, "id")
 
     @cached_property
     def kinds(self) -> Mapping[tuple[str, str | None, tuple[str, ...]], Sequence[int]]:
         """The rows by gender, thread and all threads that they are made with."""
         found: dict[tuple[str, str | None, tuple[str, ...]], list[int]] = {}
         names = zip(
-            *(_column(self.ends, each, self.ends) for each in ("gender", "thread", "threads")),
+            *(column(self.ends, each) for each in ("gender", "thread", "threads")),
             strict=True,
         )
         for row, key in enumerate(names):
@@ -45,7 +45,7 @@ class Catalogue:
     def pitches_mm(self) -> Mapping[str, float]:
         """Pitch of every thread, by its designation."""
         threads = self.threads
-        return dict(zip(threads, _column(threads, "pitch_mm", threads.values()), strict=True))
+        return dict(zip(threads, column(threads, "pitch_mm"), strict=True))
 
     @cached_property
     def row_of(self) -> dict[str, int]:
@@ -68,10 +68,13 @@ class Catalogue:
         return tuple(self.by_id[name] for name in ids if name in self.by_id)
 
 
-def _column(table: object, name: str, values: Iterable[object]) -> "tuple[Any, ...]":
+def column(table: "Sequence[object] | Mapping[str, object]", name: str) -> "tuple[Any, ...]":
     """Return one field of all values; a table read from a cache knows some before it makes any."""
     columns: Mapping[str, tuple[Any, ...]] = getattr(table, "columns", {})
-    return columns.get(name) or tuple(getattr(each, name) for each in values)
+    if name in columns:
+        return columns[name]
+    values = table.values() if isinstance(table, Mapping) else table
+    return tuple(getattr(each, name) for each in values)
 
 
 class _ById(Mapping[str, EndConnection]):

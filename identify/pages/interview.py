@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from identify.errors import quoted
 from identify.interview.session import (
     ASKED,
     Claimed,
@@ -33,7 +34,6 @@ from identify.pages.words import (
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
-from identify.reading.numbers import quoted
 from identify.reading.short import short_line
 
 SHOWN = 3  # candidates in the line that says where things stand

@@ -3,14 +3,13 @@
 import re
 from collections.abc import Iterable
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.frozen import NamedTuple
 from identify.pages.blocks import BLANK, Block, Picture, Tone
 from identify.pages.code import MODULES, code_of
 from identify.pages.handed import Handed, HandedEnd, day_of
 from identify.pages.html import division, document
 from identify.pages.text import wrap
-from identify.reading.numbers import quoted
 from identify.transliterate import inert, plain
 
 RECEIPTS = (32, 48)  # columns of the usual paper rolls, 58 and 80 mm

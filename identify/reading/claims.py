@@ -6,9 +6,9 @@ from why the end is ordered although the readings are against it.
 
 import re
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.model.claim import Said
-from identify.reading.numbers import clean, quoted
+from identify.reading.numbers import clean
 
 _ANYWAY = ", ordered anyway because "
 _FORM = re.compile(

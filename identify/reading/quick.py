@@ -11,13 +11,13 @@ from collections.abc import Iterable
 from functools import cache
 from itertools import pairwise
 
-from identify.errors import ReadingError, near_misses
+from identify.errors import ReadingError, near_misses, quoted
 from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, How, Reading
-from identify.reading.choices import SOMEBODY_ELSE, how_words
 from identify.reading.consistency import gathered
-from identify.reading.numbers import clean, quoted
+from identify.reading.manner import SOMEBODY_ELSE, how_words
+from identify.reading.numbers import clean
 from identify.reading.parse import Threads, reading_from
 from identify.reading.thread_names import thread_name
 

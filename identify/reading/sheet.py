@@ -10,12 +10,12 @@ import csv
 import re
 from collections.abc import Iterable, Iterator
 
-from identify.errors import ReadingError, near_misses
+from identify.errors import ReadingError, near_misses, quoted
 from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Reading
 from identify.reading.consistency import gathered, with_gender
-from identify.reading.numbers import exact_number, quoted
+from identify.reading.numbers import exact_number
 from identify.reading.parse import Threads, reading_from
 from identify.reading.quick import read_line
 

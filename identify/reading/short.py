@@ -8,7 +8,7 @@ from identify.errors import ReadingError
 from identify.frozen import replace
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, Reading
-from identify.reading.choices import split_how, split_person
+from identify.reading.manner import split_how, split_person
 from identify.reading.quick import CREST, ELSE, LENGTH, read_line
 
 

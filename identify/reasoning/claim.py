@@ -82,7 +82,7 @@ def _answer(engine: Engine, state: Posterior, groups: Iterable[Group], row: int)
     for head, _, joined in groups:
         if row == head or row in joined:
             return {head, *joined}
-    alike = {other for other, _ in state.standing if engine.one_answer(row, other)}
+    alike = {other for other, _ in state.standing if engine.one_answer.same(row, other)}
     return {row, *alike}
 
 

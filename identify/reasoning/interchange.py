@@ -1,12 +1,20 @@
 """Rows that are one answer though they look different: the same mates, the same part to order."""
 
-from functools import lru_cache
+from collections.abc import Sequence
+from functools import cache, cached_property
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.model.verdict import Hazard
+from identify.reasoning.apart import Twins
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.joint import Outcome
 from identify.reasoning.threaded_joint import Fits
+
+REMEMBERED = 500_000  # pairs of rows
+EQUAL = (Feature.TAPER, Feature.FLANK_ANGLE, Feature.SEAT_SHAPE, Feature.O_RING)
+"""Features that twins show alike, beside the pitch; see `Twins`."""
 
 
 class Interchange:
@@ -20,12 +28,14 @@ class Interchange:
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
         self._fits: Fits = {}
-        self.same = lru_cache(maxsize=100_000)(self._same)
 
-    def _same(self, a: int, b: int) -> bool:
+    def same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one answer."""
+        ids = self.catalogue.ids
+        if ids[a].rpartition(":")[0] != ids[b].rpartition(":")[0]:  # family and size
+            return False
         one, other = self.catalogue.ends[a], self.catalogue.ends[b]
-        if (one.family, one.size, one.gender) != (other.family, other.size, other.gender):
+        if one.gender != other.gender:
             return False
         if (one.mount, one.left_hand, one.refuse) != (other.mount, other.left_hand, other.refuse):
             return False
@@ -39,3 +49,69 @@ class Interchange:
 
         met = mate(self.catalogue, end, mate_, self._fits)
         return met.outcome is Outcome.SEALS and met.hazard is Hazard.LOW
+
+
+class OneAnswer:
+    """Answers whether two rows are one answer: no telling them apart, or no need to.
+
+    Args:
+        space: The hypotheses.
+        twins: Tells what no measurement tells apart.
+        interchange: Tells what need not be told apart.
+    """
+
+    def __init__(self, space: Hypotheses, twins: Twins, interchange: Interchange) -> None:
+        self.space, self._twins, self._interchange = space, twins, interchange
+        self.near = cache(self._near)
+        self._known: dict[int, tuple[set[int], set[int]]] = {}  # rows met, those that are one
+        self._count = 0
+
+    @cached_property
+    def _looks(self) -> dict[tuple[int, ...], set[int]]:
+        """Rows by what must be equal of twins, `EQUAL`, and by the pitch: numbers of traits."""
+        found: dict[tuple[int, ...], set[int]] = {}
+        for look, row in zip(self._columns, self.space.rows[: self.space.listed], strict=False):
+            found.setdefault(look, set()).add(row)
+        return found
+
+    @cached_property
+    def _columns(self) -> list[tuple[int, ...]]:
+        spreads = [self.space.spread(feature).of for feature in (Feature.PITCH, *EQUAL)]
+        return list(zip(*(of[: self.space.listed] for of in spreads), strict=True))
+
+    def _near(self, head: int) -> frozenset[int]:
+        """Return the rows that `same` may hold of: all others differ at a glance."""
+        space, found = self.space, set[int]()
+        pitches = space.spread(Feature.PITCH).traits
+        for way in space.ways[head]:
+            own, *rest = self._columns[way]
+            for number, pitch in enumerate(pitches):
+                if self._twins.pitch_alike(pitches[own], pitch):
+                    found |= self._looks.get((number, *rest), set())
+        size = space.sizes.of
+        found.update(self._sizes[size[head]])
+        return frozenset(found)
+
+    @cached_property
+    def _sizes(self) -> list[list[int]]:
+        found: list[list[int]] = [[] for _ in self.space.sizes.names]
+        for row, size in enumerate(self.space.sizes.of):
+            found[size].append(row)
+        return found
+
+    def same(self, a: int, b: int) -> bool:
+        """Tell whether rows `a` and `b` of the catalogue are one answer."""
+        kin = self.space.kin
+        return kin[a] == kin[b] and (self._twins.same(a, b) or self._interchange.same(a, b))
+
+    def joined(self, head: int, rest: Sequence[int]) -> tuple[int, ...]:
+        """Return the rows among others that are one answer with a row; it remembers them."""
+        met, same = self._known.setdefault(head, (set(), set()))
+        new = self.near(head).intersection(rest) - met
+        if new:
+            self._count += len(new)
+            if self._count > REMEMBERED:
+                self._known, self._count = {}, 0
+            met |= new
+            same |= {row for row in new if self.same(head, row)}
+        return tuple([row for row in rest if row in same]) if same else ()
