@@ -98,7 +98,7 @@ def jobs_in_lines(lines: Iterable[str]) -> Iterator[Sent | RecordError]:
 
 def jobs_in_table(lines: Iterable[str]) -> Iterator[Sent | RecordError]:
     """Yield the job of each row that has one, or why it cannot be read."""
-    csv.field_size_limit(LONGEST_JOB)
+    usual = csv.field_size_limit(LONGEST_JOB)  # of the whole program, hence put back
     rows = csv.DictReader(lines)
     try:
         for row in rows:
@@ -106,6 +106,8 @@ def jobs_in_table(lines: Iterable[str]) -> Iterator[Sent | RecordError]:
                 yield _job_in(steps)
     except csv.Error as error:
         yield RecordError(f"is no table ({error}).")
+    finally:
+        csv.field_size_limit(usual)
 
 
 def _job_in(text: str) -> Sent | RecordError:

@@ -26,7 +26,7 @@ def config(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_all_keys_are_read(config: Path) -> None:
     config.write_text(
         "tools: [caliper, metric gauge]\nunits: in\nregion: europe\ntables: own\ntheme: sunlight\n"
-        "care: careful\nlabel_size: 57 x 32\n",
+        "care: careful\nlabel_size: 57 x 32\nguess: true\n",
         "utf-8",
     )
     found = read_config(str(config))
@@ -34,6 +34,7 @@ def test_all_keys_are_read(config: Path) -> None:
     assert found["tools"] == {Tool.CALIPER, Tool.METRIC_GAUGE}
     assert found["tables"] == config.parent / "own"
     assert found["label_size"] == "57x32"
+    assert found["guess"] is True
     assert (found["units"], found["region"], found["care"]) == ("in", "europe", "careful")
 
 

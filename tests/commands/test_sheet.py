@@ -143,7 +143,7 @@ def test_its_own_answers_can_be_ranked_again(tmp_path, capsys):
     [
         ("", "its first line names no reading"),
         ("customer,note\nAnn,x\n", "its first line names no reading"),
-        ("gender,thread_od\n", "holds a header and no sample"),
+        ("gender,thread_od\n", "holds no sample"),
         ('{"id": 1, "readings": {}}\n', "its first line names no reading"),
     ],
 )
