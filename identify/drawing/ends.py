@@ -1,13 +1,12 @@
 """Which picture an end connection gets."""
 
-from enum import StrEnum
-
 from identify.drawing.flanges import flange_sheet
 from identify.drawing.males import male_sheet
 from identify.drawing.outline import Sheet
 from identify.drawing.plain_ends import banjo_sheet, plug_sheet, washer_sheet
 from identify.drawing.ports import port_sheet
 from identify.drawing.swivels import swivel_sheet
+from identify.frozen import StrEnum
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

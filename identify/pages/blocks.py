@@ -1,8 +1,6 @@
 """What a page is made of, on every face: paragraphs with a tone, tables, rows that stand as set."""
 
-from enum import StrEnum
-
-from identify.frozen import NamedTuple
+from identify.frozen import NamedTuple, StrEnum
 
 
 class Tone(StrEnum):

@@ -125,7 +125,7 @@ def _missing_words(features: tuple[Feature, ...], facts: Facts) -> str:
 def _top_words(facts: Facts) -> str:
     if not facts.ranking:
         return "no end stands"
-    return f"{facts.ranking[0][0].named} is most likely"
+    return f"{facts.ends[facts.ranking[0][0]].named} is most likely"
 
 
 def _standing_words(pattern: EndPattern, at_least: float, facts: Facts) -> str:
