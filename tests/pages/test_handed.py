@@ -15,9 +15,9 @@ if __name__ == "__main__":
 
 from identify.errors import ReadingError
 from identify.frozen import replace
-from identify.interview.session import Observed, conclude, replay
+from identify.interview.session import Claimed, Observed, conclude, replay
 from identify.jobs.concluding import concluded
-from identify.jobs.facts import Claimed, Field, Named, Noted, Place
+from identify.jobs.facts import Field, Named, Noted, Place
 from identify.jobs.job import Job, job_of
 from identify.jobs.journal import Kept
 from identify.jobs.reference import reference_of, reference_said
@@ -197,7 +197,7 @@ def hostile() -> Job:
     printable = "".join(c for c in EVIL if c.isprintable())
     marked = Observed(parse_reading(f"marking={printable}"))
     claim = Claimed(EVIL, EVIL, AT, (), EVIL)
-    end = replace(end, verdict=verdict, events=(*end.events, marked), claims=(claim,))
+    end = replace(end, verdict=verdict, events=(*end.events, marked, claim))
     return replace(one, hoses=(replace(hose, a=end),))
 
 
