@@ -57,6 +57,7 @@ def test_every_key_is_a_flag(capsys: pytest.CaptureFixture[str]) -> None:
         ("units: [mm]\n", r"config.yaml:1: units is one of mm, in"),
         ("region: moon\n", r"config.yaml:1: region is one of uk"),
         ("label_size: 5\n", r"config.yaml:1: label_size: .* is no size of a label"),
+        ("guess: often\n", r'config.yaml:1: guess is true or false, not "often"'),
         ("care: true\n", r"config.yaml:1: care is one of careful"),
         ("tables: 5\n", r"config.yaml:1: tables is the path"),
         ("units: mm\nunits: in\n", r"config.yaml:2.*twice"),
