@@ -4,6 +4,7 @@ import argparse
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.commands.output import print_json
+from identify.commands.rank import readings_in
 from identify.errors import ReadingError
 from identify.model.claim import Standing
 from identify.model.feature import Feature
@@ -13,9 +14,9 @@ from identify.pages.text import text_of
 from identify.reading.claims import claim_of
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reading.names import understand
-from identify.reading.parse import parse_readings
 from identify.reasoning.claim import hold
 
+SHORT = "readings="  # before a line in short, as the column of a table is called
 STATUS = {Standing.STANDS: 0, Standing.DOUBTFUL: 3, Standing.REFUTED: 4}
 
 
@@ -24,7 +25,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.description = (
         "Hold what somebody says an end is against readings: confirm JIC 8 male "
         'thread_od="18.9 mm" pitch="16 tpi" seat_angle="37 deg half". Words that leave '
-        "something open are weighed as the set of ends that they name."
+        "something open are weighed as the set of ends that they name. In short: "
+        'confirm JIC 8 male readings="18.9 16t 37h".'
     )
     parser.epilog = "Exit status: 0 it stands, 3 doubtful, 4 refuted; 2 what was typed is at fault."
     parser.add_argument(
@@ -49,9 +51,12 @@ def run(args: argparse.Namespace) -> int:
         raise ReadingError('No readings given; add some, such as thread_od="18.9 mm".')
     engine = engine_of(args)
     said = claim_of(" ".join(name))
-    readings = parse_readings(typed, engine.catalogue.threads)
+    named = [word for word in typed if not word.startswith(SHORT)]
+    short = " ".join(word.removeprefix(SHORT) for word in typed if word.startswith(SHORT))
     seen = {end.seen_as for end in understand(engine.catalogue, said.words).ends}
-    taken = seen.pop() if implied_gender(readings) is None and len(seen) == 1 else ""
+    likely = str(seen.pop()) if len(seen) == 1 else None
+    readings, _ = readings_in(named, short, engine.catalogue.threads, likely)
+    taken = likely if likely and implied_gender(readings) is None else ""
     if taken:
         readings = (Reading(Feature.GENDER, Choice(taken), How.EYE, taken), *readings)
 

@@ -89,7 +89,9 @@ def run(args: argparse.Namespace) -> int:
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
         )
     engine = engine_of(args)
-    readings, taken = _readings(args.readings, engine.catalogue.threads)
+    named = [word for word in args.readings if "=" in word]
+    short = " ".join(word for word in args.readings if "=" not in word)
+    readings, taken = readings_in(named, short, engine.catalogue.threads)
     verdict = engine.conclude(with_gender(readings), limit=args.limit)
     if args.json:
         from identify.pages.as_json import verdict_json
@@ -103,16 +105,23 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _readings(words: list[str], threads: Threads) -> tuple[tuple[Reading, ...], tuple[Taken, ...]]:
-    """Return all readings of the words, and those of them that were written in short."""
-    named = [word for word in words if "=" in word]
-    short = " ".join(word for word in words if "=" not in word)
+def readings_in(
+    named: list[str], short: str, threads: Threads, gender: str | None = None
+) -> tuple[tuple[Reading, ...], tuple[Taken, ...]]:
+    """Return all readings that were typed, and those of them that were written in short.
+
+    Args:
+        named: Each as name=value.
+        short: A line in short, empty for none.
+        threads: As `parse_readings`.
+        gender: Known otherwise, where the readings do not say it.
+    """
     readings = parse_readings(named, threads)
     if not short:
         return readings, ()
     from identify.reading.quick import read_line  # most calls have no need of it
 
-    taken = read_line(short, threads, implied_gender(readings))
+    taken = read_line(short, threads, implied_gender(readings) or gender)
     return gathered((*readings, *(each.reading for each in taken))), taken
 
 

@@ -209,3 +209,17 @@ def test_help_documents_the_exit_status():
         [sys.executable, "-m", "identify", "confirm", "--help"], capture_output=True, text=True
     )
     assert "0 it stands, 3 doubtful, 4 refuted; 2" in " ".join(done.stdout.split())
+
+
+def test_readings_in_short_are_those_that_are_named(capsys):
+    named = ("thread_od=18.9 mm", "pitch=16 tpi", "seat_angle=37 deg half")
+    assert main(["confirm", "JIC", "8", "male", "--json", *named]) == 0
+    long = json.loads(capsys.readouterr().out)
+    for short in ("18.9 16t 37h", "m 18.9 16t 37h"):
+        assert main(["confirm", "JIC", "8", "male", "--json", f"readings={short}"]) == 0
+        assert json.loads(capsys.readouterr().out) == long
+
+
+def test_a_line_in_short_that_cannot_be_read_is_told(capsys):
+    assert main(["confirm", "JIC", "8", "readings=m 18.9 16x"]) == 2
+    assert "16x" in capsys.readouterr().err
