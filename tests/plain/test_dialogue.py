@@ -58,7 +58,8 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert "\n1  Cone out: " in asked
     assert " ".join(asked.split()).endswith(
         "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, a answers, "
-        "o on one line, h heard it called, t tools, v verdict, w write, n next end or job, q stop."
+        "o on one line, h heard it called, t tools, v verdict, w write, l label, "
+        "n next end or job, q stop."
     )
 
 
