@@ -17,7 +17,8 @@ def onward_blocks(answers: int, here: Place, end: Place | None, hose: Place | No
         hose: The first end of the next hose, None likewise.
     """
     kept = several(answers, "answer")
-    told = f"{place_words(here).capitalize()}: {kept}, kept in the job. What comes next?"
+    name = place_words(here)
+    told = f"{name[:1].upper()}{name[1:]}: {kept}, kept in the job. What comes next?"
     blocks = [Block(told, Tone.HEAD), BLANK]
     if end:
         blocks.append(Block(f"The next end of this job: {place_words(end)}.", pick=END))

@@ -69,9 +69,9 @@ def write_handed(
     from identify.pages.report import report_page
     from identify.pages.slip import slip_page
 
-    path = kept.path if kept else autosave.path
+    running, path = kept is None, kept.path if kept else autosave.path
     kept = read_job(path) if path else None  # as it stands now
-    if kept is None or autosave.folder is None:
+    if kept is None or autosave.folder is None or (running and kept.job.empty):
         return "Nothing is kept of this job yet; measure something first."
     try:
         sheet = handed(kept.job, engine, autosave.tables, now_utc())
