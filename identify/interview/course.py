@@ -1,6 +1,11 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
-from identify.frozen import replace
+from collections.abc import Iterator
+from contextlib import suppress
+
+from identify.errors import WhichendError
+from identify.frozen import TYPE_CHECKING, replace
+from identify.interview.answer import answered, reading_of
 from identify.interview.journal import Saved
 from identify.interview.saving import Autosave
 from identify.interview.session import (
@@ -12,8 +17,15 @@ from identify.interview.session import (
     conclude,
     replay,
 )
-from identify.interview.snapshot import Snapshot
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    from identify.model.reading import Reading
+    from identify.model.verdict import Verdict
+    from identify.reasoning.engine import Situation
+
+    Known = dict[tuple[str, tuple[Reading, ...], Situation], Verdict]
 
 
 class Course:
@@ -26,6 +38,24 @@ class Course:
 
     def __init__(self, engine: Engine, autosave: Autosave) -> None:
         self.engine, self.autosave = engine, autosave
+        self._ahead: Known = {}
+
+    def foresee(self, snapshot: Snapshot) -> Iterator[str]:
+        """Conclude on every answer that the open question lists, one a step, while somebody reads.
+
+        The verdict on the answer then given is known; those on the others are forgotten at the
+        next question. Yields the answer.
+        """
+        self._ahead = {}
+        ask, state = ask_of(snapshot, self.engine.book), snapshot.state
+        if ask is None:
+            return
+        for number, choice in enumerate(ask.choices, 1):
+            with suppress(WhichendError):  # it will be said when it is typed
+                reading = reading_of(ask, f"{number}", state.tools, self.engine.catalogue.threads)
+                after = apply(state, answered(ask, reading))
+                self._ahead[_known_by(after)] = conclude(self.engine, after)
+            yield choice.word
 
     def blank(self) -> Snapshot:
         """Return an interview of which nothing is concluded yet."""
@@ -79,5 +109,11 @@ class Course:
         return self._concluded(Snapshot(state, inch=snapshot.inch))
 
     def _concluded(self, snapshot: Snapshot) -> Snapshot:
-        verdict = conclude(self.engine, snapshot.state)
+        state = snapshot.state
+        verdict = self._ahead.get(_known_by(state)) or conclude(self.engine, state)
         return replace(snapshot, verdict=verdict, trouble=self.autosave.trouble)
+
+
+def _known_by(state: SessionState) -> "tuple[str, tuple[Reading, ...], Situation]":
+    """Return all of a state that a verdict depends on."""
+    return state.care, state.readings, state.situation

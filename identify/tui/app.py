@@ -1,7 +1,7 @@
 """The application: the one place where a message becomes a new state."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import ClassVar
 
 from textual.app import App
@@ -47,6 +47,7 @@ from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
 from identify.tui.warming import bits
 
 WARM_EVERY_S = 0.05
+DRAWN_S = 0.2  # by then an answer is on the screen, and nobody gives the next so soon
 
 
 class Interview(App[int]):
@@ -92,22 +93,23 @@ class Interview(App[int]):
         self.course = Course(engine, autosave)
         self.saved, self.offer, self.spare = saved, offer, spare
         self._bits = bits(engine)
+        self._ahead: Iterator[str] = iter(())
         self.set_reactive(Interview.snapshot, self.course.blank())
 
     def on_mount(self) -> None:
         """Show what comes before the interview; it is made, and anything concluded, after that."""
+        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
         if self.saved and self.offer:
             self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
         elif self.saved:
             self._take_up(self.saved)
         else:
             self._ask_first_tools()
-        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
 
     def _warm_up(self) -> None:
-        """Get ready, bit by bit, for what comes after the first answers, while somebody reads."""
-        if next(self._bits, None) is None:
-            self._warming.stop()
+        """Get ready, bit by bit, for what comes after the next answer, while somebody reads."""
+        if next(self._ahead, None) is None and next(self._bits, None) is None:
+            self._warming.pause()
 
     @property
     def engine(self) -> Engine:
@@ -134,6 +136,9 @@ class Interview(App[int]):
     def _become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
+        self._ahead = self.course.foresee(snapshot)
+        self._warming.pause()
+        self.set_timer(DRAWN_S, self._warming.resume)
         if _found(self.snapshot) and not before:
             self._to_interview()
             self._open("verdict")
