@@ -1,7 +1,11 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
-from identify.frozen import replace
-from identify.interview.answer import check_answer
+from collections.abc import Iterator
+from contextlib import suppress
+
+from identify.errors import WhichendError
+from identify.frozen import TYPE_CHECKING, replace
+from identify.interview.answer import answered, check_answer, reading_of
 from identify.interview.habits import Habits
 from identify.interview.session import (
     Again,
@@ -17,7 +21,7 @@ from identify.interview.session import (
     following,
     replay,
 )
-from identify.interview.snapshot import Snapshot
+from identify.interview.snapshot import Snapshot, ask_of
 from identify.jobs.facts import Back, Place
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave, utc
@@ -27,6 +31,13 @@ from identify.reading.consistency import implied_gender
 from identify.reading.names import understand
 from identify.reading.quick import Taken, read_line
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    from identify.model.reading import Reading
+    from identify.model.verdict import Verdict
+    from identify.reasoning.engine import Situation
+
+    Known = dict[tuple[str, tuple[Reading, ...], Situation], Verdict]
 
 YOU = "you"  # who says what an end is where the one who measures says so
 
@@ -48,6 +59,24 @@ class Course:
     ) -> None:
         self.engine, self.autosave, self.habits = engine, autosave, habits
         self.passed = False
+        self._ahead: Known = {}
+
+    def foresee(self, snapshot: Snapshot) -> Iterator[str]:
+        """Conclude on every answer that the open question lists, one a step, while somebody reads.
+
+        The verdict on the answer then given is known; those on the others are forgotten at the
+        next question. Yields the answer.
+        """
+        self._ahead = {}
+        ask, state = ask_of(snapshot, self.engine.book), snapshot.state
+        if ask is None:
+            return
+        for number, choice in enumerate(ask.choices, 1):
+            with suppress(WhichendError):  # it will be said when it is typed
+                reading = reading_of(ask, f"{number}", state.tools, self.engine.catalogue.threads)
+                after = apply(state, answered(ask, reading))
+                self._ahead[_known_by(after)] = conclude(self.engine, after)
+            yield choice.word
 
     def blank(self) -> Snapshot:
         """Return an interview of which nothing is concluded yet."""
@@ -172,7 +201,8 @@ class Course:
         return self._concluded(Snapshot(state, inch=snapshot.inch))
 
     def _concluded(self, snapshot: Snapshot) -> Snapshot:
-        verdict = conclude(self.engine, snapshot.state)
+        state = snapshot.state
+        verdict = self._ahead.get(_known_by(state)) or conclude(self.engine, state)
         hidden = self.habits.guess and not self.passed and not guessed(snapshot.state)
         trouble, where = self.autosave.trouble, self._where()
         return replace(snapshot, verdict=verdict, trouble=trouble, hidden=hidden, where=where)
@@ -208,3 +238,8 @@ def onward(course: Course, before: Snapshot, way: str) -> Snapshot:
     if way not in ("end", "same", "hose") or place is None:
         return before
     return course.next_end(before, place, repeat=way == "same")
+
+
+def _known_by(state: SessionState) -> "tuple[str, tuple[Reading, ...], Situation]":
+    """Return all of a state that a verdict depends on."""
+    return state.care, state.readings, state.situation

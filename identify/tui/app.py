@@ -1,7 +1,7 @@
 """The application: the one place where a message becomes a new state."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import ClassVar
 
 from textual.app import App
@@ -49,6 +49,7 @@ from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
 from identify.tui.warming import bits
 
 WARM_EVERY_S = 0.05
+DRAWN_S = 0.2  # by then an answer is on the screen, and nobody gives the next so soon
 
 _TELLING = frozenset({"verdict", "why", "why_not", "lookalikes", "picture"})
 """Screens that tell what an end is."""
@@ -99,15 +100,16 @@ class Interview(App[int]):
         self.course = Course(engine, autosave, habits)
         self.saved, self.offer, self.spare = saved, offer, spare
         self._bits = bits(engine)
+        self._ahead: Iterator[str] = iter(())
         self.set_reactive(Interview.snapshot, self.course.blank())
 
     def on_mount(self) -> None:
         """Show what comes before the interview; it is made, and anything concluded, after that."""
+        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
         if self.saved and not self.offer:
             self._take_up(self.saved)
         else:
             self.offer_or_begin()
-        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
 
     def offer_or_begin(self) -> None:
         """Offer an interview that was broken off; where there is none, begin with the tools."""
@@ -117,9 +119,9 @@ class Interview(App[int]):
             self._ask_first_tools()
 
     def _warm_up(self) -> None:
-        """Get ready, bit by bit, for what comes after the first answers, while somebody reads."""
-        if next(self._bits, None) is None:
-            self._warming.stop()
+        """Get ready, bit by bit, for what comes after the next answer, while somebody reads."""
+        if next(self._ahead, None) is None and next(self._bits, None) is None:
+            self._warming.pause()
 
     @property
     def engine(self) -> Engine:
@@ -150,6 +152,9 @@ class Interview(App[int]):
     def become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
+        self._ahead = self.course.foresee(snapshot)
+        self._warming.pause()
+        self.set_timer(DRAWN_S, self._warming.resume)
         if _found(self.snapshot) and not before:
             self.to_interview()
             self._open("verdict")
