@@ -1,9 +1,8 @@
 """The verdict on an answer that was foreseen is the one it would have had."""
 
-from identify.interview.course import Course
-from identify.interview.saving import Autosave
-
 from identify.interview.session import Equipped, Observed
+from identify.jobs.course import Course
+from identify.jobs.saving import Autosave
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.reading.parse import reading_from
