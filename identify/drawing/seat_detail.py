@@ -158,8 +158,8 @@ def _threads(thread_a: Thread, thread_b: Thread) -> Sheet:
 
 
 def _flanges(end_a: EndConnection, end_b: EndConnection) -> Sheet:
-    solid = flange_pattern(end_a, Kind.OUTLINE, inside=False)
-    dashed = flange_pattern(end_b, Kind.HIDDEN, inside=False)
+    solid = flange_pattern(end_a, Kind.OUTLINE)
+    dashed = flange_pattern(end_b, Kind.HIDDEN)
     _, _, right, top = joined(solid, dashed).bounds()
     upright = Sheet("", (Line(Kind.CENTRE, ((0.0, -top - 2.0), (0.0, top + 2.0))),))
     notes = []

@@ -174,7 +174,8 @@ def test_flange_spacings_on_the_picture_are_those_of_the_table() -> None:
 def test_o_ring_of_a_face_seal_has_its_section() -> None:
     # ISO 8434-3 -8: ring 12.42 x 1.78 mm, AS568 size 014.
     sheet = sheet_of("orfs:-8:male")
-    (ring,) = [region for region in sheet.regions if region.fill is Fill.SEAL]
+    seals = [region for region in sheet.regions if region.fill is Fill.SEAL]
+    (ring,) = [region for region in seals if min(y for _, y in region.points) > 0]
     across = [y for _, y in ring.points]
     assert max(across) - min(across) == pytest.approx(1.78, abs=0.01)
 
