@@ -1,15 +1,15 @@
 """Options that several commands share."""
 
-from __future__ import annotations
+import argparse
+import sys
+from pathlib import Path
 
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
 from identify.reasoning.engine import Engine
 
-if TYPE_CHECKING:
-    import argparse
-    from pathlib import Path
+STYLES = ("braille", "blocks", "ascii")
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
@@ -47,15 +47,13 @@ def path_of(text: str) -> Path:
     return Path(text)
 
 
-def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
-    """Return the engine that the options ask for; with `arrays` it sums by numpy."""
-    known: Knowledge = load_knowledge(args.tables)
-    return Engine(
-        known.catalogue,
-        known.book,
-        known.hazards,
-        even=args.prior == "even",
-        care=args.care,
-        layout=known.layout,
-        arrays=arrays,
-    )
+def engine_of(args: argparse.Namespace) -> Engine:
+    """Return the engine that the options ask for."""
+    knowledge: Knowledge = load_knowledge(args.tables)
+    even = args.prior == "even"
+    return Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, even=even, care=args.care)
+
+
+def terminal_style() -> str:
+    """Return how to draw where nothing was said: braille if the output can carry it."""
+    return "braille" if (sys.stdout.encoding or "").lower().startswith("utf") else "ascii"

@@ -4,9 +4,9 @@ from dataclasses import replace
 from enum import StrEnum
 
 from identify.drawing.measures import Drawn, Measure
-from identify.drawing.outline import Line, Point, Region, Sheet, Side
+from identify.drawing.outline import Sheet, Side
 from identify.drawing.part import Part
-from identify.drawing.revolved import joined
+from identify.drawing.revolved import joined, moved
 from identify.drawing.views import end_view, seen_from_the_end, side_view
 from identify.model.feature import Feature
 
@@ -44,7 +44,7 @@ def bench_sheet(drawn: Drawn, look: Look) -> Sheet:
     if look is not Look.END:
         sheets.append(side_view(part))
     if look is not Look.SIDE:
-        sheets.append(_moved(end_view(part), (_centre(part, look), 0.0)))
+        sheets.append(moved(end_view(part), (_centre(part, look), 0.0)))
     return replace(joined(*sheets), title=drawn.title, words=tuple(words))
 
 
@@ -92,27 +92,8 @@ def _on_the_end(measure: Measure, centre: float) -> Measure:
 
 def _from_outside(part: Part) -> str:
     """Return the names of what is seen from the end, from the rim to the middle."""
-    seen = [name for name in part.names if seen_from_the_end(part, name.at)]
-    terms = dict.fromkeys(name.term for name in sorted(seen, key=lambda name: -name.at[1]))
-    return f"; from the rim to the middle: {', '.join(terms)}" if terms else ""
-
-
-def _moved(sheet: Sheet, by: Point) -> Sheet:
-    """Return the sheet shifted [mm]."""
-
-    def at(point: Point) -> Point:
-        return point[0] + by[0], point[1] + by[1]
-
-    def all_at(points: tuple[Point, ...]) -> tuple[Point, ...]:
-        return tuple(at(point) for point in points)
-
-    return replace(
-        sheet,
-        lines=tuple(Line(line.kind, all_at(line.points)) for line in sheet.lines),
-        regions=tuple(Region(each.fill, all_at(each.points)) for each in sheet.regions),
-        threads=tuple(replace(run, start=at(run.start), end=at(run.end)) for run in sheet.threads),
-        dimensions=tuple(
-            replace(each, start=at(each.start), end=at(each.end)) for each in sheet.dimensions
-        ),
-        notes=tuple(replace(each, at=at(each.at)) for each in sheet.notes),
-    )
+    seen = [name for name in part.names if not name.below and seen_from_the_end(part, name.at)]
+    inwards = sorted(seen, key=lambda name: -name.at[1])
+    terms = [*(["hexagon"] if part.hexagons else []), *(name.term for name in inwards)]
+    told = dict.fromkeys("thread" if term in ("crest", "root") else term for term in terms)
+    return f"; from the rim to the middle: {', '.join(told)}" if told else ""

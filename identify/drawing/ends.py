@@ -34,6 +34,25 @@ class Sort(StrEnum):
     WASHER = "washer"
 
 
+class View(StrEnum):
+    """How an end can be drawn."""
+
+    BENCH = "bench"  # from the side and into its end, nothing cut
+    SIDE = "side"
+    END = "end"
+    SECTION = "section"  # cut, its places named
+    MEASURED = "measured"  # cut, with what the tables know in figures
+
+
+def picture(end: EndConnection, thread: Thread | None, view: View) -> Sheet:
+    """Draw one end connection in one of the ways it can be drawn."""
+    if view is View.SECTION:
+        return named_section(end, thread)
+    if view is View.MEASURED:
+        return half_section(end, thread)
+    return bench_view(end, thread, Look(view))
+
+
 def half_section(
     end: EndConnection, thread: Thread | None, ask: Feature | None = None, value: str = ""
 ) -> Sheet:

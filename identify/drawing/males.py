@@ -278,11 +278,6 @@ def _pitch(thread: Thread, size: Sizes, start: float) -> Measure:
     )  # fmt: skip
 
 
-def _section(end: EndConnection) -> float:
-    ring = ring_section_mm(end)
-    return ring[1] if ring else 2.0
-
-
 def _ring_radius(end: EndConnection, room: float, size: Sizes) -> float:
     ring = ring_section_mm(end)
     return min(ring[1] / 2 if ring else 0.07 * size.unit, room / 2)

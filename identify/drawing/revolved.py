@@ -6,6 +6,8 @@ from dataclasses import replace
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, add_sheets
 from identify.drawing.part import Contour
 
+ROUND = 28  # corners of a ring: so many that none of them is an edge
+
 
 def cut_half(
     outer: Contour,
@@ -56,6 +58,27 @@ def mirrored(sheet: Sheet) -> Sheet:
     )
 
 
+def moved(sheet: Sheet, by: Point) -> Sheet:
+    """Return the sheet shifted [mm]."""
+
+    def at(point: Point) -> Point:
+        return point[0] + by[0], point[1] + by[1]
+
+    def all_at(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple(at(point) for point in points)
+
+    return replace(
+        sheet,
+        lines=tuple(Line(line.kind, all_at(line.points)) for line in sheet.lines),
+        regions=tuple(Region(each.fill, all_at(each.points)) for each in sheet.regions),
+        threads=tuple(replace(run, start=at(run.start), end=at(run.end)) for run in sheet.threads),
+        dimensions=tuple(
+            replace(each, start=at(each.start), end=at(each.end)) for each in sheet.dimensions
+        ),
+        notes=tuple(replace(each, at=at(each.at)) for each in sheet.notes),
+    )
+
+
 def hexagon_contour(left: float, right: float, corner_mm: float) -> list[Point]:
     """Return the outer contour of a hexagon with chamfered corners."""
     cut = corner_mm * 0.07
@@ -85,7 +108,7 @@ def arc(
 
 def ring_section(centre: Point, radius_mm: float) -> tuple[Point, ...]:
     """Return the cut section of an O-ring."""
-    return circle(centre, radius_mm, 20)[:-1]
+    return circle(centre, radius_mm, ROUND)[:-1]
 
 
 def profile_ring(low: Point, high: Point) -> tuple[Point, ...]:

@@ -170,9 +170,10 @@ def _pointed(end: EndConnection, seat: Seat, angle: float, size: Sizes, stop: fl
     # The ring stands proud of the cone by about a third of its section.
     sunk = radius * 0.3
     centre = (middle[0] + sunk * math.sin(slope), middle[1] - sunk * math.cos(slope))
+    proud = (centre[0] - 0.8 * radius * math.sin(slope), centre[1] + 0.8 * radius * math.cos(slope))
     clear = ((middle[0] + 3 * left) / 4, (middle[1] + 3 * tip) / 4)
     return Nipple(nose, [(left, bore)], middle, (ring_section(centre, radius),),
-              names=(nose_name, Name("O-ring", centre), Name("seat", clear)))  # fmt: skip
+              names=(nose_name, Name("O-ring", proud), Name("seat", clear)))  # fmt: skip
 
 
 def _ball(angle: float, base: float, widest: float, bore: float, stop: float) -> Nipple:

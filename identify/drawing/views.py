@@ -9,6 +9,7 @@ from identify.drawing.skyline import Piece, edges, skyline
 
 OVERHANG = 0.08  # of the length of a view: how far a centre line stands out
 THREE_QUARTERS = 0.75  # of a circle: how ISO 6410 draws the hidden side of a thread from its end
+_NEAR = 1e-6
 CHAMFER = 0.97  # of half across flats: the circle that turns the corners of a hexagon off
 
 
@@ -72,10 +73,14 @@ def end_view(part: Part) -> Sheet:
 def seen_from_the_end(part: Part, at: Point) -> bool:
     """Tell whether a place of the part is seen by who looks into its end."""
     chains = [tuple((y, -x) for x, y in _closed(body)) for body in part.bodies]
-    return not any(
-        piece.start[0] < at[1] < piece.end[0] and max(piece.start[1], piece.end[1]) > 1e-6 - at[0]
-        for piece in skyline(chains)
-    )
+    for piece in skyline(chains):
+        (low, one), (high, other) = piece.start, piece.end
+        if (
+            low < at[1] < high
+            and one + (other - one) * (at[1] - low) / (high - low) > _NEAR - at[0]
+        ):
+            return False
+    return True
 
 
 def _outside(part: Part) -> Sheet:
@@ -134,7 +139,7 @@ def _between(run: ThreadRun, piece: Piece) -> bool:
     if not x1 < middle < x2:
         return False
     crest = y1 + (y2 - y1) * (middle - x1) / (x2 - x1)
-    return abs((piece.start[1] + piece.end[1]) / 2 - crest) < 1e-6
+    return abs((piece.start[1] + piece.end[1]) / 2 - crest) < _NEAR
 
 
 def _closed(body: Body) -> tuple[Point, ...]:
@@ -160,8 +165,7 @@ def _spans(seen: tuple[Piece, ...], bodies: int) -> list[tuple[float, float]]:
 
 def _on_hexagon(part: Part, radius: float, x: float) -> bool:
     return any(
-        hexagon.left - 1e-6 <= x <= hexagon.right + 1e-6
-        and radius > 0.98 * hexagon.corner_mm * 0.866
+        hexagon.left - _NEAR <= x <= hexagon.right + _NEAR and radius > 0.85 * hexagon.corner_mm
         for hexagon in part.hexagons
     )
 
@@ -176,7 +180,7 @@ def _hidden_thread(run: ThreadRun) -> Line:
 def _broken_radius(part: Part) -> float:
     """Return the radius at which the part breaks off, 0 where it ends."""
     ends = [body.outer.points[-1] for body in part.bodies if body.broken]
-    return max((y for x, y in ends if x >= part.right - 1e-6), default=0.0)
+    return max((y for x, y in ends if x >= part.right - _NEAR), default=0.0)
 
 
 def _seal(points: tuple[Point, ...]) -> Sheet:

@@ -188,4 +188,4 @@ def overlay_lines(
     if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:
         return tuple(words[:height])
     drawing = (Line(row) for row in render(sheet, width, rows, style))
-    return (caption("Leading end solid, lookalike dashed", width), *drawing, *words)
+    return (caption(sheet.title, width), *drawing, *words)
