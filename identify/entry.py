@@ -25,6 +25,7 @@ COMMANDS = {
     "ask": "the interview, which also starts when no command is given",
     "rank": "rank end connections for readings given as name=value",
     "find": "the ends that words of the trade name, such as JIC -8 male",
+    "explain": "what a word of the trade means; lessons on families and lookalikes",
     "show": "show one end connection with all its figures",
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",

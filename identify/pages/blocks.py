@@ -1,8 +1,10 @@
 """What a page is made of, on every face: paragraphs with a tone, tables, rows that stand as set."""
 
 from enum import StrEnum
+from typing import TYPE_CHECKING, NamedTuple
 
-from identify.frozen import NamedTuple
+if TYPE_CHECKING:
+    from identify.drawing.outline import Sheet
 
 
 class Tone(StrEnum):
@@ -48,6 +50,13 @@ class Rows(NamedTuple):
     """Rows that stand as they are: a drawing."""
 
     rows: tuple[str, ...]
+
+
+class Picture(NamedTuple):
+    """A drawing, set as large as a page allows, `rows` high at most; in words where none can be."""
+
+    sheet: "Sheet"
+    rows: int = 18
 
 
 BLANK = Block("")

@@ -34,6 +34,7 @@ KEYS = (
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
+    ("i", "what words mean, the parts of an end, lessons on families and lookalikes"),
     ("c", "colours: dark, sunlight, terminal"),
     ("n", "new interview with the same tools; asks first"),
     ("q or Ctrl+C", "leave; every answer is already saved"),

@@ -4,7 +4,7 @@ import re
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from identify.pages.blocks import Block, Rows, Table
+from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
 _FIGURE = re.compile(r"(?<=\d) (?=(?:mm|deg|bar|tpi|in|min)\b|%)")  # the blank before a unit
@@ -36,7 +36,11 @@ def wrap(text: str, width: int = WIDTH, head: str = "", *, part_words: bool = Fa
 
 
 def text_of(
-    blocks: Iterable[Block | Table | Rows], width: int = WIDTH, *, numbered: bool = False
+    blocks: Iterable[Block | Table | Rows | Picture],
+    width: int = WIDTH,
+    *,
+    numbered: bool = False,
+    style: str = "",
 ) -> str:
     """Return a page as text that ends with a line feed.
 
@@ -44,12 +48,15 @@ def text_of(
         blocks: The page.
         width: Columns.
         numbered: Number what can be picked, from 1.
+        style: How pictures are drawn, empty for what they show in words.
     """
     rows: list[str] = []
     picks = 0
     for block in blocks:
         if isinstance(block, Rows):
             rows += block.rows
+        elif isinstance(block, Picture):
+            rows += picture_rows(block, width, block.rows, style)
         elif isinstance(block, Table):
             rows += _table(block.header, block.rows, width)
         else:
@@ -59,6 +66,17 @@ def text_of(
             for text in block.under:
                 rows += wrap(text, width, " " * len(head), part_words=True)
     return "\n".join(rows) + "\n"
+
+
+def picture_rows(picture: Picture, width: int, rows: int, style: str) -> list[str]:
+    """Return a picture as rows of text; in words without a style, or where it finds no room."""
+    if style:
+        from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, render
+
+        tall = min(picture.rows, rows)
+        if width >= FEWEST_COLUMNS and tall >= FEWEST_ROWS:
+            return list(render(picture.sheet, width, tall, style))
+    return wrap(picture.sheet.described, width)
 
 
 def _table(header: Sequence[str], body: Sequence[Sequence[str]], width: int) -> list[str]:

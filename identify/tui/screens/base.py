@@ -132,6 +132,8 @@ def common(character: str | None) -> Message | None:
     """Return what a letter means on every screen, None if it has no such meaning."""
     if character == "?":
         return Opened("help")
+    if character == "i":
+        return Opened("words")
     if character == "q":
         return Left()
     return ThemeWanted() if character == "c" else None
