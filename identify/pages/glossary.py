@@ -1,7 +1,7 @@
 """What a word means, which words there are, and the parts of an end: for all faces."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from identify.drawing.ends import View, named_section, picture
@@ -9,6 +9,7 @@ from identify.errors import WhichendError, near_misses
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family
 from identify.model.glossary import Glossary, Term
+from identify.model.source import Source
 from identify.pages.blocks import BLANK, Block, Picture, Tone, labelled
 
 Page = list[Block | Picture]
@@ -60,12 +61,16 @@ def term_blocks(catalogue: Catalogue, term: Term) -> Page:
         beside.append(_lesson(family)._replace(text=f"Lesson: {family.title}"))
     if beside:
         blocks += [BLANK, Block("See also", Tone.HEAD), *beside]
-    return [*blocks, BLANK, labelled("Source", source_words(catalogue, term.source, term.basis))]
+    return [
+        *blocks,
+        BLANK,
+        labelled("Source", source_words(catalogue.sources, term.source, term.basis)),
+    ]
 
 
-def source_words(catalogue: Catalogue, source: str, basis: str) -> str:
+def source_words(sources: Mapping[str, Source], source: str, basis: str) -> str:
     """Return a source as it stands at the foot of a page."""
-    return f"{catalogue.sources[source].title} ({basis})"
+    return f"{sources[source].title} ({basis})"
 
 
 def list_blocks(

@@ -14,6 +14,7 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
+from identify.model.source import Source
 from identify.pages.blocks import BLANK, Block, Picture, Tone, labelled
 from identify.pages.glossary import TRAP, Page, source_words
 from identify.pages.pair import difference_words, pair_of
@@ -54,7 +55,8 @@ def family_lesson(catalogue: Catalogue, book: RuleBook, family: Family) -> Page:
     blocks += [Block(f"Standard: {', '.join(family.standards)}")] if family.standards else []
     cited = {(end.provenance.source, end.provenance.basis) for end in ends}
     cited |= {(note.source, note.basis) for note in traps}
-    return [*blocks, *(Block(source_words(catalogue, *each)) for each in sorted(cited))]
+    sources = _sources(catalogue, book)
+    return [*blocks, *(Block(source_words(sources, *each)) for each in sorted(cited))]
 
 
 def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Page:
@@ -84,8 +86,12 @@ def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Pa
             mark, words = HAZARDS.get(each.hazard, ("", "does no harm"))
             told = f"{each.a} on {each.b}: {each.words}; it {words}. {each.reason}"
             blocks.append(Block(f"{mark} {told}".strip(), mark="- "))
-    source = source_words(catalogue, note.source, note.basis)
+    source = source_words(_sources(catalogue, book), note.source, note.basis)
     return [*blocks, BLANK, labelled("Source", source)]
+
+
+def _sources(catalogue: Catalogue, book: RuleBook) -> dict[str, Source]:
+    return catalogue.sources | {source.key: source for source in book.sources}
 
 
 def middle_of_each_form(ends: list[EndConnection]) -> list[EndConnection]:
