@@ -1,9 +1,9 @@
 """`whichend compare A B`: two end connections side by side, and what happens when they meet."""
 
-import argparse
-import json
+from __future__ import annotations
 
 from identify.commands.options import STYLES, add_tables_option, terminal_style
+from identify.commands.output import print_json
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
 from identify.frozen import TYPE_CHECKING

@@ -1,11 +1,11 @@
 """`whichend explain WORD`: what a word of the trade means, and lessons on families and traps."""
 
-import argparse
-import json
-from typing import Any
+from __future__ import annotations
 
 from identify.commands.options import STYLES, add_tables_option, terminal_style
+from identify.commands.output import print_json
 from identify.errors import WhichendError
+from identify.frozen import TYPE_CHECKING
 from identify.knowledge.glossary_tables import load_glossary
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.glossary import Glossary
@@ -21,6 +21,10 @@ from identify.pages.glossary import (
 from identify.pages.lessons import family_lesson, lesson_json, trap_lesson, trap_named
 from identify.pages.tables import family_of
 from identify.pages.text import text_of
+
+if TYPE_CHECKING:
+    import argparse
+    from typing import Any
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,7 +49,7 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     glossary = load_glossary()
     if args.json:
-        print(json.dumps(_plain(known, glossary, args.words), ensure_ascii=False))
+        print_json(_plain(known, glossary, args.words))
         return 0
     style = args.drawing or terminal_style()
     print(text_of(_page(known, glossary, args.words), style=style.removeprefix("none")), end="")

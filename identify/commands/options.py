@@ -1,13 +1,17 @@
 """Options that several commands share."""
 
-import argparse
+from __future__ import annotations
+
 import sys
-from pathlib import Path
 
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    import argparse
+    from pathlib import Path
 
 STYLES = ("braille", "blocks", "ascii")
 

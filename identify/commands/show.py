@@ -1,12 +1,11 @@
 """`whichend show ID`: all the tables know of one end connection, and who says so."""
 
-import argparse
-import json
-import shutil
-from pathlib import Path
+from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, terminal_style
-from identify.commands.output import deliver
+import shutil
+
+from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.output import deliver, print_json
 from identify.drawing.ends import View, picture
 from identify.drawing.outline import Sheet
 from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, render
@@ -20,6 +19,9 @@ from identify.pages.tables_json import end_json
 from identify.pages.text import WIDTH, text_of
 from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
+
+if TYPE_CHECKING:
+    import argparse
 
 WINDOW_ROWS = 28  # where there is no window
 ROWS_OF_WORDS = 4  # under a picture

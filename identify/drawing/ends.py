@@ -1,6 +1,5 @@
 """Which picture an end connection gets: cut open, or as it lies on the bench."""
 
-from dataclasses import replace
 from enum import StrEnum
 
 from identify.drawing.angle_arcs import angle_arcs
@@ -16,6 +15,7 @@ from identify.drawing.revolved import joined
 from identify.drawing.seat_words import cone_construction, seat_words
 from identify.drawing.swivels import swivel_part
 from identify.drawing.views import end_view, section
+from identify.frozen import replace
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

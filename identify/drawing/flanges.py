@@ -6,7 +6,6 @@ from identify.drawing.part import Body, Name, Part, contour, named_outside
 from identify.drawing.proportions import ring_section_mm
 from identify.drawing.revolved import circle, ring_section
 from identify.drawing.seat_words import seat_words
-from identify.frozen import replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 

@@ -1,7 +1,5 @@
 """Threaded males: nose with its seat, thread, hexagon, and the hose tail behind a break line."""
 
-from dataclasses import dataclass
-
 from identify.drawing.measures import Drawn, Measure, millimetres, size_words
 from identify.drawing.outline import Kind, Line, Point, Side, ThreadRun
 from identify.drawing.part import Body, Hexagon, Name, Part, contour, named_outside
@@ -18,6 +16,7 @@ from identify.drawing.seat_words import (
 )
 from identify.drawing.thread_profile import crest_points
 from identify.drawing.valves import valve_in
+from identify.frozen import dataclass
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread

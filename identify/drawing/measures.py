@@ -9,6 +9,7 @@ from identify.drawing.outline import (
     Side,
 )
 from identify.drawing.part import Part
+from identify.frozen import dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature, Kind
 

@@ -4,9 +4,9 @@
 """
 
 import math
-from dataclasses import dataclass, replace
 
 from identify.drawing.outline import Fill, Line, Point, ThreadRun
+from identify.frozen import dataclass, replace
 
 OUTER_HALF = 0.5  # a point of a helix is half a pitch further on after half a turn
 

@@ -16,6 +16,7 @@ from identify.drawing.seat_words import (
     seat_words,
 )
 from identify.drawing.thread_profile import crest_points
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

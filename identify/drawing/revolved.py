@@ -1,10 +1,10 @@
 """Turned parts: from a contour in the upper half to a cut upper and an outside lower half."""
 
 import math
-from dataclasses import replace
 
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, add_sheets
 from identify.drawing.part import Contour
+from identify.frozen import replace
 
 ROUND = 28  # corners of a ring: so many that none of them is an edge
 

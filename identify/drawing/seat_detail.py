@@ -20,6 +20,7 @@ from identify.drawing.proportions import sizes
 from identify.drawing.revolved import axis, joined, moved
 from identify.drawing.seat_words import angle_words, is_cone, main_seat
 from identify.drawing.views import section
+from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from identify.drawing.outline import Point
+from identify.frozen import dataclass
 
 Chain = tuple[Point, ...]
 EDGE_DEG = 15.0  # a turn of less is part of a round, not an edge

@@ -1,7 +1,6 @@
 """Swivel females: a nut with its thread, and inside it the nipple that carries the seat."""
 
 import math
-from dataclasses import dataclass
 
 from identify.drawing.measures import Drawn, Measure, millimetres
 from identify.drawing.outline import Fill, Point, Side, ThreadRun
@@ -20,6 +19,7 @@ from identify.drawing.seat_words import (
 )
 from identify.drawing.thread_profile import crest_points
 from identify.drawing.valves import valve_in
+from identify.frozen import dataclass
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

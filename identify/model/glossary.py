@@ -1,8 +1,8 @@
 """What the words on a screen mean."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from identify.frozen import dataclass
 from identify.model.source import Support
 
 

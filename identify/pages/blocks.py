@@ -1,7 +1,10 @@
 """What a page is made of, on every face: paragraphs with a tone, tables, rows that stand as set."""
 
+from __future__ import annotations
+
 from enum import StrEnum
-from typing import TYPE_CHECKING, NamedTuple
+
+from identify.frozen import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from identify.drawing.outline import Sheet
@@ -55,7 +58,7 @@ class Rows(NamedTuple):
 class Picture(NamedTuple):
     """A drawing, set as large as a page allows, `rows` high at most; in words where none can be."""
 
-    sheet: "Sheet"
+    sheet: Sheet
     rows: int = 18
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from identify.frozen import NamedTuple
 from identify.pages.blocks import Block, Line, Picture, Tone
 from identify.pages.text import picture_rows, wrap
 
