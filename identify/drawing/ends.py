@@ -20,6 +20,9 @@ from identify.model.connection import EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread
 
+_INSIDE = frozenset({Feature.SEAT_ANGLE, Feature.SEAT_SHAPE, Feature.TUBE_BORE})
+"""What is measured where only a cut shows how."""
+
 
 class Sort(StrEnum):
     """The sorts of end that are drawn differently."""
@@ -86,6 +89,22 @@ def half_section(
         built = cone_construction(end, drawn.part.seat, 1.2 * unit)
         sheet = replace(sheet, lines=(*sheet.lines, *built.lines))
     return annotate(sheet, [m for m in drawn.measures if not m.on_face], ask, value)
+
+
+def asked_view(
+    end: EndConnection, thread: Thread | None, ask: Feature | None, value: str = ""
+) -> Sheet:
+    """Draw one end connection for who is to measure `ask` on it, or for who is asked nothing.
+
+    What can be measured from outside is shown from outside, on the one view that shows it, so that
+    no seat is seen before it is asked for. What is inside is shown cut.
+    """
+    if ask is not None and ask not in _INSIDE:
+        drawn = drawn_of(end, thread)
+        for look in (Look.SIDE, Look.END):
+            if any(each.feature is ask for each in bench_measures(drawn, look)):
+                return bench_view(end, thread, look, ask, value)
+    return half_section(end, thread, ask, value)
 
 
 def named_section(end: EndConnection, thread: Thread | None) -> Sheet:

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from identify.drawing.bench import Look
-from identify.drawing.ends import bench_view, named_section, sort_of
+from identify.drawing.ends import asked_view, bench_view, named_section, sort_of
 from identify.drawing.outline import Fill, Kind, Sheet
 from identify.drawing.render import render
 from identify.drawing.seat_words import main_seat
@@ -238,3 +238,19 @@ def test_the_named_section_says_half_and_included_angle_of_every_cone() -> None:
         if main_seat(end).shape not in (Shape.NONE, Shape.BALL):
             assert f"half {half:g}°" in labels
             assert f"included {2 * half:g}°" in labels
+
+
+@pytest.mark.parametrize("ask", [Feature.THREAD_OD, Feature.PITCH, Feature.HEX, Feature.TAPER])
+def test_what_is_measured_outside_is_asked_for_without_showing_a_seat_inside(ask: Feature) -> None:
+    for name in ("bspp60:G1/2:male", "cone24_L:12L:male", "metric60:M18x1.5:male"):
+        sheet = asked_view(*part(name), ask)
+        assert not sheet.regions  # nothing is cut
+        assert [item.asked for item in sheet.labelled] == [True]
+        assert "seat" not in sheet.described.split("Proportions")[0]
+
+
+def test_what_is_measured_inside_is_shown_cut() -> None:
+    for ask in (Feature.SEAT_ANGLE, Feature.TUBE_BORE):
+        sheet = asked_view(*part("cone24_L:12L:male"), ask)
+        assert any(region.fill is Fill.CUT for region in sheet.regions)
+    assert asked_view(*part("bspp60:G1/2:female"), Feature.THREAD_ID).dimensions
