@@ -16,7 +16,7 @@ from identify.drawing.seat_words import cone_construction, seat_words
 from identify.drawing.swivels import swivel_part
 from identify.drawing.views import end_view, section
 from identify.frozen import replace
-from identify.model.connection import EndConnection, Shape
+from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread
 
@@ -183,9 +183,7 @@ def sort_of(end: EndConnection) -> Sort:
     if end.gender == "female":
         if end.thread is None:
             return Sort.SOCKET
-        shapes = {seat.shape for seat in end.seats}
-        bare = shapes == {Shape.NONE} and end.mount != "swivel"
-        return Sort.PORT if end.mount == "port" or bare else Sort.SWIVEL
+        return Sort.PORT if end.mount == "port" else Sort.SWIVEL
     return Sort.PLUG if end.thread is None else Sort.MALE
 
 

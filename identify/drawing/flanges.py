@@ -68,7 +68,8 @@ def _spacings(end: EndConnection) -> tuple[float, float] | None:
 
 def _ring(end: EndConnection) -> tuple[float, float]:
     """Return inside diameter and section of the O-ring [mm]; a proportion where unknown."""
-    return ring_section_mm(end) or (1.25 * _head_radius(end), 0.12 * _head_radius(end))
+    head = _head_radius(end)
+    return ring_section_mm(end) or (max(1.25 * head, 1.2 * (end.hose_dn or 0.0)), 0.12 * head)
 
 
 def flange_pattern(end: EndConnection, kind: Kind) -> Sheet:

@@ -24,6 +24,7 @@ from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread
 
+RINGS_ON_TUBES = ("cutting ring", "biting ring", "sleeve on the tube")
 BALL_BORE = 0.45  # of the ball: the most a bore takes away, so that it still looks like a ball
 
 
@@ -108,8 +109,9 @@ def swivel_part(
 
 
 def is_standpipe(end: EndConnection) -> bool:
-    """Tell whether the seat is a cutting ring on a plain tube."""
-    return "cutting ring" in end.form and end.sizes.get(Feature.TUBE_OD) is not None
+    """Tell whether what seals is a ring on a plain tube, which goes through the nut."""
+    ringed = any(word in end.form for word in RINGS_ON_TUBES)
+    return ringed and end.sizes.get(Feature.TUBE_OD) is not None
 
 
 def _nose(end: EndConnection, seat: Seat, size: Sizes, stop: float) -> Nipple:
@@ -122,7 +124,7 @@ def _nose(end: EndConnection, seat: Seat, size: Sizes, stop: float) -> Nipple:
         middle = (left + deep / 2, (mouth + bore) / 2)
         cone = [(left, mouth), (left + deep, bore)]
         return Nipple([(left, widest)], cone, middle, names=(Name("seat", middle),))
-    if seat.shape in (Shape.CONVEX, Shape.BALL):
+    if is_standpipe(end) or seat.shape in (Shape.CONVEX, Shape.BALL):
         return _pointed(end, seat, angle, size, stop)
     if seat.shape is Shape.PLUG:
         radius = end.sizes.get(Feature.PLUG_OD, 1.2 * widest) / 2
@@ -145,7 +147,7 @@ def _pointed(end: EndConnection, seat: Seat, angle: float, size: Sizes, stop: fl
     """Return a nose that points out: cone, ball, or a cutting ring on a tube."""
     unit, widest, bore = size.unit, 0.93 * size.root_r, size.bore_r
     across = end.sizes.get(Feature.TUBE_OD)
-    tube = across / 2 if across and angle < 25 else None
+    tube = across / 2 if across and (angle < 25 or is_standpipe(end)) else None
     base = min(1.13 * tube, 0.97 * widest) if tube else 0.97 * widest
     tip = min(0.93 * tube, 0.85 * base) if tube else bore + 0.04 * unit
     bore = min(bore, tip * 0.85)

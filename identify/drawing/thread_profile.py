@@ -6,6 +6,7 @@ from identify.drawing.outline import Kind, Line, Point, Region, ThreadRun
 
 DOTS_FOR_TEETH = 6.0  # below this many dots a pitch, teeth blur with the hatching
 DOTS_OUTSIDE = 3.2  # the same where the thread is seen from outside, with nothing behind it
+DOTS_FOR_CRESTS = 1.9  # below this many dots a pitch, not even the crests can be drawn one by one
 
 
 def dots_for_teeth(run: ThreadRun) -> float:
@@ -14,12 +15,15 @@ def dots_for_teeth(run: ThreadRun) -> float:
     return DOTS_OUTSIDE if outside else DOTS_FOR_TEETH
 
 
-def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
+def thread_lines(
+    run: ThreadRun, teeth: bool, crests: bool = False
+) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
     """Return the lines and the cut region of a run of thread.
 
     Args:
         run: The thread.
         teeth: Draw every tooth; else crest line solid and root line dashed.
+        crests: Where teeth are not drawn and the thread is seen from outside: draw its crests.
 
     Returns:
         Lines and regions [mm]; regions only where the thread is cut.
@@ -34,6 +38,11 @@ def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[R
         if run.cut is None and run.kind is Kind.THREAD:
             lines += [Line(Kind.HATCH, piece) for piece in _crests_outside(run)]
         return tuple(lines), regions
+    if run.cut is None and run.kind is Kind.THREAD:
+        across = _crests_outside(run) if crests else [root]
+        kind = Kind.HATCH if crests else Kind.HIDDEN
+        ends = [Line(run.kind, (root[at], profile[at])) for at in (0, 1)]
+        return (Line(run.kind, profile), *ends, *(Line(kind, piece) for piece in across)), regions
     return (Line(run.kind, profile), Line(Kind.HIDDEN, root)), regions
 
 

@@ -64,10 +64,9 @@ def end_view(part: Part) -> Sheet:
         for low, high in _spans(seen, len(chains))
     ]
     flat = Sheet("", tuple(lines), tuple(regions))
-    _, _, right, top = flat.bounds()
-    reach = max(right, top) * (1 + OVERHANG)
-    upright = Sheet("", (Line(Kind.CENTRE, ((0.0, -reach), (0.0, reach))),))
-    return joined(flat, axis(-reach, reach), upright)
+    left, bottom, right, top = (place * (1 + OVERHANG) for place in flat.bounds())
+    upright = Sheet("", (Line(Kind.CENTRE, ((0.0, bottom), (0.0, top))),))
+    return joined(flat, axis(left, right), upright)
 
 
 def seen_from_the_end(part: Part, at: Point) -> bool:

@@ -12,7 +12,8 @@ from identify.drawing.ends import asked_view, bench_view, named_section, sort_of
 from identify.drawing.outline import Fill, Kind, Sheet
 from identify.drawing.render import render
 from identify.drawing.seat_words import main_seat
-from identify.drawing.thread_profile import thread_lines
+from identify.drawing.swivels import is_standpipe
+from identify.drawing.thread_profile import thread_lines, tooth_count
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature
 from tests.drawing.parts import CATALOGUE, part
@@ -54,7 +55,7 @@ def shape_of(end: EndConnection) -> tuple[object, ...]:
         seat.o_ring,
         end.sealing == "coupling" and end.form,
         end.sealing if end.thread is None else "",
-        "cutting ring" in end.form,
+        is_standpipe(end),
         "hollow bolt" in end.form,
         bool(end.shares.get(Feature.PORT_RIDGE)),
         end.gender == "flange" and Feature.FLANGE_HEAD_OD in end.sizes,
@@ -97,7 +98,7 @@ def seen_of(end: EndConnection) -> tuple[object, ...]:
     shown = {key: size for key, size in sizes.items() if key not in ("hexagons", "ring", "hose")}
     if not open_cone:
         shown.pop("angle")
-    if "cutting ring" not in end.form and not (end.gender == "male" and end.mount == "swivel"):
+    if not is_standpipe(end) and not (end.gender == "male" and end.mount == "swivel"):
         for feature in UNSEEN:
             shown.pop(str(feature), None)
     return (*shape_of(end), tuple(sorted(shown.items(), key=lambda item: item[0])))
@@ -254,3 +255,11 @@ def test_what_is_measured_inside_is_shown_cut() -> None:
         sheet = asked_view(*part("cone24_L:12L:male"), ask)
         assert any(region.fill is Fill.CUT for region in sheet.regions)
     assert asked_view(*part("bspp60:G1/2:female"), Feature.THREAD_ID).dimensions
+
+
+def test_a_thread_too_fine_for_teeth_still_shows_its_crests_and_the_finest_only_its_size() -> None:
+    run = bench_of("flare37:-8:male", Look.SIDE).threads[0]
+    crests, _ = thread_lines(run, teeth=False, crests=True)
+    assert sum(line.kind is Kind.HATCH for line in crests) == tooth_count(run)
+    bare, _ = thread_lines(run, teeth=False)
+    assert [line.kind for line in bare].count(Kind.HIDDEN) == 1

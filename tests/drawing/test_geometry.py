@@ -126,7 +126,7 @@ def test_cell_ratio_keeps_a_circle_round() -> None:
 
 
 def test_teeth_need_six_dots_a_pitch() -> None:
-    run = ThreadRun((0, 10), (15, 10), 1.5, 0.8, male=True)
+    run = ThreadRun((0, 10), (15, 10), 1.5, 0.8, male=True, cut=Fill.CUT)
     sheet = sheet_of("flare37:-8:male")
     fine, coarse = dots(render(sheet, 120, 40)), text_layout(sheet, 45, 20).fit
     assert coarse.mm_per_column / 2 * 6 > 1.5875  # 16 tpi

@@ -31,7 +31,8 @@ SVG = "{http://www.w3.org/2000/svg}"
         ("npt:1/2-NPT:female", Sort.PORT),
         ("inverted45:-6:female", Sort.PORT),
         ("testpoint:M16x2:female", Sort.SWIVEL),  # a nut, though it has no seat
-        ("trailer_brake_hyd:M18x1.5:female", Sort.PORT),
+        ("trailer_brake_hyd:M18x1.5:female", Sort.SWIVEL),  # one piece, but no hole in a block
+        ("staple:DN-13:female", Sort.SOCKET),
         ("flange61:1-in:flange", Sort.FLANGE),
         ("staple:DN-13:male", Sort.PLUG),
         ("banjo_metric:M14x1.5:none-eye", Sort.BANJO),
