@@ -73,11 +73,12 @@ def male_part(
     washer_face = [(shoulder, 0.96 * size.flats_r), (collar, 0.96 * size.flats_r)] if stud else []
     body = [*groove, *washer_face, *hexagon_contour(collar, right, hexagon)]
     outer = contour(nose.before, run, [*neck, *body, *tail])
-    seals, on_seat = list(nose.seals), nose.seat
+    seals, on_seat, rings = list(nose.seals), nose.seat, []
     if stud and seat.o_ring == "boss":
         radius = _ring_radius(end, shoulder - stop, size)
         on_seat = (shoulder - radius, undercut + radius)
         seals.append(ring_section(on_seat, radius))
+        rings = [Name("O-ring", on_seat)]
     if groove:
         (low, high), floor = (groove[0][1], groove[-1][1]), groove[1][0]
         seals.append(profile_ring((shoulder - 0.04 * size.unit, low), (floor, high)))
@@ -88,20 +89,21 @@ def male_part(
     metal = Body(outer, contour(inner), nose.face, broken=broken)
     hexagons = () if ask is Feature.HEX else (Hexagon(collar, right, hexagon),)
     middle = (collar + right) / 2
-    names = [*nose.names, named_outside("hexagon", (middle, 0.8 * size.corner_r))]
+    names = [*nose.names, *rings, named_outside("hexagon", (middle, 0.8 * size.corner_r))]
     if run is not None:
         names += _thread_names(run)
     if stud:
         names.append(named_outside("shoulder", (shoulder, 0.8 * size.flats_r)))
     if groove:
         names.append(Name("groove", (groove[1][0], (groove[1][1] + groove[2][1]) / 2)))
+    valve, valve_names = valve_in(end, nose.bore, size.unit)
     part = Part(
-        (metal, *valve_in(end, nose.bore, size.unit)),
+        (metal, *valve),
         tuple(seals),
         hexagons,
         beside=_beside(end, run, taper),
         seat=on_seat,
-        names=tuple(names),
+        names=(*names, *valve_names),
     )
     words = (
         f"{end.title}, {end.gender}",

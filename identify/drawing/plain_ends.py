@@ -45,7 +45,8 @@ def plug_part(end: EndConnection) -> Drawn:
     ]
     if seals:
         names.append(Name("O-ring", centre))
-    part = Part((metal, *valve_in(end, mouth, unit)), tuple(seals), names=tuple(names))
+    valve, valve_names = valve_in(end, mouth, unit)
+    part = Part((metal, *valve), tuple(seals), names=(*names, *valve_names))
     at = 0.45 * unit
     measures = [
         Measure(Feature.PLUG_OD, (at, -radius), (at, radius), Side.LEFT,
@@ -91,8 +92,9 @@ def socket_part(end: EndConnection) -> Drawn:
             front = [Line(Kind.OUTLINE, circle(at_ball, 0.09 * bore, 10)) for at_ball in spots]
     outline += [(outline[-1][0], 0.9 * bore), (right, 0.9 * bore)]
     metal = Body(contour(outline), contour(mouth))
-    part = Part((metal, *valve_in(end, mouth[1:], unit)), (), (), tuple(front), tuple(beside),
-                names=tuple(names))  # fmt: skip
+    valve, valve_names = valve_in(end, mouth[1:], unit)
+    part = Part((metal, *valve), (), (), tuple(front), tuple(beside),
+                names=(*names, *valve_names))  # fmt: skip
     measures = [
         Measure(Feature.SOCKET_BORE, (0.3 * unit, -bore), (0.3 * unit, bore), Side.LEFT,
                 size_words(end, Feature.SOCKET_BORE), "Caliper inside the plain bore."),

@@ -95,12 +95,13 @@ def swivel_part(
     if run is not None:
         (x, y), (next_x, _) = crest_points(run)[:2]
         names += [Name("crest", (x, y)), Name("root", ((x + next_x) / 2, y + run.depth_mm))]
+    valve, valve_names = valve_in(end, nose.bore, unit)
     part = Part(
-        (nut, nipple, *nose.rings, *valve_in(end, nose.bore, unit)),
+        (nut, nipple, *nose.rings, *valve),
         nose.seals,
         () if ask is Feature.HEX else (Hexagon(0.0, nut_end, corner),),
         seat=nose.seat,
-        names=tuple(names),
+        names=(*names, *valve_names),
     )
     told = " The seat is inside it." if seat.shape is not Shape.NONE else ""
     lies = f"{'swivel nut' if loose else 'thread'} open to the left, hose to the right"
@@ -130,12 +131,13 @@ def _nose(end: EndConnection, seat: Seat, size: Sizes, stop: float) -> Nipple:
         radius = end.sizes.get(Feature.PLUG_OD, 1.2 * widest) / 2
         left, groove, section = 0.2 * unit, 0.35 * unit, 0.12 * radius
         ringed = seat.o_ring != "none"
+        ring_name = (Name("O-ring", (groove, radius)),) if ringed else ()
         return Nipple(
             [(left, radius), (stop, radius), (stop, widest)],
             [(left, 0.6 * radius)],
             (groove, radius),
             (ring_section((groove, radius - 0.4 * section), section),) if ringed else (),
-            names=(Name("spigot", (left, radius)),),
+            names=(Name("spigot", (left, radius)), *ring_name),
         )
     left = stop - 0.25 * size.thread_length
     middle = (left, (widest + bore) / 2)
@@ -155,7 +157,8 @@ def _pointed(end: EndConnection, seat: Seat, angle: float, size: Sizes, stop: fl
     if is_standpipe(end) and tube:
         reach = min(0.0, left) - 0.15 * unit
         middle = ((left + stop) / 2, (tube + base) / 2)
-        names = (named_outside("tube", (reach, tube)), Name("cutting ring", middle))
+        ring = "compression sleeve" if "sleeve" in end.form else "cutting ring"
+        names = (named_outside("tube", (reach, tube)), Name(ring, middle))
         rings = (_cutting_ring(left, stop, tube, base),)
         return Nipple([(reach, tube), (stop, tube)], [(reach, 0.78 * tube)], middle,
                       rings=rings, names=names)  # fmt: skip
