@@ -91,7 +91,10 @@ def _kept(following: Block | Picture | None, width: int, height: int, style: str
 
 
 def _drawn(picture: Picture, width: int, height: int, style: str) -> list[Line]:
-    return [Line(row) for row in picture_rows(picture, width, height - 1, style)]
+    rows = max(picture.rows, height * 3 // 5)  # the larger the window the larger the picture
+    return [
+        Line(row) for row in picture_rows(picture._replace(rows=rows), width, height - 1, style)
+    ]
 
 
 def _set(block: Block, number: int, width: int) -> list[Line]:
