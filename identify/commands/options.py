@@ -51,11 +51,18 @@ def path_of(text: str) -> Path:
     return Path(text)
 
 
-def engine_of(args: argparse.Namespace) -> Engine:
-    """Return the engine that the options ask for."""
-    knowledge: Knowledge = load_knowledge(args.tables)
-    even = args.prior == "even"
-    return Engine(knowledge.catalogue, knowledge.book, knowledge.hazards, even=even, care=args.care)
+def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
+    """Return the engine that the options ask for; with `arrays` it sums by numpy."""
+    known: Knowledge = load_knowledge(args.tables)
+    return Engine(
+        known.catalogue,
+        known.book,
+        known.hazards,
+        even=args.prior == "even",
+        care=args.care,
+        layout=known.layout,
+        arrays=arrays,
+    )
 
 
 def terminal_style() -> str:

@@ -8,7 +8,8 @@ from identify.commands.options import STYLES, add_tables_option, path_of, termin
 from identify.commands.output import deliver, print_json
 from identify.drawing.ends import View, picture
 from identify.drawing.outline import Sheet
-from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, render
+from identify.drawing.render import render
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
 from identify.drawing.svg import svg
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge

@@ -2,8 +2,9 @@
 
 from identify.drawing.ends import View
 from identify.errors import TableError
-from identify.knowledge.compiled import load_catalogue, load_section
+from identify.knowledge.compiled import load_section
 from identify.knowledge.fields import Faults, Fields, known
+from identify.knowledge.loading import load_knowledge
 from identify.knowledge.source_tables import SUPPORTS, check_citations, cite, open_table
 from identify.knowledge.table_files import data_dir, text_of
 from identify.model.catalogue import Catalogue
@@ -64,10 +65,10 @@ def _term(name: str, entry: Fields, catalogue: Catalogue) -> Term:
 
 
 def _build() -> Glossary:
-    faults, catalogue = Faults(), load_catalogue()
+    faults, catalogue = Faults(), load_knowledge().catalogue
     body = text_of(data_dir("rules").joinpath(FILE), f"rules/{FILE}")
     glossary = read_glossary(body, f"rules/{FILE}", faults, catalogue)
-    check_citations(faults, catalogue.sources)
+    check_citations(faults, {**catalogue.sources})
     if faults.found:
         raise TableError(*faults.found)
     return glossary

@@ -91,7 +91,7 @@ def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Pa
 
 
 def _sources(catalogue: Catalogue, book: RuleBook) -> dict[str, Source]:
-    return catalogue.sources | {source.key: source for source in book.sources}
+    return {**catalogue.sources, **{source.key: source for source in book.sources}}
 
 
 def middle_of_each_form(ends: list[EndConnection]) -> list[EndConnection]:

@@ -71,7 +71,8 @@ def text_of(
 def picture_rows(picture: Picture, width: int, rows: int, style: str) -> list[str]:
     """Return a picture as rows of text; in words without a style, or where it finds no room."""
     if style:
-        from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, render
+        from identify.drawing.render import render
+        from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
 
         tall = min(picture.rows, rows)
         if width >= FEWEST_COLUMNS and tall >= FEWEST_ROWS:

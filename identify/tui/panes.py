@@ -3,7 +3,7 @@
 from functools import lru_cache
 
 from identify.drawing.ends import asked_view
-from identify.drawing.render import FEWEST_COLUMNS, FEWEST_ROWS, Style, render
+from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
 from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, Style
 from identify.interview.snapshot import Snapshot, ask_of

@@ -19,6 +19,7 @@ from identify.tui.pane import tone_style
 from identify.tui.panes import notice_lines, ranking_lines, readings_lines
 from identify.tui.question_pane import Typing, entry_hint, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
+from identify.tui.title import title_line
 from tests.shipped import end_of, knowledge
 from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
 

@@ -1,6 +1,6 @@
 """Words and lessons: a list narrowed by typing, and the pages that its picks open."""
 
-from identify.drawing.render import Style
+from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.glossary import Glossary
 from identify.pages.blocks import Block, Picture
