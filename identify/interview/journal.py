@@ -8,7 +8,6 @@ Nothing is ever written behind what cannot be read: `Journal.go_on` refuses such
 interview goes on in a new one.
 """
 
-import json
 import os
 from contextlib import suppress
 from datetime import datetime
@@ -18,12 +17,18 @@ from typing import Any, Self
 from identify.errors import RecordError
 from identify.files import read_regular, reason
 from identify.frozen import dataclass
+from identify.interview.lines import (
+    append_records,
+    drop_torn_line,
+    keep_name,
+    open_lines,
+    record_in,
+)
 from identify.interview.locks import Lock, in_use
 from identify.interview.records import event_of, record_of
 from identify.interview.session import Event, GivenUp, Observed
 
 FORMAT = "whichend-interview/1"
-LONGEST_LINE = 20_000  # bytes; an answer takes a few hundred
 _BACK, _FINISHED = "back", "finished"
 
 
@@ -63,14 +68,14 @@ class Journal:
         """
         try:
             path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            file = _opened(path, os.O_CREAT | os.O_EXCL)
+            file = open_lines(path, os.O_CREAT | os.O_EXCL)
         except FileExistsError:
             raise
         except OSError as error:
             raise RecordError(f"{path} cannot be opened ({reason(error)}).") from None
         journal = cls(path, file, Lock(path))
         journal._append({"format": FORMAT, "begun": begun}, *map(record_of, events))
-        _keep_name(path.parent)
+        keep_name(path.parent)
         return journal
 
     @classmethod
@@ -88,8 +93,8 @@ class Journal:
             if now is None or unread or now.events != saved.events:
                 why = _why_not(unread, gone=now is None)
                 raise RecordError(f"{saved.path.name} cannot be written on: {why}.")
-            file = _opened(saved.path, 0)
-            _drop_torn_line(file, saved.path)
+            file = open_lines(saved.path, 0)
+            drop_torn_line(file, saved.path)
         except OSError as error:
             lock.release()
             raise RecordError(f"{saved.path} cannot be opened ({reason(error)}).") from None
@@ -126,14 +131,7 @@ class Journal:
         self._lock.release()
 
     def _append(self, *records: dict[str, Any]) -> None:
-        lines = (json.dumps(each, ensure_ascii=False, separators=(",", ":")) for each in records)
-        left = "".join(f"{line}\n" for line in lines).encode("utf-8", "surrogatepass")
-        try:
-            while left:
-                left = left[os.write(self._file, left) :]
-            os.fsync(self._file)
-        except OSError as error:
-            raise RecordError(f"{self.path} cannot be written ({reason(error)}).") from None
+        append_records(self._file, self.path, *records)
 
 
 def unfinished(folder: Path | None) -> tuple[Saved, ...]:
@@ -153,14 +151,14 @@ def read(path: Path) -> Saved | None:
     except OSError:
         return None
     first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
-    header = _record(first)
+    header = record_in(first)
     when = _moment(header.get("begun"))
     if header.get("format") != FORMAT or when is None:
         return None
     events: list[Event] = []
     unread = 0
     for line in lines:
-        record = _record(line)
+        record = record_in(line)
         name = record.get("event")
         if name == _FINISHED:
             return None
@@ -175,15 +173,6 @@ def read(path: Path) -> Saved | None:
         return None
     begun = when.astimezone().strftime("%Y-%m-%dT%H:%M:%S")
     return Saved(path, begun, tuple(events), unread, when.timestamp())
-
-
-def _record(line: bytes) -> dict[str, Any]:
-    """Return the JSON object of a line, an empty one if it holds none."""
-    try:
-        record = json.loads(line) if len(line) <= LONGEST_LINE else None
-    except (ValueError, RecursionError):
-        return {}
-    return record if isinstance(record, dict) else {}
 
 
 def _moment(begun: object) -> datetime | None:
@@ -202,24 +191,3 @@ def _why_not(unread: int, *, gone: bool) -> str:
         lines = "1 line" if unread == 1 else f"{unread} lines"
         return f"{lines} in it cannot be read, by this version or with these tables"
     return "it was changed meanwhile"
-
-
-def _opened(path: Path, more: int) -> int:
-    flags = os.O_RDWR | os.O_APPEND | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
-    return os.open(path, flags | more, 0o600)
-
-
-def _drop_torn_line(file: int, path: Path) -> None:
-    data, _ = read_regular(path)
-    if data and not data.endswith(b"\n"):
-        os.ftruncate(file, data.rfind(b"\n") + 1)
-
-
-def _keep_name(folder: Path) -> None:
-    """Bring a new name in a folder onto the disk, where the system can be asked to."""
-    with suppress(OSError):
-        number = os.open(folder, os.O_RDONLY)  # Windows opens no folder
-        try:
-            os.fsync(number)
-        finally:
-            os.close(number)

@@ -1,0 +1,178 @@
+"""Right or wrong, in the engine's judgement, and what is told of it at once."""
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+from identify.frozen import NamedTuple
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.reading import Reading
+from identify.model.rule import LookalikeNote
+from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard, VerdictKind
+from identify.practice.exercise import CANNOT_TELL, STOP, Exercise, Kind, Option
+from identify.practice.room import Room
+from identify.practice.whole_part import Taken, concluded, engine_path, guarded, readings_of
+from identify.reasoning.differences import Difference, differences
+from identify.reasoning.hazards import worst_mating
+from identify.reasoning.joint import Mating
+from identify.reasoning.posterior import evidence
+
+
+class Mark(StrEnum):
+    """How an answer stands."""
+
+    RIGHT = "right"
+    GUESSED = "guessed"  # the part is named, but what was read left more than that
+    EARLY = "early"  # "cannot tell" where it can be told
+    WRONG = "wrong"
+    DANGEROUS = "dangerous"  # wrong, and the part named would be a high hazard there
+
+
+class Told(NamedTuple):
+    """What one reading says of the end that lies there and of the one it was taken for."""
+
+    reading: Reading
+    truth: Evidence
+    taken: Evidence | None
+
+    @property
+    def misread(self) -> bool:
+        """Tell whether it can only be a mistake, now that the end is known."""
+        return self.truth.mistaken >= PROBABLY_MISTAKEN
+
+
+class Tell(NamedTuple):
+    """A measurement that parts the two, and the least time it takes [min]."""
+
+    difference: Difference
+    minutes: float
+
+
+class Debrief(NamedTuple):
+    """All that is said after an answer.
+
+    `right` is the option that was right, `taken` the end that the part was taken for, or is
+    mostly taken for. `needs` are the measurements of which "I need" is right. `machine` is what
+    happens where `taken` is fitted in place of the truth.
+    """
+
+    mark: Mark
+    right: Option
+    truth: EndConnection
+    taken: EndConnection
+    told: tuple[Told, ...]
+    cheapest: Tell | None
+    machine: Mating
+    note: LookalikeNote | None
+    path: tuple[Taken, ...]
+
+
+def debrief(
+    room: Room, made: Exercise, said: str, taken: Sequence[Taken] = (), need: Feature | None = None
+) -> Debrief:
+    """Return what is to be told of an answer.
+
+    Args:
+        room: Judges.
+        made: The exercise.
+        said: The key of an option.
+        taken: What was read of a whole part.
+        need: What was said to be needed, of "cannot tell" to a whole part.
+    """
+    whole = made.pair.kind is Kind.PART
+    right = right_answer(room, made, taken)
+    mark = _mark(room, made, said, right, need)
+    other = taken_for(room, made, said)
+    readings = readings_of(made, taken) if whole else made.judged
+    state = room.engine.posterior(readings)
+    rows = room.catalogue.row_of
+    here, there = (evidence(state, rows[end.id]) for end in (made.truth, other))
+    by_feature = {each.feature: each for each in there}
+    said_of = {each.feature: each for each in here}
+    notes = room.book.lookalikes
+    return Debrief(
+        mark,
+        next(option for option in made.options if option.key == right),
+        made.truth,
+        other,
+        tuple(Told(each, said_of[each.feature], by_feature[each.feature]) for each in readings
+              if each.feature is not Feature.GENDER),
+        cheapest(room, made.truth, other),
+        worst_mating(room.catalogue, made.truth, other),
+        next((note for note in notes if note.joins(made.truth, other)), None),
+        engine_path(room, made) if whole else (),
+    )  # fmt: skip
+
+
+def right_answer(room: Room, made: Exercise, taken: Sequence[Taken] = ()) -> str:
+    """Return the right option: of a whole part by what was read of it, else by what is shown."""
+    if made.pair.kind is not Kind.PART:
+        return room.answer(made)
+    if made.truth.refuse:
+        return STOP
+    verdict = concluded(room, made, taken)
+    row, ranking = room.catalogue.row_of[made.truth.id], verdict.ranking
+    leads = ranking and made.truth in (ranking[0].end, *ranking[0].others)
+    if verdict.kind is VerdictKind.IDENTIFIED and leads:
+        return next(each.key for each in made.options if row in each.rows)
+    if guarded(verdict):
+        return STOP
+    return CANNOT_TELL
+
+
+def _mark(room: Room, made: Exercise, said: str, right: str, need: Feature | None) -> Mark:
+    truth = room.right(made) or STOP
+    if said == CANNOT_TELL:
+        return Mark.RIGHT if right == CANNOT_TELL and _helps(room, made, need) else Mark.EARLY
+    if said == right:
+        return Mark.RIGHT
+    if said == truth:
+        return Mark.GUESSED
+    if said == STOP:
+        return Mark.WRONG
+    grave = room.hazards.of(made.truth, taken_for(room, made, said)) is Hazard.HIGH
+    return Mark.DANGEROUS if grave or made.truth.refuse else Mark.WRONG
+
+
+def _helps(room: Room, made: Exercise, need: Feature | None) -> bool:
+    """Tell whether what is needed would part the end from what it is confused with."""
+    if made.pair.kind is not Kind.PART:
+        return True
+    return any(need is each.feature for each in tells(room, made.truth, made.confused))
+
+
+def tells(room: Room, one: EndConnection, other: EndConnection) -> list[Difference]:
+    """Return the differences of two ends that an instrument resolves."""
+    found = differences(room.catalogue, one, other, room.book.observation)
+    return [each for each in found if each.resolved]
+
+
+def cheapest(room: Room, one: EndConnection, other: EndConnection) -> Tell | None:
+    """Return the quickest measurement that parts two ends, None if none does."""
+    found = []
+    for place, each in enumerate(tells(room, one, other)):
+        text = room.book.question(each.feature)
+        if text:
+            found.append((min(text.minutes.values()), place, each))
+    if not found:
+        return None
+    minutes, _, difference = min(found, key=lambda each: each[:2])
+    return Tell(difference, minutes)
+
+
+def taken_for(room: Room, made: Exercise, said: str) -> EndConnection:
+    """Return the end that an answer takes the part for; what it is mostly taken for, if none."""
+    option = next(each for each in made.options if each.key == said)
+    confused = room.catalogue.row_of[made.confused.id]
+    if said in (CANNOT_TELL, STOP, room.right(made)) or confused in option.rows:
+        return made.confused
+    crest = _major(room, made.truth)
+    same = [room.catalogue.ends[row] for row in sorted(option.rows)]
+    same = [end for end in same if end.gender == made.truth.gender] or [made.confused]
+    return min(same, key=lambda end: (end.family != made.truth.family,
+                                      abs(_major(room, end) - crest)))  # fmt: skip
+
+
+def _major(room: Room, end: EndConnection) -> float:
+    thread = room.catalogue.thread_of(end)
+    return thread.major_mm if thread else 0.0
