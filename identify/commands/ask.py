@@ -55,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
     """Hold the interview on the face that fits the terminal."""
     engine = engine_of(args)
     resume = False if args.new else True if args.resume else None
-    if args.plain or not _full_screen_fits():
+    if args.plain or not full_screen_fits():
         return _dialogue(engine, resume)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
@@ -64,7 +64,7 @@ def run(args: argparse.Namespace) -> int:
     return int(full_screen(engine, theme=theme, resume=resume, spare=spare))
 
 
-def _full_screen_fits() -> bool:
+def full_screen_fits() -> bool:
     """Tell whether a person looks at a terminal that can move its cursor and show UTF-8."""
     return (
         sys.stdin.isatty()

@@ -1,16 +1,17 @@
 """What an instrument shows, drawn: leaves over a thread for ten pitches with a rule, an angle."""
 
 import math
-from collections.abc import Sequence
 
-from identify.drawing.outline import Fill, Kind, Line, Note, Point, Region, Sheet, Side, ThreadRun
+from identify.drawing.outline import Fill, Kind, Line, Note, Sheet, Side, ThreadRun
 from identify.drawing.revolved import arc
 from identify.drawing.thread_profile import thread_lines
 from identify.frozen import NamedTuple
 from identify.model.thread import Thread
 
 TEN = 10  # pitches over which a wrong leaf drifts far enough to be seen
-_LIFT, _BACK, _BETWEEN = 0.35, 0.5, 1.1  # of the height of a tooth: gap, back of a leaf, lanes
+_LIFT = 0.7  # of the height of a tooth, by which a leaf is held off
+_FRAME = (-0.1, 1.2)  # of ten pitches: what a strip shows
+_TALL = 0.055  # of ten pitches: the line of a centimetre
 _SEEN = 0.1  # of a pitch: what the eye sees of a drift
 
 
@@ -21,57 +22,39 @@ class Lane(NamedTuple):
     pitch_mm: float
 
 
-def combs_over(thread: Thread, lanes: Sequence[Lane]) -> Sheet:
-    """Return a real thread of ten pitches under each of some leaves, and a rule below.
+def comb_over(thread: Thread, lane: Lane) -> Sheet:
+    """Return a real thread of ten pitches under a leaf, a strip that is as long for every leaf.
 
-    Every leaf has a tooth in the first gap of the thread; a wrong one drifts off to the right or
-    to the left. Pitches and flanks are to scale. The rule has a line every millimetre.
+    The leaf has a tooth in the first gap of the thread; a wrong one drifts off. Pitches and flanks
+    are to scale.
     """
-    pitch, depth = thread.pitch_mm, thread.height_mm
-    step = depth * (2 + _LIFT + _BACK + _BETWEEN)
-    lines: list[Line] = []
-    regions: list[Region] = []
-    notes: list[Note] = []
-    for place, lane in enumerate(lanes):
-        y = step * (len(lanes) - place)
-        for drawn, cut in _lane(thread, lane, y):
-            lines += drawn
-            regions += cut
-        notes.append(Note((0.0, y + 0.5 * depth), Side.LEFT, lane.label))
-    ruled, figures = _rule(TEN * pitch, 0.0)
-    words = ["A thread over ten pitches, with a tooth of each leaf in its first gap."]
-    words += [_drift_words(lane, pitch) for lane in lanes]
-    return Sheet("", (*lines, *ruled), tuple(regions), notes=(*notes, *figures), words=tuple(words))
-
-
-def _lane(thread: Thread, lane: Lane, y: float) -> list[tuple[Sequence[Line], Sequence[Region]]]:
-    """Return the profile of a thread with its crests at `y`, and of a leaf over it."""
-    depth, flank = thread.height_mm, thread.flank_angle_deg
-    own = ThreadRun(
-        (0.0, y), (TEN * thread.pitch_mm, y), thread.pitch_mm, depth, True, flank, Fill.CUT
-    )
+    depth, flank, length = thread.height_mm, thread.flank_angle_deg, TEN * thread.pitch_mm
+    y = thread.major_mm / 2
+    own = ThreadRun((0.0, y), (length, y), thread.pitch_mm, depth, True, flank, Fill.CUT)
     start, crest = -lane.pitch_mm / 2, y - depth * (1 - _LIFT)
     end = start + (TEN + 1) * lane.pitch_mm
     leaf = ThreadRun((start, crest), (end, crest), lane.pitch_mm, depth, False, flank)
     (profile, *_), _none = thread_lines(leaf, teeth=True)
-    back = crest + depth * (1 + _BACK)
-    outline: tuple[Point, ...] = (
-        (start, back), *profile.points, (end, back), (start, back),
-    )  # fmt: skip
-    return [thread_lines(own, teeth=True), ((Line(Kind.OUTLINE, outline),), ())]
+    lines, regions = thread_lines(own, teeth=True)
+    left, right, back = _FRAME[0] * length, _FRAME[1] * length, crest + depth * (1 + _LIFT)
+    leaf_lines = (
+        Line(Kind.OUTLINE, profile.points),
+        Line(Kind.OUTLINE, ((left, back), (right, back))),
+    )
+    return Sheet("", (*lines, *leaf_lines), regions, words=(_drift_words(lane, thread.pitch_mm),))
 
 
-def _rule(length_mm: float, y: float) -> tuple[list[Line], list[Note]]:
-    """Return a rule from 0 to a whole centimetre beyond a length, with its figures."""
-    marks = 10 * math.ceil(length_mm / 10)
-    lines = [Line(Kind.OUTLINE, ((0.0, y), (float(marks), y)))]
-    notes = []
-    for mm in range(marks + 1):
-        tall = 1.6 if mm % 10 == 0 else 1.2 if mm % 5 == 0 else 0.7
-        lines.append(Line(Kind.OUTLINE, ((float(mm), y), (float(mm), y + tall))))
-        if mm % 10 == 0:
-            notes.append(Note((float(mm), y), Side.BOTTOM, f"{mm} mm"))
-    return lines, notes
+def rule_under(thread: Thread) -> Sheet:
+    """Return a steel rule under the strips of `comb_over`, a line every millimetre, to scale."""
+    length = TEN * thread.pitch_mm
+    left, right = (share * length for share in _FRAME)
+    top = _TALL * length / 2
+    lines = [Line(Kind.OUTLINE, ((left, top), (right, top)))]
+    for mm in range(math.floor(right) + 1):
+        share = 1.0 if mm % 10 == 0 else 0.7 if mm % 5 == 0 else 0.4
+        lines.append(Line(Kind.OUTLINE, ((float(mm), top), (float(mm), top * (1 - 2 * share)))))
+    words = f"A rule beside it: ten pitches take {length:.1f} mm."
+    return Sheet("", tuple(lines), words=(words,))
 
 
 def _drift_words(lane: Lane, pitch_mm: float) -> str:

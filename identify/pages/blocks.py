@@ -56,10 +56,15 @@ class Rows(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A drawing, set as large as a page allows, `rows` high at most; in words where none can be."""
+    """A drawing, set as large as a page allows, `rows` high at most; in words where none can be.
+
+    With a `label` it is a strip of exactly so many rows behind it, without notes and scale; strips
+    under each other are drawn to one scale if their sheets are equally large.
+    """
 
     sheet: Sheet
     rows: int = 18
+    label: str = ""
 
 
 BLANK = Block("")

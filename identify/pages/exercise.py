@@ -19,7 +19,18 @@ from identify.reasoning.differences import Difference
 Practice = list[Block | Picture | Rows]
 READ, ANSWER, NEED, GO_ON = "read ", "answer ", "need ", "go-on"
 """What the picks of these pages begin with."""
-SCREEN_WIDTH = 74
+_KEYS = (
+    ("1-9", "answer, or read what has this number"),
+    ("r", "list what can be read of a whole part, with the minutes it costs"),
+    ("h", "a hint: what the two differ in; a right answer then counts for less"),
+    ("n p", "next page, page before"),
+    ("Enter", "after an answer: the next exercise"),
+    ("l", "after an answer: the lesson on the pair"),
+    ("g", "progress: what you tell apart, what you do not, what comes next"),
+    ("c", "other colours"),
+    ("b", "back"),
+    ("q", "stop; the open exercise is put again next time"),
+)
 MARKS = {
     Mark.RIGHT: "Right.",
     Mark.GUESSED: "Right, but a guess: what you read leaves other ends open.",
@@ -27,7 +38,7 @@ MARKS = {
     Mark.WRONG: "Wrong.",
     Mark.DANGEROUS: "WRONG, and it can injure.",
 }
-_PICTURE_ROWS = {Kind.LEAF: 15, Kind.ANGLE: 12}
+_PICTURE_ROWS, _STRIP_ROWS = 12, 4
 
 
 def exercise_heading(sitting: Sitting) -> str:
@@ -40,14 +51,20 @@ def exercise_heading(sitting: Sitting) -> str:
 def exercise_blocks(sitting: Sitting) -> Practice:
     """Return what is shown of the open exercise, and what may be answered or read."""
     made, book = sitting.made, sitting.room.book
-    blocks: Practice = [Picture(sheet, _PICTURE_ROWS.get(made.pair.kind, 12))
-                        for sheet in made.pictures]  # fmt: skip
+    blocks: Practice = [
+        Picture(sheet, _rows_of(label) if label else _PICTURE_ROWS, label)
+        for label, sheet in made.pictures
+    ]
     readings = [each for each in made.shown if each.feature is not Feature.GENDER]
     if readings:
-        blocks += displays(readings, book)
+        blocks += displays(readings, book, low=made.pair.kind is Kind.LEAF)
     blocks += [BLANK, Block(made.question, Tone.HEAD)]
     blocks += [Block(each.words, pick=f"{ANSWER}{each.key}") for each in made.options]
     return blocks
+
+
+def _rows_of(label: str) -> int:
+    return 2 if label.startswith("rule") else _STRIP_ROWS
 
 
 def bench_blocks(sitting: Sitting) -> Practice:
@@ -81,25 +98,43 @@ def need_blocks(sitting: Sitting) -> Practice:
     return [*blocks, *(Block(text.title, pick=f"{NEED}{text.feature}") for text in texts)]
 
 
-def displays(readings: list[Reading], book: RuleBook) -> Practice:
-    """Return readings on the displays of their instruments, words beside those that are words."""
+def displays(readings: list[Reading], book: RuleBook, *, low: bool = False) -> Practice:
+    """Return readings on the displays of their instruments, words beside those that are words.
+
+    With `low` a display takes one row, where pictures need the room.
+    """
     boxes = [each for each in readings if isinstance(each.value, Length | Angle | Slope)]
-    others = [each for each in readings if each not in boxes]
+    cells = [(_on_display(each), FEATURES[each.feature].label) for each in boxes]
     blocks: Practice = []
-    if boxes:
-        cells = [(each.entered.split(" by ")[0], FEATURES[each.feature].label) for each in boxes]
+    if cells and low:
+        blocks.append(Rows(("   ".join(f"{label} [ {value} ]" for value, label in cells),)))
+    elif cells:
         wide = [max(len(value) + 4, len(label) + 2) for value, label in cells]
-        tops = "  ".join("┌" + "─" * (width - 2) + "┐" for width in wide)
-        middle = "  ".join(f"│{value:^{width - 2}}│" for (value, _), width in
-                           zip(cells, wide, strict=True))  # fmt: skip
-        under = "  ".join("└" + "─" * (width - 2) + "┘" for width in wide)
-        labels = "  ".join(f"{label:^{width}}" for (_, label), width in
-                           zip(cells, wide, strict=True))  # fmt: skip
-        blocks.append(Rows((tops, middle, under, labels.rstrip())))
-    for each in others:
-        words = said(each, book.question(each.feature))
-        blocks.append(Block(f"{FEATURES[each.feature].title}: {words}"))
+        every = list(zip(cells, wide, strict=True))
+        rows = (
+            ["┌" + "─" * (width - 2) + "┐" for width in wide],
+            [f"│{value:^{width - 2}}│" for (value, _), width in every],
+            ["└" + "─" * (width - 2) + "┘" for width in wide],
+            [f"{label:^{width}}" for (_, label), width in every],
+        )
+        blocks.append(Rows(tuple("  ".join(row).rstrip() for row in rows)))
+    for each in readings:
+        if each not in boxes:
+            words = said(each, book.question(each.feature))
+            blocks.append(Block(f"{FEATURES[each.feature].title}: {words}"))
     return blocks
+
+
+def _on_display(reading: Reading) -> str:
+    """Return what a display shows: of an angle the number alone, however it was laid."""
+    if isinstance(reading.value, Angle):
+        return f"{reading.value.deg:g}°"
+    return reading.entered.split(" by ")[0]
+
+
+def practice_keys() -> list[Block]:
+    """Return what the keys of practice do."""
+    return [Block(f"{key}  {does}") for key, does in _KEYS]
 
 
 def hint_words(found: Difference | None) -> str:
@@ -149,9 +184,8 @@ def _told_block(each: Told, told: Debrief, book: RuleBook) -> Block:
     title = FEATURES[each.reading.feature].title
     slip = " MISREAD or worn: it does not fit what lies there." if each.misread else ""
     words = f"{title}: {said(each.reading, text)}.{slip}"
-    under = [f"what lies there: {evidence_words(each.truth)}"]
-    if each.taken:
-        under.append(f"what it is taken for: {evidence_words(each.taken)}")
+    here, there = evidence_words(each.truth), evidence_words(each.taken)
+    under = [f"the end: {here}", f"taken for: {there}"] if here != there else [f"both: {here}"]
     return Block(words, mark="- ", under=tuple(under))
 
 

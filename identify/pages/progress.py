@@ -2,14 +2,14 @@
 
 from datetime import UTC, datetime
 
-from identify.pages.blocks import BLANK, Block, Rows, Table, Tone
+from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
 from identify.pages.words import several
 from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
 from identify.practice.record import History
 from identify.practice.room import Room
 from identify.practice.schedule import next_pair
 
-ProgressPage = list[Block | Table | Rows]
+ProgressPage = list[Block | Picture | Rows]
 BAR = 24
 RIGHT, TAKEN, OPEN = "█", "▒", "·"
 _WORDS = 46
@@ -48,4 +48,7 @@ def _rows(each: PairProgress) -> tuple[str, ...]:
     bar = (RIGHT * a + TAKEN * min(b, size - a)).ljust(size, OPEN)
     grave = f", {each.dangerous} could injure" if each.dangerous else ""
     words = each.words if len(each.words) <= _WORDS else each.words[: _WORDS - 1] + "…"
-    return (f"{words:<{_WORDS}} {bar:<{BAR}} {right}/{each.tries}", *([f"   {grave[2:]}"] if grave else []))
+    return (
+        f"{words:<{_WORDS}} {bar:<{BAR}} {right}/{each.tries}",
+        *([f"   {grave[2:]}"] if grave else []),
+    )

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
+LABEL = 9  # columns of the label before a strip
 _FIGURE = re.compile(r"(?<=\d) (?=(?:mm|deg|bar|tpi|in|min)\b|%)")  # the blank before a unit
 HELD = "\N{NO-BREAK SPACE}"
 
@@ -70,6 +71,8 @@ def text_of(
 
 def picture_rows(picture: Picture, width: int, rows: int, style: str) -> list[str]:
     """Return a picture as rows of text; in words without a style, or where it finds no room."""
+    if style and picture.label:
+        return _strip(picture, width, style)
     if style:
         from identify.drawing.render import render
         from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
@@ -78,6 +81,17 @@ def picture_rows(picture: Picture, width: int, rows: int, style: str) -> list[st
         if width >= FEWEST_COLUMNS and tall >= FEWEST_ROWS:
             return list(render(picture.sheet, width, tall, style))
     return wrap(picture.sheet.described, width)
+
+
+def _strip(picture: Picture, width: int, style: str) -> list[str]:
+    from identify.drawing.render import render_sign
+    from identify.drawing.style import Style
+
+    room = max(width - LABEL, 1)
+    drawn = render_sign(picture.sheet, picture.sheet.bounds(), room, picture.rows, Style(style))
+    middle = (len(drawn) - 1) // 2
+    heads = [picture.label if row == middle else "" for row in range(len(drawn))]
+    return [f"{head:<{LABEL}}{row}".rstrip() for head, row in zip(heads, drawn, strict=True)]
 
 
 def _table(header: Sequence[str], body: Sequence[Sequence[str]], width: int) -> list[str]:

@@ -1,9 +1,10 @@
 """Practice as a dialogue of lines: an exercise, one line of answer, what there is to say of it."""
 
+from collections.abc import Iterable
 from contextlib import suppress
 
 from identify.model.feature import Feature
-from identify.pages.blocks import Block
+from identify.pages.blocks import Block, Picture, Rows
 from identify.pages.exercise import (
     ANSWER,
     GO_ON,
@@ -106,7 +107,7 @@ class Trainer:
             note = trap_named(room.book, *pick.split(" ")[1:])
             self._show(trap_lesson(room.catalogue, room.book, note))
 
-    def _show(self, blocks: Practice) -> None:
+    def _show(self, blocks: Iterable[Block | Picture | Rows]) -> None:
         self.console.tell(text_of(blocks, numbered=True, style=self.style))
 
     def _picked(self, blocks: Practice, prompt: str, letters: str) -> str:
@@ -119,7 +120,7 @@ class Trainer:
             if line == "q":
                 raise Stopped
             if line == "g":
-                self._show([*progress_blocks(self.sitting.room, self.sitting.logbook.history)])
+                self._show(progress_blocks(self.sitting.room, self.sitting.logbook.history))
             elif line == "h" and answers:
                 self.console.say(hint_words(self.sitting.hint()))
             elif line and line in letters:

@@ -5,6 +5,7 @@ from enum import StrEnum
 from identify.drawing.outline import Sheet
 from identify.frozen import NamedTuple, dataclass
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import Tool
 from identify.model.verdict import Hazard
@@ -30,6 +31,16 @@ TITLES = {
     Kind.SIZE: "Trade size against measure",
     Kind.PART: "A whole part",
 }
+_CREST = (Feature.THREAD_OD, Feature.THREAD_ID)
+ABOUT: dict[Kind, tuple[Feature, ...]] = {
+    Kind.CONE: (Feature.SEAT_SHAPE,),
+    Kind.PIPE: (*_CREST, Feature.PITCH, Feature.TAPER, Feature.FLANK_ANGLE),
+    Kind.LEAF: (*_CREST, Feature.PITCH),
+    Kind.ANGLE: (Feature.SEAT_ANGLE,),
+    Kind.SIZE: (*_CREST, Feature.PITCH),
+    Kind.PART: tuple(Feature),
+}
+"""The features that a kind of exercise is about."""
 CANNOT_TELL, STOP = "cannot-tell", "stop"
 """Answers that name no end: the readings leave it open; it is no hydraulic end."""
 
@@ -55,6 +66,10 @@ class Pair:
     def key(self) -> str:
         """Its name in a file."""
         return f"{self.kind}/{self.one}/{self.other}"
+
+
+Shown = tuple[str, Sheet]
+"""A picture; with a label it is one of several strips under each other."""
 
 
 class Option(NamedTuple):
@@ -86,7 +101,7 @@ class Exercise:
     options: tuple[Option, ...]
     shown: tuple[Reading, ...]
     whole: tuple[Reading, ...]
-    pictures: tuple[Sheet, ...] = ()
+    pictures: tuple[Shown, ...] = ()
     tools: frozenset[Tool] = frozenset()
     by_eye: bool = False
 

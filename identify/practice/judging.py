@@ -9,7 +9,7 @@ from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import LookalikeNote
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard, VerdictKind
-from identify.practice.exercise import CANNOT_TELL, STOP, Exercise, Kind, Option
+from identify.practice.exercise import ABOUT, CANNOT_TELL, STOP, Exercise, Kind, Option
 from identify.practice.room import Room
 from identify.practice.whole_part import Taken, concluded, engine_path, guarded, readings_of
 from identify.reasoning.differences import Difference, differences
@@ -33,7 +33,7 @@ class Told(NamedTuple):
 
     reading: Reading
     truth: Evidence
-    taken: Evidence | None
+    taken: Evidence
 
     @property
     def misread(self) -> bool:
@@ -96,8 +96,8 @@ def debrief(
         made.truth,
         other,
         tuple(Told(each, said_of[each.feature], by_feature[each.feature]) for each in readings
-              if each.feature is not Feature.GENDER),
-        cheapest(room, made.truth, other),
+              if each.feature in ABOUT[made.pair.kind] and each.feature is not Feature.GENDER),
+        cheapest(room, made.pair.kind, made.truth, other),
         worst_mating(room.catalogue, made.truth, other),
         next((note for note in notes if note.joins(made.truth, other)), None),
         engine_path(room, made) if whole else (),
@@ -138,19 +138,21 @@ def _helps(room: Room, made: Exercise, need: Feature | None) -> bool:
     """Tell whether what is needed would part the end from what it is confused with."""
     if made.pair.kind is not Kind.PART:
         return True
-    return any(need is each.feature for each in tells(room, made.truth, made.confused))
+    return any(
+        need is each.feature for each in tells(room, made.pair.kind, made.truth, made.confused)
+    )
 
 
-def tells(room: Room, one: EndConnection, other: EndConnection) -> list[Difference]:
-    """Return the differences of two ends that an instrument resolves."""
+def tells(room: Room, kind: Kind, one: EndConnection, other: EndConnection) -> list[Difference]:
+    """Return the differences of two ends that an instrument resolves and a kind is about."""
     found = differences(room.catalogue, one, other, room.book.observation)
-    return [each for each in found if each.resolved]
+    return [each for each in found if each.resolved and each.feature in ABOUT[kind]]
 
 
-def cheapest(room: Room, one: EndConnection, other: EndConnection) -> Tell | None:
-    """Return the quickest measurement that parts two ends, None if none does."""
+def cheapest(room: Room, kind: Kind, one: EndConnection, other: EndConnection) -> Tell | None:
+    """Return the quickest measurement of a kind that parts two ends, None if none does."""
     found = []
-    for place, each in enumerate(tells(room, one, other)):
+    for place, each in enumerate(tells(room, kind, one, other)):
         text = room.book.question(each.feature)
         if text:
             found.append((min(text.minutes.values()), place, each))

@@ -76,7 +76,8 @@ def _cones(catalogue: Catalogue) -> Iterator[Pair]:
     """Yield two families on one thread, one with its cone out, the other with its cone in."""
     by_thread: dict[tuple[str, str], list[tuple[int, EndConnection, str]]] = {}
     for row, end in _usable(catalogue):
-        if side := side_of(end):
+        side = side_of(end)
+        if side and end.gender == "male":  # a nut hides what it holds
             by_thread.setdefault((end.gender, end.threads[0]), []).append((row, end, side))
     found: Examples = {}
     for same in by_thread.values():
@@ -152,7 +153,9 @@ def _angles(catalogue: Catalogue) -> Iterator[Pair]:
     ends = [(row, end, half) for row, end in _usable(catalogue) if (half := half_of(end))]
     found: Examples = {}
     for (row, end, half), (more, other, far) in combinations(ends, 2):
-        if end.gender != other.gender or (half, far) not in confused:
+        if (end.gender, side_of(end)) != (other.gender, side_of(other)):
+            continue
+        if (half, far) not in confused:
             continue
         threads = [catalogue.threads[each.threads[0]] for each in (end, other)]
         if abs(threads[0].major_mm - threads[1].major_mm) < NEAR_CREST_MM:

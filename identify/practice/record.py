@@ -197,12 +197,17 @@ def _event_of(record: dict[str, Any]) -> Event:
         return put
     if what != "answer":
         raise ValueError(what)
-    when = datetime.fromisoformat(_text(record["when"])).astimezone(UTC)
-    seconds, minutes = float(record["seconds"]), float(record["minutes"])
-    texts = (_text(record[key]) for key in ("truth", "taken"))
-    mark = Mark(record["mark"])
-    hints = int(record["hints"])
-    return Done(put, _text(record["said"]), mark, *texts, seconds, hints, minutes, when)
+    return Done(
+        put,
+        said=_text(record["said"]),
+        mark=Mark(record["mark"]),
+        truth=_text(record["truth"]),
+        taken=_text(record["taken"]),
+        seconds=float(record["seconds"]),
+        hints=int(record["hints"]),
+        minutes=float(record["minutes"]),
+        when=datetime.fromisoformat(_text(record["when"])).astimezone(UTC),
+    )
 
 
 def _text(value: object) -> str:

@@ -5,21 +5,27 @@ from __future__ import annotations
 import random
 
 from identify.drawing.bench import Look
-from identify.drawing.instruments import Lane, angle_on_display, combs_over
 from identify.drawing.ends import bench_view
-from identify.drawing.outline import Sheet
+from identify.drawing.instruments import Lane, angle_on_display, comb_over, rule_under
 from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import Tool
-from identify.practice.exercise import CANNOT_TELL, Exercise, Kind, Option, Pair
+from identify.practice.exercise import CANNOT_TELL, Exercise, Kind, Option, Pair, Shown
 from identify.practice.pairs import (
     IN,
-    MM_INCH, OUT, SYSTEMS, half_angles, half_of, misread, side_of,
+    MM_INCH,
+    OUT,
+    SYSTEMS,
+    half_angles,
+    half_of,
+    misread,
+    side_of,
 )  # fmt: skip
 from identify.practice.room import Room, crest_feature
 from identify.reading.parse import reading_from
+from identify.simulation.blueprint import Cone
 
 if TYPE_CHECKING:
     from identify.model.thread import Thread
@@ -51,7 +57,7 @@ def make_short(
     )  # fmt: skip
 
 
-Made = tuple[str, tuple[Option, ...], tuple[Reading, ...], tuple[Sheet, ...]]
+Made = tuple[str, tuple[Option, ...], tuple[Reading, ...], tuple[Shown, ...]]
 
 
 def _thread(room: Room, end: EndConnection) -> Thread:
@@ -80,7 +86,7 @@ def _cone(
     question = "Look at the end. Does its cone, or its ball, stand out or is it cut in?"
     shown = _read(room, rng, part, level, (crest_feature(truth), Tool.CALIPER),
                   (Feature.PITCH, Tool.METRIC_GAUGE))  # fmt: skip
-    return question, options, shown, (bench_view(truth, _thread(room, truth), Look.BENCH),)
+    return question, options, shown, (("", bench_view(truth, _thread(room, truth), Look.BENCH)),)
 
 
 def _pipe(
@@ -129,12 +135,13 @@ def _leaf(
     shown = _read(room, rng, part, level, (crest_feature(truth), Tool.CALIPER),
                   (Feature.PITCH, Tool.CALIPER))  # fmt: skip
     kept = tuple(each for each in shown if each.feature is not Feature.PITCH)
-    sheet = combs_over(own, lanes)
+    strips = [(each.label, comb_over(own, each)) for each in lanes]
+    strips.append(("rule, mm", rule_under(own)))
     question = (
         "Each leaf lies in the first gap of the thread. Which leaf still fits at the tenth, and "
         "what thread is it, with the size on the display?"
     )
-    return question, tuple(options), kept, (sheet,)
+    return question, tuple(options), kept, tuple(strips)
 
 
 def leaf_words(pitch_mm: float, metric: tuple[float, ...]) -> str:
@@ -146,8 +153,12 @@ def leaf_words(pitch_mm: float, metric: tuple[float, ...]) -> str:
 
 def _nearest(room: Room, truth: EndConnection, major_mm: float, pitch_mm: float) -> Thread | None:
     """Return the thread of hydraulic ends with a pitch and about this diameter, None if none."""
-    known = {each: room.catalogue.threads[each] for end in room.catalogue.ends
-             if end.gender == truth.gender and len(end.threads) == 1 for each in end.threads}
+    known = {
+        each: room.catalogue.threads[each]
+        for end in room.catalogue.ends
+        if end.gender == truth.gender and len(end.threads) == 1
+        for each in end.threads
+    }
     same = [each for each in known.values() if abs(each.pitch_mm - pitch_mm) < _ONE_LEAF_MM]
     return min(same, key=lambda each: abs(each.major_mm - major_mm), default=None)
 
@@ -170,7 +181,9 @@ def _angle(
         for angle in angles
     )
     across = abs(2 * own - far) < abs(own / 2 - far)  # the number that is misread as the other
-    cone = part.truth[Feature.SEAT_ANGLE]
+    cone = part.truth.get(Feature.SEAT_ANGLE)
+    if not isinstance(cone, Cone):
+        return None
     number = round((2 if across else 1) * cone.half_deg)
     said = f"{number} deg {'included' if across else 'half'} by protractor"
     shape = reading_from(Feature.SEAT_SHAPE, "convex" if side_of(truth) == OUT else "concave")
@@ -178,7 +191,7 @@ def _angle(
     shown = (*_read(room, rng, part, 0, (crest_feature(truth), Tool.CALIPER)),
              shape, reading_from(Feature.SEAT_ANGLE, said))  # fmt: skip
     question = "The protractor lies as drawn. Which cone is it?"
-    return question, options, shown, (sheet,)
+    return question, options, shown, (("", sheet),)
 
 
 def _size(

@@ -68,10 +68,10 @@ class Sitting:
     def hint(self) -> Difference | None:
         """Return what tells the end from the one it is taken for, None where nothing does."""
         self.logbook.add(None)
-        found = tells(self.room, self.made.truth, self.made.confused)
+        found = tells(self.room, self.made.pair.kind, self.made.truth, self.made.confused)
         ask = concluded(self.room, self.made, self.taken).question if self.whole else None
         asked = [each for each in found if ask and each.feature is ask.feature]
-        return (asked or found or [None])[0]
+        return next(iter(asked or found), None)
 
     @property
     def whole(self) -> bool:

@@ -59,7 +59,7 @@ def make_whole(
     return Exercise(
         pair, seed, level, truth, confused, part, "What is it?", options,
         (reading_from(Feature.GENDER, part.seen_as),), room.whole(rng, part),
-        (bench_view(truth, room.catalogue.thread_of(truth), Look.BENCH),), frozenset(tools),
+        (("", bench_view(truth, room.catalogue.thread_of(truth), Look.BENCH)),), frozenset(tools),
     )  # fmt: skip
 
 

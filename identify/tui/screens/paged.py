@@ -1,7 +1,9 @@
 """A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
 
+from collections.abc import Sequence
+
 from identify.interview.snapshot import Snapshot
-from identify.pages.blocks import Block, Line, Picture, Tone
+from identify.pages.blocks import Block, Line, Picture, Rows, Tone
 from identify.tui.lines import Page, cut, paginate
 from identify.tui.pane import Pane
 from identify.tui.screens.base import Face
@@ -15,11 +17,11 @@ class PagedScreen(Face):
 
     def __init__(self, *args: object, **more: object) -> None:
         super().__init__(*args, **more)  # type: ignore[arg-type]
-        self._blocks: list[Block] | list[Block | Picture] = []
+        self._blocks: Sequence[Block | Picture | Rows] = ()
         self._set: tuple[object, tuple[Page, ...]] | None = None
         self.at = 0
 
-    def blocks(self, snapshot: Snapshot) -> list[Block] | list[Block | Picture]:
+    def blocks(self, snapshot: Snapshot) -> Sequence[Block | Picture | Rows]:
         """Return what is to be read, in order."""
         raise NotImplementedError
 
