@@ -1,5 +1,6 @@
 """An exercise and what is told after its answer, as blocks for every face."""
 
+from identify.drawing.ends import named_section
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Length, Reading, Slope
 from identify.model.rulebook import RuleBook
@@ -35,9 +36,11 @@ MARKS = {
     Mark.RIGHT: "Right.",
     Mark.GUESSED: "Right, but a guess: what you read leaves other ends open.",
     Mark.EARLY: "Too early: more can be told of it.",
+    Mark.ASIDE: "It cannot be told, but what you ask for would not tell it.",
     Mark.WRONG: "Wrong.",
     Mark.DANGEROUS: "WRONG, and it can injure.",
 }
+_CUT = (Kind.CONE, Kind.ANGLE, Kind.PART)  # told with the end cut open
 _PICTURE_ROWS, _STRIP_ROWS = 12, 4
 
 
@@ -147,7 +150,7 @@ def hint_words(found: Difference | None) -> str:
 
 def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
     """Return what is told at once: right or wrong, each reading, the quickest way, the machine."""
-    book = sitting.room.book
+    book, made = sitting.room.book, sitting.made
     bad = told.mark in (Mark.WRONG, Mark.DANGEROUS)
     blocks: Practice = [
         Block(MARKS[told.mark], Tone.WARN if bad else Tone.HEAD),
@@ -164,6 +167,9 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         words = difference_words(told.cheapest.difference)
         quick = minutes_words(told.cheapest.minutes)
         blocks += [BLANK, labelled("Quickest", f"{words} ({quick})")]
+    if made.pair.kind in _CUT:
+        thread = sitting.room.catalogue.thread_of(told.truth)
+        blocks += [BLANK, Block("Cut open", Tone.HEAD), Picture(named_section(told.truth, thread))]
     machine = told.machine
     mark, harm = HAZARDS[machine.hazard]
     words = f"{end_words(told.taken)} fitted in its place: {machine.words}; it {harm}."

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime
 
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
-from identify.pages.words import several
+from identify.pages.words import minutes_words, several
 from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
 from identify.practice.record import History
 from identify.practice.room import Room
@@ -21,12 +21,12 @@ def progress_blocks(room: Room, history: History) -> ProgressPage:
     blocks: ProgressPage = [Block(f"Progress of {history.name}", Tone.HEAD)]
     if not done:
         return [*blocks, Block("Nothing answered yet.")]
-    minutes = sum(each.seconds for each in done) / 60
+    minutes = round(sum(each.seconds for each in done) / 60, 1)
     blocks.append(
         Block(
             f"{several(len(done), 'answer')}, {share_right(done):.0%} right; of the last "
             f"{min(RECENT, len(done))}, {share_right(done[-RECENT:]):.0%}. "
-            f"{minutes:.0f} minutes at it."
+            f"{minutes_words(minutes).capitalize()} at it."
         )
     )
     found = progress_of(room, history)
@@ -41,7 +41,7 @@ def progress_blocks(room: Room, history: History) -> ProgressPage:
 
 def _rows(each: PairProgress) -> tuple[str, ...]:
     """Return one pair as a picture: a bar of its answers in their order of worth."""
-    right, taken, rest = (each.cells[0][i] + each.cells[1][i] for i in range(3))
+    right, taken = (each.cells[0][i] + each.cells[1][i] for i in range(2))
     whole = max(each.tries, 1)
     size = min(BAR, whole)
     a, b = round(size * right / whole), round(size * taken / whole)

@@ -88,7 +88,7 @@ class Exercise:
     is taken for. `shown` are the readings on the displays; `whole` what a full measurement without
     a slip gives. `by_eye` tells that the answer is seen on the picture, so that the engine is asked
     with the whole measurement. `pictures` are drawn above the question. `tools` lie on the bench
-    beside a whole part.
+    beside a whole part; `left_open` tells that even the engine's own way leaves it open.
     """
 
     pair: Pair
@@ -104,6 +104,7 @@ class Exercise:
     pictures: tuple[Shown, ...] = ()
     tools: frozenset[Tool] = frozenset()
     by_eye: bool = False
+    left_open: bool = False
 
     @property
     def judged(self) -> tuple[Reading, ...]:

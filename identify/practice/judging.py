@@ -8,7 +8,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import LookalikeNote
-from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard, VerdictKind
+from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard
 from identify.practice.exercise import ABOUT, CANNOT_TELL, STOP, Exercise, Kind, Option
 from identify.practice.room import Room
 from identify.practice.whole_part import Taken, concluded, engine_path, guarded, readings_of
@@ -24,6 +24,7 @@ class Mark(StrEnum):
     RIGHT = "right"
     GUESSED = "guessed"  # the part is named, but what was read left more than that
     EARLY = "early"  # "cannot tell" where it can be told
+    ASIDE = "aside"  # "cannot tell", and so it is, but what is asked for would not tell it
     WRONG = "wrong"
     DANGEROUS = "dangerous"  # wrong, and the part named would be a high hazard there
 
@@ -81,7 +82,7 @@ def debrief(
     """
     whole = made.pair.kind is Kind.PART
     right = right_answer(room, made, taken)
-    mark = _mark(room, made, said, right, need)
+    mark = _mark(room, made, said, right, taken, need)
     other = taken_for(room, made, said)
     readings = readings_of(made, taken) if whole else made.judged
     state = room.engine.posterior(readings)
@@ -110,23 +111,28 @@ def right_answer(room: Room, made: Exercise, taken: Sequence[Taken] = ()) -> str
         return room.answer(made)
     if made.truth.refuse:
         return STOP
+    truth = room.right(made)
+    if room.told(made.options, readings_of(made, taken)) == truth:
+        return truth
     verdict = concluded(room, made, taken)
-    row, ranking = room.catalogue.row_of[made.truth.id], verdict.ranking
-    leads = ranking and made.truth in (ranking[0].end, *ranking[0].others)
-    if verdict.kind is VerdictKind.IDENTIFIED and leads:
-        return next(each.key for each in made.options if row in each.rows)
     if guarded(verdict):
         return STOP
-    return CANNOT_TELL
+    return CANNOT_TELL if made.left_open or verdict.question is None else truth
 
 
-def _mark(room: Room, made: Exercise, said: str, right: str, need: Feature | None) -> Mark:
-    truth = room.right(made) or STOP
+def _mark(
+    room: Room, made: Exercise, said: str, right: str, taken: Sequence[Taken], need: Feature | None
+) -> Mark:
     if said == CANNOT_TELL:
-        return Mark.RIGHT if right == CANNOT_TELL and _helps(room, made, need) else Mark.EARLY
+        if right != CANNOT_TELL:
+            return Mark.EARLY
+        return Mark.RIGHT if _helps(room, made, need) else Mark.ASIDE
+    if said == room.right(made) and made.pair.kind is Kind.PART:
+        read = room.told(made.options, readings_of(made, taken))
+        return Mark.RIGHT if read == said else Mark.GUESSED
     if said == right:
         return Mark.RIGHT
-    if said == truth:
+    if said == room.right(made):
         return Mark.GUESSED
     if said == STOP:
         return Mark.WRONG
@@ -168,11 +174,16 @@ def taken_for(room: Room, made: Exercise, said: str) -> EndConnection:
     confused = room.catalogue.row_of[made.confused.id]
     if said in (CANNOT_TELL, STOP, room.right(made)) or confused in option.rows:
         return made.confused
-    crest = _major(room, made.truth)
-    same = [room.catalogue.ends[row] for row in sorted(option.rows)]
-    same = [end for end in same if end.gender == made.truth.gender] or [made.confused]
-    return min(same, key=lambda end: (end.family != made.truth.family,
-                                      abs(_major(room, end) - crest)))  # fmt: skip
+    crest, common = _major(room, made.truth), room.common
+    same = [row for row in sorted(option.rows)
+            if room.catalogue.ends[row].gender == made.truth.gender]  # fmt: skip
+    ends = room.catalogue.ends
+    found = min(
+        same,
+        key=lambda row: (round(abs(_major(room, ends[row]) - crest)), -common[row]),
+        default=confused,
+    )
+    return ends[found]
 
 
 def _major(room: Room, end: EndConnection) -> float:

@@ -1,4 +1,4 @@
-"""How far a trainee is: of every pair how often it was told, what it was taken for, what is next."""
+"""How far a trainee is: of every pair how often it was told, and what it was taken for."""
 
 from collections.abc import Sequence
 from datetime import datetime

@@ -12,6 +12,7 @@ from identify.practice.exercise import CANNOT_TELL, Exercise, Option, Pair
 from identify.practice.pairs import pairs_of
 from identify.reasoning.engine import Engine
 from identify.reasoning.hazards import Hazards
+from identify.reasoning.hypotheses import row_weights
 from identify.simulation.blueprint import blueprint_of
 from identify.simulation.measuring import asked_of, observe
 from identify.simulation.parts import Make, Part, make_part
@@ -36,12 +37,23 @@ class Room:
     @cached_property
     def pairs(self) -> tuple[Pair, ...]:
         """All pairs, the gravest and most usual first."""
-        return pairs_of(self.catalogue, self.book, self.hazards)
+        found = pairs_of(self.catalogue, self.book, self.hazards)
+        return tuple(pair for pair in found if self._apart(pair))
+
+    def _apart(self, pair: Pair) -> bool:
+        """Tell whether any example of a pair is two answers, and not one under two names."""
+        same = self.engine.one_answer
+        return any(not same(min(rows), max(rows)) for rows in pair.examples)
 
     @cached_property
     def by_key(self) -> dict[str, Pair]:
         """All pairs by their names in a file."""
         return {pair.key: pair for pair in self.pairs}
+
+    @cached_property
+    def common(self) -> list[float]:
+        """How usual every row is."""
+        return row_weights(self.catalogue, self.book.priors)
 
     @cached_property
     def exact(self) -> Person:

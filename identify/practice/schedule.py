@@ -40,7 +40,7 @@ def grade(done: Done, before: Sequence[Done]) -> int:
     if done.mark in (Mark.WRONG, Mark.DANGEROUS, Mark.EARLY):
         return AGAIN
     usual = usual_seconds(kind_of(done), before)
-    if done.mark is Mark.GUESSED or done.hints or done.seconds > _SLOW * usual:
+    if done.mark in (Mark.GUESSED, Mark.ASIDE) or done.hints or done.seconds > _SLOW * usual:
         return HARD
     return EASY if done.seconds < _QUICK * usual and done.put.level else GOOD
 
@@ -62,7 +62,7 @@ def level_of(history: History, kind: Kind) -> int:
             if run == _RISE:
                 level, run = min(level + 1, HARDEST), 0
         else:
-            level, run = max(level - (done.mark is not Mark.GUESSED), 0), 0
+            level, run = max(level - (grade(done, ()) == AGAIN), 0), 0
     return level
 
 

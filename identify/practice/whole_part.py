@@ -22,6 +22,7 @@ from identify.simulation.people import Person
 MOST_OPTIONS = 6  # ends that are offered by name
 _MAY_LACK = (Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE)
 _LONGEST = 20  # readings of the engine's own way, which ends by itself far before
+LACKS = 2  # from this level on a tool is not there
 GUARD = 0.5  # of what stands: if so much must be left alone, "stop" is right
 
 
@@ -43,10 +44,15 @@ def make_whole(
     truth, confused = (room.catalogue.ends[row] for row in rows)
     part = room.part(rng, rows[0], level)
     tools = set(room.person(level).observer.tools)
-    if level > 1:
+    if level >= LACKS:
         tools.discard(rng.choice(_MAY_LACK))
+    row_of, same = room.catalogue.row_of, room.engine.one_answer
+    if same(*sorted(rows)):  # no measurement tells the two apart, or none needs to
+        return None
     names = [truth, confused]
     for end, _ in rivals_of(room.catalogue, truth, room.book.observation):
+        if same(*sorted((rows[0], row_of[end.id]))):
+            continue
         if all((end.family, end.size) != (each.family, each.size) for each in names):
             names.append(end)
     names = names[:2] + rng.sample(names[2:], min(len(names) - 2, MOST_OPTIONS - 2))
@@ -56,11 +62,20 @@ def make_whole(
         Option(CANNOT_TELL, "cannot tell; I need another reading"),
         Option(STOP, "stop: not a hydraulic end, leave it alone"),
     )
-    return Exercise(
+    made = Exercise(
         pair, seed, level, truth, confused, part, "What is it?", options,
         (reading_from(Feature.GENDER, part.seen_as),), room.whole(rng, part),
         (("", bench_view(truth, room.catalogue.thread_of(truth), Look.BENCH)),), frozenset(tools),
     )  # fmt: skip
+    return replace(made, left_open=_left_open(room, made))
+
+
+def _left_open(room: Room, made: Exercise) -> bool:
+    """Tell whether the readings that the engine asks for leave open what it is."""
+    if made.truth.refuse:
+        return False
+    readings = readings_of(made, engine_path(room, made))
+    return room.told(made.options, readings) != room.right(made)
 
 
 def _option(room: Room, end: EndConnection) -> Option:
@@ -70,7 +85,12 @@ def _option(room: Room, end: EndConnection) -> Option:
 
 
 def sound_whole(room: Room, made: Exercise) -> bool:
-    """Tell whether a whole measurement leads the engine to the end that lies there."""
+    """Tell whether a whole measurement leads the engine to the end that lies there.
+
+    A part is left open only where a tool is not there.
+    """
+    if made.left_open and made.level < LACKS:
+        return False
     state = room.engine.posterior(made.whole)
     row = room.catalogue.row_of[made.truth.id]
     groups = room.engine.groups(state, 1)
