@@ -3,19 +3,32 @@
 from identify.drawing.ends import named_section
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Length, Reading, Slope
+from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Hazard
+from identify.model.verdict import Hazard, percent
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone, labelled
+from identify.pages.interview import tool_names
 from identify.pages.lessons import trap_pick
 from identify.pages.pair import CALCULATED, difference_words
 from identify.pages.reasons import evidence_words
-from identify.pages.words import HAZARDS, end_words, minutes_words, said, several, tool_words
+from identify.pages.words import (
+    HAZARDS,
+    end_short,
+    end_words,
+    minutes_words,
+    said,
+    sentence,
+    several,
+    tool_words,
+    twins_words,
+)
 from identify.practice.exercise import TITLES, Kind
 from identify.practice.judging import Debrief, Mark, Told
 from identify.practice.room import HARDEST
 from identify.practice.sitting import Sitting
 from identify.practice.whole_part import Taken, lacking, menu
 from identify.reasoning.differences import Difference
+from identify.reasoning.weigh_pitch import GAUGES
 
 Practice = list[Block | Picture | Rows]
 READ, ANSWER, NEED, GO_ON = "read ", "answer ", "need ", "go-on"
@@ -41,6 +54,7 @@ MARKS = {
     Mark.DANGEROUS: "WRONG, and it can injure.",
 }
 _CUT = (Kind.CONE, Kind.ANGLE, Kind.PART)  # told with the end cut open
+_TWINS = 2  # named
 _PICTURE_ROWS, _STRIP_ROWS = 12, 4
 
 
@@ -61,6 +75,8 @@ def exercise_blocks(sitting: Sitting) -> Practice:
     readings = [each for each in made.shown if each.feature is not Feature.GENDER]
     if readings:
         blocks += displays(readings, book, low=made.pair.kind is Kind.LEAF)
+    if sitting.whole:
+        blocks.append(Block(f"On the bench: {tool_names(made.tools)}."))
     blocks += [BLANK, Block(made.question, Tone.HEAD)]
     blocks += [Block(each.words, pick=f"{ANSWER}{each.key}") for each in made.options]
     return blocks
@@ -77,9 +93,15 @@ def bench_blocks(sitting: Sitting) -> Practice:
     blocks: Practice = [Block("What do you read?", Tone.HEAD)]
     for text, tool, minutes in menu(sitting.room, made):
         again = " again" if text.feature in tried else ""
-        words = f"{text.title}{again}, {tool_words(tool)}: {minutes_words(minutes)}"
+        words = f"{text.title}{again}, {_with(tool, made.tools)}: {minutes_words(minutes)}"
         blocks.append(Block(words, pick=f"{READ}{text.feature}"))
-    return [*taken_blocks(sitting.taken, book, sitting.minutes), *blocks]
+    taken = taken_blocks(sitting.taken, book, sitting.minutes)
+    return [*taken, *([BLANK] if taken else []), *blocks]
+
+
+def _with(tool: Tool, tools: frozenset[Tool]) -> str:
+    """Return with what a reading is taken; a pitch with both gauges, if both are there."""
+    return "with pitch gauges" if tool in GAUGES and tools >= GAUGES else tool_words(tool)
 
 
 def taken_blocks(taken: tuple[Taken, ...], book: RuleBook, minutes: float) -> Practice:
@@ -90,7 +112,7 @@ def taken_blocks(taken: tuple[Taken, ...], book: RuleBook, minutes: float) -> Pr
     for each in taken:
         words = said(each.reading, book.question(each.feature)) if each.reading else "cannot tell"
         blocks.append(Block(f"{FEATURES[each.feature].title}: {words}", mark="- "))
-    return [*blocks, BLANK]
+    return blocks
 
 
 def need_blocks(sitting: Sitting) -> Practice:
@@ -158,6 +180,11 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         labelled("Answer", told.right.words),
     ]
     blocks.append(labelled("Taken for", f"{end_words(told.taken)}, {told.taken.form}"))
+    if sitting.whole:
+        left = ", ".join(f"{end_short(end)} {percent(share)}" for end, share in told.left)
+        blocks.append(labelled("Readings", f"what you read gives {left}"))
+    if told.twins:
+        blocks.append(labelled("Beside", sentence(twins_words(told.twins, _TWINS))))
     if told.told:
         blocks += [BLANK, Block("What each reading says", Tone.HEAD)]
         blocks += [_told_block(each, told, book) for each in told.told]
@@ -167,9 +194,6 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         words = difference_words(told.cheapest.difference)
         quick = minutes_words(told.cheapest.minutes)
         blocks += [BLANK, labelled("Quickest", f"{words} ({quick})")]
-    if made.pair.kind in _CUT:
-        thread = sitting.room.catalogue.thread_of(told.truth)
-        blocks += [BLANK, Block("Cut open", Tone.HEAD), Picture(named_section(told.truth, thread))]
     machine = told.machine
     mark, harm = HAZARDS[machine.hazard]
     words = f"{end_words(told.taken)} fitted in its place: {machine.words}; it {harm}."
@@ -179,6 +203,9 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
     if told.note:
         blocks.append(labelled("Goes wrong", told.note.what_goes_wrong))
         blocks.append(labelled("Tell apart", told.note.tell_apart))
+    if made.pair.kind in _CUT:
+        thread = sitting.room.catalogue.thread_of(told.truth)
+        blocks += [BLANK, Block("Cut open", Tone.HEAD), Picture(named_section(told.truth, thread))]
     blocks += [BLANK, Block("Next exercise", pick=GO_ON)]
     if told.note:
         blocks.append(Block("Lesson on this pair", pick=trap_pick(told.note)))
@@ -199,7 +226,7 @@ def _path_blocks(sitting: Sitting, told: Debrief, book: RuleBook) -> Practice:
     own = several(len(sitting.taken), "reading")
     cost = sum(each.minutes for each in told.path)
     heading = (
-        f"A short way: {several(len(told.path), 'reading')}, {minutes_words(cost)}; "
+        f"The engine's way: {several(len(told.path), 'reading')}, {minutes_words(cost)}; "
         f"you: {own}, {minutes_words(sitting.minutes) if sitting.taken else 'no time'}"
     )
     blocks: Practice = [BLANK, Block(heading, Tone.HEAD)]

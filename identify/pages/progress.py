@@ -1,6 +1,9 @@
 """Progress of a trainee: the confusion table by pair, hit rate, minutes, what comes next."""
 
+from collections.abc import Sequence
+from csv import writer
 from datetime import UTC, datetime
+from io import StringIO
 
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
 from identify.pages.words import minutes_words, several
@@ -10,9 +13,14 @@ from identify.practice.room import Room
 from identify.practice.schedule import next_pair
 
 ProgressPage = list[Block | Picture | Rows]
+_COLUMNS = (
+    "trainee", "pair", "what lay there", "answers", "told", "wrong", "guessed or left open",
+    "of the pair could injure", "of the pair minutes", "pair due again",
+)  # fmt: skip
 BAR = 24
 RIGHT, TAKEN, OPEN = "█", "▒", "·"
-_WORDS = 46
+_LEGEND = f"By pair and what lay there: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed or left open"
+_LONGEST, _SIDE = 44, 34  # columns of a pair, and of one of the two
 
 
 def progress_blocks(room: Room, history: History) -> ProgressPage:
@@ -30,8 +38,8 @@ def progress_blocks(room: Room, history: History) -> ProgressPage:
         )
     )
     found = progress_of(room, history)
-    blocks += [BLANK, Block(f"By pair: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed, or not told")]
-    blocks.append(Rows(tuple(row for each in found for row in _rows(each))))
+    blocks += [BLANK, Block(_LEGEND)]
+    blocks += [Rows(rows) for rows in map(_rows, found)]
     now = datetime.now(UTC)
     late = sum(1 for each in found if each.due and each.due <= now)
     pair = next_pair(room.pairs, history, now)
@@ -40,15 +48,45 @@ def progress_blocks(room: Room, history: History) -> ProgressPage:
 
 
 def _rows(each: PairProgress) -> tuple[str, ...]:
-    """Return one pair as a picture: a bar of its answers in their order of worth."""
-    right, taken = (each.cells[0][i] + each.cells[1][i] for i in range(2))
-    whole = max(each.tries, 1)
-    size = min(BAR, whole)
-    a, b = round(size * right / whole), round(size * taken / whole)
-    bar = (RIGHT * a + TAKEN * min(b, size - a)).ljust(size, OPEN)
+    """Return one pair as a picture: for each of the two a bar of what was answered there."""
+    words = each.words if len(each.words) <= _LONGEST else each.words[: _LONGEST - 1] + "…"
+    due = f", again {each.due:%Y-%m-%d}" if each.due else ""
     grave = f", {each.dangerous} could injure" if each.dangerous else ""
-    words = each.words if len(each.words) <= _WORDS else each.words[: _WORDS - 1] + "…"
-    return (
-        f"{words:<{_WORDS}} {bar:<{BAR}} {right}/{each.tries}",
-        *([f"   {grave[2:]}"] if grave else []),
-    )
+    rows = [f"{words}: {each.right} of {each.tries}{grave}{due}"]
+    sides = each.pair.sides if each.pair else ("", "")
+    for side, cells in zip(sides, each.cells, strict=True):
+        if whole := sum(cells):
+            size = min(BAR, whole)
+            right, taken = (round(size * count / whole) for count in cells[:2])
+            bar = (RIGHT * right + TAKEN * min(taken, size - right)).ljust(size, OPEN)
+            lay = side if len(side) <= _SIDE else side[: _SIDE - 1] + "…"
+            rows.append(f"   {lay:<{_SIDE}} {bar}")
+    return tuple(rows)
+
+
+def progress_table(room: Room, histories: Sequence[History], *, named: bool) -> str:
+    """Return the progress of trainees as comma separated values, a line for each pair and side.
+
+    Args:
+        room: For the words of pairs.
+        histories: Whose.
+        named: Put names; else the trainees are numbered.
+    """
+    out = StringIO()
+    table = writer(out, lineterminator="\n")
+    table.writerow(_COLUMNS)
+    for number, history in enumerate(histories, 1):
+        name = history.name if named else f"trainee {number}"
+        for each in progress_of(room, history):
+            sides = each.pair.sides if each.pair else ("", "")
+            due = f"{each.due:%Y-%m-%d}" if each.due else ""
+            for side, cells in zip(sides, each.cells, strict=True):
+                if sum(cells):
+                    rest = *cells, each.dangerous, f"{each.minutes:.1f}", due
+                    table.writerow([_inert_cell(name), each.words, side, sum(cells), *rest])
+    return out.getvalue()
+
+
+def _inert_cell(text: str) -> str:
+    """Return a name that no spreadsheet takes for a formula."""
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text

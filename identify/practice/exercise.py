@@ -50,14 +50,16 @@ class Pair:
     """Two that are confused. The schedule knows nothing smaller.
 
     `one` and `other` name them (a family, a thread system, a pitch, a half angle), `words` says
-    both to a person. `examples` are rows of the tables that show it, the first of each as `one`.
-    `hazard` is the worse of taking either for the other, `common` how usual the rows are.
+    both to a person, `sides` each; the second side is empty where one family is confused in itself.
+    `examples` are rows of the tables that show it, the first of each as `one`. `hazard` is the
+    worse of taking either for the other, `common` how usual the rows are.
     """
 
     kind: Kind
     one: str
     other: str
     words: str
+    sides: tuple[str, str]
     examples: tuple[tuple[int, int], ...]
     hazard: Hazard = Hazard.LOW
     common: float = 0.0

@@ -7,7 +7,7 @@ from identify.frozen import NamedTuple
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading
-from identify.model.rule import LookalikeNote
+from identify.model.rule import LookalikeNote, QuestionText, Tool
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence, Hazard
 from identify.practice.exercise import ABOUT, CANNOT_TELL, STOP, Exercise, Kind, Option
 from identify.practice.room import Room
@@ -16,6 +16,9 @@ from identify.reasoning.differences import Difference, differences
 from identify.reasoning.hazards import worst_mating
 from identify.reasoning.joint import Mating
 from identify.reasoning.posterior import evidence
+
+BY_EYE = "eye"  # the tool of a difference that is seen
+MOST_LEFT, LEAST_LEFT = 3, 0.01  # of what stands: less is not named
 
 
 class Mark(StrEnum):
@@ -54,7 +57,9 @@ class Debrief(NamedTuple):
 
     `right` is the option that was right, `taken` the end that the part was taken for, or is
     mostly taken for. `needs` are the measurements of which "I need" is right. `machine` is what
-    happens where `taken` is fitted in place of the truth.
+    happens where `taken` is fitted in place of the truth, `twins` are ends of other names that no
+    measurement of a whole part tells from it, `left` are the answers that the readings leave, with
+    their probability.
     """
 
     mark: Mark
@@ -66,6 +71,8 @@ class Debrief(NamedTuple):
     machine: Mating
     note: LookalikeNote | None
     path: tuple[Taken, ...]
+    twins: tuple[EndConnection, ...] = ()
+    left: tuple[tuple[EndConnection, float], ...] = ()
 
 
 def debrief(
@@ -102,7 +109,22 @@ def debrief(
         worst_mating(room.catalogue, made.truth, other),
         next((note for note in notes if note.joins(made.truth, other)), None),
         engine_path(room, made) if whole else (),
+        _twins(room, made.truth) if whole else (),
+        tuple(
+            (room.catalogue.ends[head], share)
+            for head, share, _ in room.engine.groups(state, MOST_LEFT)
+            if share >= LEAST_LEFT
+        ),
     )  # fmt: skip
+
+
+def _twins(room: Room, end: EndConnection) -> tuple[EndConnection, ...]:
+    row, same = room.catalogue.row_of[end.id], room.engine.twins.same
+    return tuple(
+        each
+        for other, each in enumerate(room.catalogue.ends)
+        if (each.family, each.size) != (end.family, end.size) and same(row, other)
+    )
 
 
 def right_answer(room: Room, made: Exercise, taken: Sequence[Taken] = ()) -> str:
@@ -161,11 +183,18 @@ def cheapest(room: Room, kind: Kind, one: EndConnection, other: EndConnection) -
     for place, each in enumerate(tells(room, kind, one, other)):
         text = room.book.question(each.feature)
         if text:
-            found.append((min(text.minutes.values()), place, each))
+            found.append((_minutes(text, each.tool), place, each))
     if not found:
         return None
     minutes, _, difference = min(found, key=lambda each: each[:2])
     return Tell(difference, minutes)
+
+
+def _minutes(text: QuestionText, tool: str) -> float:
+    """Return the least time of a measurement [min], by eye only where the eye tells."""
+    every = text.minutes
+    handled = [cost for name, cost in every.items() if name != Tool.NONE or tool == BY_EYE]
+    return min(handled or every.values())
 
 
 def taken_for(room: Room, made: Exercise, said: str) -> EndConnection:

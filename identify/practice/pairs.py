@@ -61,9 +61,11 @@ def _usable(catalogue: Catalogue) -> Iterator[tuple[int, EndConnection]]:
             yield row, end
 
 
-def _made(kind: Kind, found: Examples, words: Callable[[str, str], str]) -> Iterator[Pair]:
+def _made(kind: Kind, found: Examples, words: str, side: Callable[[str], str]) -> Iterator[Pair]:
+    """Yield the pairs that were found; `words` has a place for each side."""
     for (one, other), examples in sorted(found.items()):
-        yield Pair(kind, one, other, words(one, other), tuple(examples))
+        sides = side(one), side(other)
+        yield Pair(kind, one, other, words.format(*sides), sides, tuple(examples))
 
 
 def _add(found: Examples, one: str, other: str, rows: tuple[int, int]) -> None:
@@ -85,7 +87,7 @@ def _cones(catalogue: Catalogue) -> Iterator[Pair]:
             if end.family != other.family and side != far:
                 _add(found, end.family, other.family, (row, more))
     names = {key: family.name for key, family in catalogue.families.items()}
-    yield from _made(Kind.CONE, found, lambda a, b: f"{names[a]}, or {names[b]}: cone out or in")
+    yield from _made(Kind.CONE, found, "cone out or in: {} or {}", names.__getitem__)
 
 
 def _pipes(catalogue: Catalogue) -> Iterator[Pair]:
@@ -99,7 +101,7 @@ def _pipes(catalogue: Catalogue) -> Iterator[Pair]:
         near = abs(one.major_mm - far.major_mm) < NEAR_CREST_MM
         if end.gender == other.gender and one.system != far.system and near:
             _add(found, one.system, far.system, (row, more))
-    yield from _made(Kind.PIPE, found, lambda a, b: f"{SYSTEMS[a]} or {SYSTEMS[b]}")
+    yield from _made(Kind.PIPE, found, "{} or {}", SYSTEMS.__getitem__)
 
 
 def _leaves(catalogue: Catalogue, model: ObservationModel) -> Iterator[Pair]:
@@ -120,7 +122,7 @@ def _leaves(catalogue: Catalogue, model: ObservationModel) -> Iterator[Pair]:
             apart = abs(thread.pitch_mm - other.pitch_mm) / thread.pitch_mm
             if gender == same and 1e-3 < apart < NEAR_PITCH:
                 _add(found, thread.pitch_words, other.pitch_words, (row, more))
-    yield from _made(Kind.LEAF, found, lambda a, b: f"leaf {a} or leaf {b}")
+    yield from _made(Kind.LEAF, found, "{} or {}", "leaf {}".format)
 
 
 def half_angles(catalogue: Catalogue) -> tuple[float, ...]:
@@ -160,7 +162,7 @@ def _angles(catalogue: Catalogue) -> Iterator[Pair]:
         threads = [catalogue.threads[each.threads[0]] for each in (end, other)]
         if abs(threads[0].major_mm - threads[1].major_mm) < NEAR_CREST_MM:
             _add(found, f"{half:g}", f"{far:g}", (row, more))
-    yield from _made(Kind.ANGLE, found, lambda a, b: f"half angle {a}° or {b}°")
+    yield from _made(Kind.ANGLE, found, "{} or {}", "half angle {}°".format)
 
 
 def trade_mm(end: EndConnection) -> float | None:
@@ -183,7 +185,7 @@ def _sizes(catalogue: Catalogue) -> Iterator[Pair]:
             if taken[2] != trade and taken[1].threads != end.threads:
                 found.setdefault((family, "measure"), []).append((row, taken[0]))
     names = {key: family.name for key, family in catalogue.families.items()}
-    yield from _made(Kind.SIZE, found, lambda a, _: f"{names[a]}: its size or its measure")
+    yield from _made(Kind.SIZE, found, "size or measure: {}", lambda one: names.get(one, ""))
 
 
 def _notes(catalogue: Catalogue, book: RuleBook) -> Iterator[Pair]:
@@ -202,4 +204,4 @@ def _notes(catalogue: Catalogue, book: RuleBook) -> Iterator[Pair]:
             and alike(catalogue, catalogue.ends[row], catalogue.ends[more], book.observation)
         ]
         one, other = (names[each.split(":")[0]] for each in (note.a, note.b))
-        yield Pair(Kind.PART, note.a, note.b, f"{one} or {other}", tuple(examples))
+        yield Pair(Kind.PART, note.a, note.b, f"{one} or {other}", (one, other), tuple(examples))

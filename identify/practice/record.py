@@ -22,7 +22,6 @@ from identify.practice.judging import Mark
 
 FORMAT = "whichend-practice/1"
 LONGEST_NAME = 40
-USUAL_NAME = "trainee"
 
 
 @dataclass(frozen=True, slots=True)
