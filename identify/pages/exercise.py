@@ -54,6 +54,7 @@ MARKS = {
     Mark.DANGEROUS: "WRONG, and it can injure.",
 }
 _CUT = (Kind.CONE, Kind.ANGLE, Kind.PART)  # told with the end cut open
+_LOW = (Kind.LEAF, Kind.ANGLE)  # pictures that need the room
 _TWINS = 2  # named
 _PICTURE_ROWS, _STRIP_ROWS = 12, 4
 
@@ -74,7 +75,7 @@ def exercise_blocks(sitting: Sitting) -> Practice:
     ]
     readings = [each for each in made.shown if each.feature is not Feature.GENDER]
     if readings:
-        blocks += displays(readings, book, low=made.pair.kind is Kind.LEAF)
+        blocks += displays(readings, book, low=made.pair.kind in _LOW)
     if sitting.whole:
         blocks.append(Block(f"On the bench: {tool_names(made.tools)}."))
     blocks += [BLANK, Block(made.question, Tone.HEAD)]

@@ -83,10 +83,11 @@ def progress_table(room: Room, histories: Sequence[History], *, named: bool) -> 
             for side, cells in zip(sides, each.cells, strict=True):
                 if sum(cells):
                     rest = *cells, each.dangerous, f"{each.minutes:.1f}", due
-                    table.writerow([_inert_cell(name), each.words, side, sum(cells), *rest])
+                    texts = map(_inert_cell, (name, each.words, side))
+                    table.writerow([*texts, sum(cells), *rest])
     return out.getvalue()
 
 
 def _inert_cell(text: str) -> str:
-    """Return a name that no spreadsheet takes for a formula."""
+    """Return a text that no spreadsheet takes for a formula."""
     return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text

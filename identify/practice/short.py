@@ -123,10 +123,9 @@ def _leaf(
     leaves.sort(key=lambda leaf: abs(leaf - own.pitch_mm))
     near += [leaf for leaf in leaves if all(abs(leaf - each) > _ONE_LEAF_MM for each in near)]
     lanes, options = [], []
+    of_pair = {own.pitch_mm: own, other.pitch_mm: other}
     for pitch in sorted(near[:LEAVES]):
-        thread = _nearest(room, truth, own.major_mm, pitch)
-        if thread is None and pitch in near[:2]:
-            return None
+        thread = of_pair.get(pitch) or _nearest(room, truth, own.major_mm, pitch)
         words = leaf_words(pitch, model.leaves_mm)
         lanes.append(Lane(words, pitch))
         if thread:
