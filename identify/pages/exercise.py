@@ -41,6 +41,7 @@ _KEYS = (
     ("Enter", "after an answer: the next exercise"),
     ("l", "after an answer: the lesson on the pair"),
     ("g", "progress: what you tell apart, what you do not, what comes next"),
+    ("i", "words and lessons"),
     ("c", "other colours"),
     ("b", "back"),
     ("q", "stop; the open exercise is put again next time"),

@@ -24,6 +24,8 @@ AGAIN, HARD, GOOD, EASY = 1, 2, 3, 4  # grades, as the library numbers them
 USUAL_S = {Kind.PART: 180.0}  # time for an answer before the trainee's own is known; judgement
 _SHORT_S = 30.0
 _SLOW, _QUICK = 2.0, 0.5  # times the usual time
+FAILED = (Mark.WRONG, Mark.DANGEROUS, Mark.EARLY)
+_LATEST = 20  # own times that count
 _OWN = 5  # answers of a kind from which the trainee's own time counts
 _RISE = 3  # unaided right answers in a row after which a kind becomes harder
 _WEIGHT = {Hazard.HIGH: 4.0, Hazard.MEDIUM: 2.0, Hazard.LOW: 1.0}
@@ -35,20 +37,18 @@ def kind_of(done: Done) -> Kind:
     return Kind(done.put.pair.split("/", 1)[0])
 
 
-def grade(done: Done, before: Sequence[Done]) -> int:
-    """Return the grade of an answer, given what was answered before it."""
-    if done.mark in (Mark.WRONG, Mark.DANGEROUS, Mark.EARLY):
+def grade(done: Done, usual_s: float) -> int:
+    """Return the grade of an answer, of a trainee who usually takes so long [s]."""
+    if done.mark in FAILED:
         return AGAIN
-    usual = usual_seconds(kind_of(done), before)
-    if done.mark in (Mark.GUESSED, Mark.ASIDE) or done.hints or done.seconds > _SLOW * usual:
+    if done.mark is not Mark.RIGHT or done.hints or done.seconds > _SLOW * usual_s:
         return HARD
-    return EASY if done.seconds < _QUICK * usual and done.put.level else GOOD
+    return EASY if done.seconds < _QUICK * usual_s and done.put.level else GOOD
 
 
-def usual_seconds(kind: Kind, before: Sequence[Done]) -> float:
-    """Return how long a right answer of a kind takes this trainee [s]."""
-    own = [each.seconds for each in before if kind_of(each) is kind and each.mark is Mark.RIGHT]
-    return median(own) if len(own) >= _OWN else USUAL_S.get(kind, _SHORT_S)
+def usual_seconds(kind: Kind, own: Sequence[float]) -> float:
+    """Return how long a right answer of a kind takes, by the latest times of a trainee [s]."""
+    return median(own[-_LATEST:]) if len(own) >= _OWN else USUAL_S.get(kind, _SHORT_S)
 
 
 def level_of(history: History, kind: Kind) -> int:
@@ -62,7 +62,7 @@ def level_of(history: History, kind: Kind) -> int:
             if run == _RISE:
                 level, run = min(level + 1, HARDEST), 0
         else:
-            level, run = max(level - (grade(done, ()) == AGAIN), 0), 0
+            level, run = max(level - (done.mark in FAILED), 0), 0
     return level
 
 
@@ -72,10 +72,14 @@ def cards_of(history: History) -> dict[str, Card]:
 
     scheduler = Scheduler(enable_fuzzing=False)
     cards: dict[str, Card] = {}
+    times: dict[Kind, list[float]] = {kind: [] for kind in Kind}
     for place, done in enumerate(history.done):
         key = done.put.pair
         card = cards.get(key) or Card(card_id=place, due=done.when)
-        rating = Rating(grade(done, history.done[:place]))
+        own = times[kind_of(done)]
+        rating = Rating(grade(done, usual_seconds(kind_of(done), own)))
+        if done.mark is Mark.RIGHT:
+            own.append(done.seconds)
         when = done.when.astimezone(UTC)
         cards[key], _ = scheduler.review_card(card, rating, review_datetime=when)
     return cards

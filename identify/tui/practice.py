@@ -22,6 +22,7 @@ from identify.tui.screens.practice import (
     ProgressScreen,
     screen_after,
 )
+from identify.tui.screens.words import WordScreen, WordsScreen
 
 _OVER = {"bench": BenchScreen, "progress": ProgressScreen, "keys": KeysScreen}
 
@@ -63,6 +64,8 @@ class Practice(Guard):
         """Show a page over the present one, or what a pick leads to."""
         if message.screen in _OVER:
             self.push_screen(_OVER[message.screen](self.sitting, self.said, self.style))
+        elif message.screen in ("words", "word"):
+            self.push_screen(self._words(message.end))
         elif message.screen == "pick":
             page = screen_after(message.end, self.sitting, self.said, self.style)
             if isinstance(page, ExerciseScreen):
@@ -71,6 +74,15 @@ class Practice(Guard):
                 self.switch_screen(page)
             else:
                 self.push_screen(page)
+
+    def _words(self, pick: str) -> Face:
+        """Return the list of words and lessons, or the page of one."""
+        from identify.knowledge.glossary_tables import load_glossary  # read when first asked for
+
+        engine = self.sitting.room.engine
+        if pick:
+            return WordScreen(engine, self.said, load_glossary(), pick, self.style)
+        return WordsScreen(engine, self.said, load_glossary())
 
     def on_went_back(self) -> None:
         """Show the page under the present one."""

@@ -8,7 +8,9 @@ from identify.drawing.ends import drawn_of
 from identify.drawing.seat_words import RINGS, SHAPES
 from identify.model.feature import FEATURES, SEEN
 from identify.pages import words
+from identify.pages.exercise import MARKS, practice_keys
 from identify.pages.question import KEYS
+from identify.practice.exercise import TITLES
 from tests.shipped import knowledge
 
 
@@ -35,6 +37,7 @@ def texts() -> Iterator[str]:
     yield from chain(SHAPES.values(), RINGS.values(), (seen.words for seen in SEEN.values()))
     yield from chain(words.TOOLS.values(), words.TOOL_NOTES.values(), words.CARE.values())
     yield from chain.from_iterable(words.ACCESS.values())
+    yield from chain(TITLES.values(), MARKS.values(), (each.text for each in practice_keys()))
     yield from (said for _, said in (*KEYS, *words.HAZARDS.values()))
 
 

@@ -12,6 +12,7 @@ from identify.practice.record import Logbook
 from identify.practice.sitting import Sitting
 from identify.tui.practice import Practice
 from identify.tui.screens.practice import DebriefScreen, ExerciseScreen, LessonScreen
+from identify.tui.screens.words import WordScreen
 from tests.practice.proof import room
 from tests.tui.stage import settle, text_of
 
@@ -90,7 +91,9 @@ def test_hint_progress_keys_lesson_and_back(tmp_path: Path) -> None:
         assert isinstance(app.screen, LessonScreen)
         await press("b")
         assert isinstance(app.screen, DebriefScreen)
-        await press("c", "g")
+        await press("i", "1")
+        assert isinstance(app.screen, WordScreen)
+        await press("b", "b", "c", "g")
         assert "1 answer" in text_of(app)
 
     play(tmp_path, Kind.PIPE, act)
