@@ -19,7 +19,7 @@ from identify.reasoning.engine import Situation
 from identify.simulation.measuring import NOT_SIMULATED, attempt, sharpest
 from identify.simulation.people import Person
 
-MOST_OPTIONS = 6  # ends that are offered by name
+MOST_OPTIONS = 5  # ends that are offered by name
 _MAY_LACK = (Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE)
 _LONGEST = 20  # readings of the engine's own way, which ends by itself far before
 LACKS = 2  # from this level on a tool is not there
