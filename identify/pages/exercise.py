@@ -28,6 +28,7 @@ from identify.practice.room import HARDEST
 from identify.practice.sitting import Sitting
 from identify.practice.whole_part import Taken, lacking, menu
 from identify.reasoning.differences import Difference
+from identify.reasoning.engine import ALL_TOOLS
 from identify.reasoning.weigh_pitch import GAUGES
 
 Practice = list[Block | Picture | Rows]
@@ -78,8 +79,11 @@ def exercise_blocks(sitting: Sitting) -> Practice:
     if readings:
         blocks += displays(readings, book, low=made.pair.kind in _LOW)
     if sitting.whole:
-        blocks.append(Block(f"On the bench: {tool_names(made.tools)}."))
-    blocks += [BLANK, Block(made.question, Tone.HEAD)]
+        missing = tool_names(ALL_TOOLS - made.tools) if ALL_TOOLS - made.tools else ""
+        here = f" Not on the bench: {missing}." if missing else ""
+        blocks.append(Block(f"{made.question}{here}", Tone.HEAD))
+    else:
+        blocks += [BLANK, Block(made.question, Tone.HEAD)]
     blocks += [Block(each.words, pick=f"{ANSWER}{each.key}") for each in made.options]
     return blocks
 
@@ -182,9 +186,9 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         labelled("Answer", told.right.words),
     ]
     blocks.append(labelled("Taken for", f"{end_words(told.taken)}, {told.taken.form}"))
-    if sitting.whole:
-        left = ", ".join(f"{end_short(end)} {percent(share)}" for end, share in told.left)
-        blocks.append(labelled("Readings", f"what you read gives {left}"))
+    if sitting.taken:
+        left = "; ".join(f"{end_short(end)} {percent(share)}" for end, share in told.left)
+        blocks.append(labelled("By reading", left or "nothing in the tables"))
     if told.twins:
         blocks.append(labelled("Beside", sentence(twins_words(told.twins, _TWINS))))
     if told.told:

@@ -17,7 +17,15 @@ from identify.reasoning.hazards import worst_mating
 from identify.reasoning.joint import Mating
 from identify.reasoning.posterior import evidence
 
-BY_EYE = "eye"  # the tool of a difference that is seen
+_NAMED = {
+    "eye": (Tool.NONE,),
+    "thread form gauge": (Tool.NONE,),
+    "pitch gauge": (Tool.METRIC_GAUGE, Tool.INCH_GAUGE),
+    "seat gauge": (Tool.SEAT_GAUGE,),
+    "caliper": (Tool.CALIPER,),
+    "rule": (Tool.RULE,),
+}
+"""What takes the measurement, by how the tool of a difference begins."""
 MOST_LEFT, LEAST_LEFT = 3, 0.01  # of what stands: less is not named
 
 
@@ -190,11 +198,11 @@ def cheapest(room: Room, kind: Kind, one: EndConnection, other: EndConnection) -
     return Tell(difference, minutes)
 
 
-def _minutes(text: QuestionText, tool: str) -> float:
-    """Return the least time of a measurement [min], by eye only where the eye tells."""
-    every = text.minutes
-    handled = [cost for name, cost in every.items() if name != Tool.NONE or tool == BY_EYE]
-    return min(handled or every.values())
+def _minutes(text: QuestionText, named: str) -> float:
+    """Return what a measurement takes with the tool that a difference names [min]."""
+    tools = next((each for name, each in _NAMED.items() if named.startswith(name)), ())
+    costs = [text.minutes[tool] for tool in tools if tool in text.minutes]
+    return min(costs or text.minutes.values())
 
 
 def taken_for(room: Room, made: Exercise, said: str) -> EndConnection:
