@@ -120,8 +120,11 @@ def _give_up_output() -> None:
 def _run(words: list[str]) -> int:
     _warn_of_second_owner()
     if words and words[0] in _ABOUT:
-        from identify.commands.parser import front
+        from identify.commands.parser import front, version_words
 
+        if words[0] == "--version":
+            print(version_words())
+            return OK
         front(COMMANDS).parse_args(words[:1])  # prints, and ends the program
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:

@@ -6,6 +6,8 @@ else is a bug and exits 1. Texts name the thing, the place and the remedy.
 
 from collections.abc import Iterable
 
+SHOWN_CHARS = 60  # of what was typed, in a message
+
 
 class WhichendError(Exception):
     """Base of all errors that are the caller's to mend; its text is shown as it stands."""
@@ -53,3 +55,9 @@ def near_miss(word: str, options: Iterable[str]) -> str:
     """Return '; did you mean "…"?' for a near miss, else nothing."""
     close = near_misses(word, options)
     return f'; did you mean "{close[0]}"?' if close else ""
+
+
+def quoted(text: str) -> str:
+    """Return typed text fit for a message: in quotes, cut short, nothing unprintable in it."""
+    head = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text[:SHOWN_CHARS])
+    return f'"{head}…"' if len(text) > SHOWN_CHARS else f'"{head}"'

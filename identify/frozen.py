@@ -1,8 +1,8 @@
 """Frozen values that cost little to declare: a start declares some sixty, and imports no `typing`.
 
 To a type checker they are the standard library's own. At run time a class is given its methods
-without writing and compiling source for each of them; only its `__init__` is compiled, when the
-first value is made. `tests/test_frozen.py` holds both kinds against each other.
+without writing and compiling source for each of them; only its `__init__` is compiled, and only if
+many values are made of it. `tests/test_frozen.py` holds both kinds against each other.
 """
 
 TYPE_CHECKING = False  # as in `typing`, which takes as long to import as a fifth of a bare start
@@ -12,10 +12,11 @@ if TYPE_CHECKING:
     from dataclasses import replace as replace
     from typing import NamedTuple as NamedTuple
 else:
-    from collections import namedtuple
+    from collections import _tuplegetter as _place
     from operator import attrgetter
 
     _NOTHING = object()
+    _FEW = 40  # values of a class, made one by one in the time that it takes to compile
 
     class _Made:
         """A default that is made anew for every value; `hashed` is false where it has no hash."""
@@ -70,12 +71,43 @@ else:
             own.update({n: d for n, d in defaults.items() if not isinstance(d, _Made)})
         made = type(cls)(cls.__name__, cls.__bases__, own)
 
+        puts = [made.__dict__[name].__set__ for name in names] if slots else None
+        after, left = getattr(made, "__post_init__", None), _FEW
+
         def __init__(self, *args, **named):  # noqa: N807 - it is one
-            made.__init__ = _compiled(made, slots)
-            made.__init__(self, *args, **named)
+            nonlocal left
+            left -= 1
+            values = _in_place(names, defaults, args, named) if left else None
+            if values is None:  # many are made of this class, or something is wrong
+                made.__init__ = _compiled(made, slots)
+                made.__init__(self, *args, **named)
+                return
+            if puts is None:
+                self.__dict__.update(zip(names, values, strict=True))
+            else:
+                for put, value in zip(puts, values, strict=True):
+                    put(self, value)
+            if after is not None:
+                after(self)
 
         made.__init__ = __init__
         return made
+
+    def _in_place(names, defaults, args, named):
+        """Return the values of all fields, None where the arguments do not fit."""
+        if len(args) == len(names) and not named:
+            return args
+        values, used = list(args), 0
+        for name in names[len(args) :]:
+            if name in named:
+                values.append(named[name])
+                used += 1
+            elif name in defaults:
+                default = defaults[name]
+                values.append(default.factory() if isinstance(default, _Made) else default)
+            else:
+                return None
+        return None if used != len(named) or len(values) != len(names) else values
 
     def _fields_taker(names):
         """Return what takes all fields of a value as a tuple."""
@@ -140,16 +172,56 @@ else:
         return dataclasses.field(default=default)
 
     class _Named(type):
+        """Makes the tuple class that `collections.namedtuple` would, but for compiling anything."""
+
         def __new__(meta, name, bases, own):
             if not bases:
                 return super().__new__(meta, name, bases, own)
-            names = own.get("__annotations__", {})
-            defaults = [own[each] for each in names if each in own]
-            made = namedtuple(name, names, defaults=defaults, module=own["__module__"])
-            for key, value in own.items():
-                if key not in names and key not in ("__module__", "__qualname__"):
-                    setattr(made, key, value)
-            return made
+            names = tuple(own.get("__annotations__", ()))
+            defaults = {each: own[each] for each in names if each in own}
+            places = {each: _place(at, f"Field {at}") for at, each in enumerate(names)}
+            return type(
+                name,
+                (tuple,),
+                {
+                    "__slots__": (),
+                    "_fields": names,
+                    "_field_defaults": defaults,
+                    "_left": _FEW,
+                    "__match_args__": names,
+                    "__new__": _first_new,
+                    "__repr__": _repr,
+                    "__getnewargs__": lambda self: tuple(self),
+                    "_make": classmethod(tuple.__new__),
+                    "_asdict": lambda self: dict(zip(names, self, strict=True)),
+                    "_replace": _replaced,
+                    **own,
+                    **places,
+                },
+            )
+
+    def _first_new(cls, /, *args, **named):
+        """Make the first tuples of a class, and what makes the others."""
+        names, defaults = cls._fields, cls._field_defaults
+        cls._left -= 1
+        values = _in_place(names, defaults, args, named) if cls._left else None
+        if values is not None:
+            return tuple.__new__(cls, values)
+        known = {f"_default_{each}": default for each, default in defaults.items()}
+        words = [f"{each}=_default_{each}" if each in defaults else each for each in names]
+        whole = f"({', '.join(names)}{',' if names else ''})"
+        known["_tuple"] = tuple.__new__
+        exec(f"def __new__({', '.join(['_cls', *words])}):\n return _tuple(_cls, {whole})", known)
+        cls.__new__ = known["__new__"]
+        return cls(*args, **named)
+
+    def _replaced(self, /, **changes):
+        kept = [
+            changes.pop(n) if n in changes else v for n, v in zip(self._fields, self, strict=True)
+        ]
+        if changes:
+            raise ValueError(f"got unexpected field names: {list(changes)}")
+        return self._make(kept)
 
     class NamedTuple(metaclass=_Named):
         """A tuple whose places have names, as `typing.NamedTuple`."""

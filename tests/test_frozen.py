@@ -75,9 +75,12 @@ def outcome(tried: Callable[[Any], object], cls: Any) -> str:
 
 
 @SLOTS
+@pytest.mark.parametrize("many", [False, True], ids=["few", "many"])
 @pytest.mark.parametrize("tried", TRIED)
-def test_both_kinds_do_the_same(tried: Callable[[Any], object], slots: bool) -> None:
+def test_both_kinds_do_the_same(tried: Callable[[Any], object], slots: bool, many: bool) -> None:
     ours, theirs = (declared(kind, slots=slots) for kind in (frozen, STANDARD))
+    if many:  # from some number on a class has an `__init__` of its own
+        assert len({ours(str(number)) for number in range(100)}) == 100
     assert outcome(tried, ours) == outcome(tried, theirs)
 
 
@@ -131,6 +134,10 @@ def test_a_pattern_takes_the_fields_in_turn(kind: Any) -> None:
             pytest.fail("does not match")
 
 
+class Leaf(frozen.NamedTuple):
+    mm: float
+
+
 @KINDS
 def test_a_tuple_has_names_defaults_and_methods(kind: Any) -> None:
     class Span(kind.NamedTuple):  # type: ignore[misc, name-defined]
@@ -148,6 +155,22 @@ def test_a_tuple_has_names_defaults_and_methods(kind: Any) -> None:
     assert repr(span).endswith("Span(low=0.5, high=2.0)")
     assert Span.__doc__ == "A span."
     assert span._replace(low=1.0) == (1.0, 2.0)
+    assert repr(span._replace(low=1.0)).endswith("Span(low=1.0, high=2.0)")
+    assert Span(high=1.0, low=0.0) == (0.0, 1.0)
+    assert Span._make((3, 4)).width == 1
+    assert span._asdict() == {"low": 0.5, "high": 2.0}
+    assert pickle.loads(pickle.dumps(Leaf(1))) == copy.deepcopy(Leaf(1)) == Leaf(1)
+    assert hash(span) == hash((0.5, 2.0))
+    match span:
+        case Span(low, high):
+            assert (low, high) == span
+    for wrong in (lambda: Span(), lambda: Span(1, 2, 3), lambda: Span(1, width=2)):
+        with pytest.raises(TypeError):
+            wrong()
+    with pytest.raises(ValueError, match="width"):
+        span._replace(width=1)
+    with pytest.raises(AttributeError):
+        span.low = 2
 
 
 def test_a_value_goes_to_another_process() -> None:

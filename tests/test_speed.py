@@ -4,13 +4,18 @@ import gc
 import json
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
 from identify.commands.batch import Desk
+from identify.knowledge.loading import build_knowledge
+from identify.model.catalogue import Catalogue
 from identify.reasoning.engine import Engine
+from identify.reasoning.hazards import Hazards
+from identify.reasoning.layout import lay_out
+from tests.benchmark.growth import copied
 from tests.benchmark.speed import enlarged, simulated
 from tests.benchmark.starts import SAMPLE
 from tests.benchmark.stopwatch import COMMAND, interleaved, python
@@ -18,7 +23,13 @@ from tests.shipped import knowledge
 
 ROOT = Path(__file__).parent.parent
 HEAVY = {"textual", "rich", "pint", "yaml", "sqlite3"}
-SLACK = 20.0  # times the bare interpreter: twice what a quiet machine shows
+SLACK = 12.0  # times the bare interpreter: twice what a quiet machine shows
+UNWANTED = {
+    "argparse", "dataclasses", "typing", "inspect", "json", "pathlib", "fractions", "decimal",
+}  # fmt: skip
+"""What an everyday ranking does not import: each costs a sixth of a bare start or more."""
+TIMES = 3  # as many rows, for the laws of growth
+MOST_GROWTH = 1.25 * TIMES  # in calls; what grows with the square of the rows makes 9 of it
 BLOCKS = 20_000  # of memory that a batch may hold on to; one answer takes some hundred
 
 
@@ -90,3 +101,55 @@ def test_an_enlarged_catalogue_has_its_rows_and_ranks_the_tables_first() -> None
     original = told.catalogue.ends[0]
     assert scaled.id != original.id
     assert scaled.family == original.family
+
+
+def test_an_everyday_ranking_imports_nothing_that_takes_long(tmp_path: Path) -> None:
+    rank = f"from identify.entry import main; main(['rank', *{SAMPLE!r}])"
+    loaded_by(rank, tmp_path)
+    assert not loaded_by(rank, tmp_path) & UNWANTED
+
+
+def calls_of(work: Callable[[], object]) -> int:
+    """Return how many calls of Python functions some work makes."""
+    count = 0
+
+    def seen(frame: object, event: str, arg: object) -> None:
+        nonlocal count
+        count += event == "call"
+
+    before = sys.getprofile()
+    sys.setprofile(seen)
+    try:
+        work()
+    finally:
+        sys.setprofile(before)
+    return count
+
+
+def test_a_verdict_makes_calls_in_step_with_the_rows() -> None:
+    """The law is of counts, not of time: nothing grows with the square of the rows."""
+    told = knowledge()
+    sheets = simulated(told, 6, seed=9)
+    counts = []
+    for rows in (len(told.catalogue.ends), TIMES * len(told.catalogue.ends)):
+        tables = enlarged(told.catalogue, rows)
+
+        def work(tables: Catalogue = tables) -> None:
+            layout = lay_out(tables, told.book)
+            engine = Engine(tables, told.book, Hazards(tables), layout=layout)
+            for sheet in sheets:
+                engine.conclude(sheet)
+
+        counts.append(calls_of(work))
+    assert counts[1] < MOST_GROWTH * counts[0], counts
+
+
+def test_reading_tables_makes_calls_in_step_with_the_rows(tmp_path: Path) -> None:
+    told = knowledge()
+    counts = []
+    for times in (1, TIMES):
+        folder = tmp_path / str(times)
+        copied(folder, told.catalogue, times * len(told.catalogue.ends))
+        counts.append(calls_of(lambda folder=folder: build_knowledge(folder)))  # type: ignore[misc]
+    both = (1 + TIMES) / 2  # with the shipped tables, which are read each time
+    assert counts[1] < MOST_GROWTH / TIMES * both * counts[0], counts

@@ -16,11 +16,10 @@ from typing import IO, Any
 
 from identify.commands.options import engine_of
 from identify.commands.progress import counted
-from identify.errors import OutputError, ReadingError, WhichendError
+from identify.errors import OutputError, ReadingError, WhichendError, quoted
 from identify.files import reason
 from identify.pages.as_json import brief_json, verdict_json
 from identify.reading.consistency import gathered, with_gender
-from identify.reading.numbers import quoted
 from identify.reading.parse import reading_from
 from identify.reasoning.engine import Engine
 

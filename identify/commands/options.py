@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from identify.frozen import TYPE_CHECKING
+from identify.frozen import TYPE_CHECKING, replace
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
 from identify.reasoning.engine import Engine
@@ -54,8 +54,11 @@ def path_of(text: str) -> Path:
 def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
     """Return the engine that the options ask for; with `arrays` it sums by numpy."""
     known: Knowledge = load_knowledge(args.tables)
+    catalogue = known.catalogue
+    if arrays:  # so many verdicts look at every row: all are read at once
+        catalogue = replace(catalogue, ends=tuple(catalogue.ends))
     return Engine(
-        known.catalogue,
+        catalogue,
         known.book,
         known.hazards,
         even=args.prior == "even",

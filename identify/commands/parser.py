@@ -44,12 +44,7 @@ def front(commands_: Mapping[str, str]) -> argparse.ArgumentParser:
         description="Identify a hydraulic hose end from what caliper and gauges say.",
         epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
     )
-    parser.add_argument(
-        "--version",
-        action="version",
-        version=f"whichend {_version()}",
-        help="show the version and stop",
-    )
+    parser.add_argument("--version", action="store_true", help="show the version and stop")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, what in commands_.items():
         commands.add_parser(name, help=what)
@@ -88,10 +83,11 @@ class _Help(argparse.HelpFormatter):
         super().__init__(prog, width=78)
 
 
-def _version() -> str:
+def version_words() -> str:
+    """Return name and version of the program."""
     from importlib.metadata import PackageNotFoundError, version
 
     try:
-        return version("whichend")
+        return f"whichend {version('whichend')}"
     except PackageNotFoundError:  # a bare checkout
-        return "from a checkout"
+        return "whichend from a checkout"

@@ -7,7 +7,6 @@ from identify.commands.output import print_json
 from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
-from identify.pages.as_json import verdict_json
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 
@@ -72,6 +71,8 @@ def run(args: argparse.Namespace) -> int:
     readings = with_gender(parse_readings(args.readings, engine.catalogue.threads))
     verdict = engine.conclude(readings, limit=args.limit)
     if args.json:
+        from identify.pages.as_json import verdict_json
+
         print_json(verdict_json(verdict))
     else:
         from identify.pages.verdict import verdict_text

@@ -12,8 +12,8 @@ from identify.model.feature import FEATURES, SPACINGS, Feature, Kind
 from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
 from identify.reading.angles import parse_angle
-from identify.reading.choices import split_how, split_person, with_person
 from identify.reading.consistency import check_spacings, check_trial
+from identify.reading.manner import split_how, split_person, with_person
 from identify.reading.parse import Threads, reading_from
 from identify.reading.units import parse_pitch
 

@@ -3,7 +3,7 @@
 from math import isfinite
 from typing import Any
 
-from identify.errors import ReadingError, RecordError
+from identify.errors import ReadingError, RecordError, quoted
 from identify.interview.session import (
     Again,
     Enough,
@@ -32,8 +32,9 @@ from identify.model.reading import (
 )
 from identify.model.rule import Access, Tool
 from identify.reading.angles import STEEPEST_TAPER
-from identify.reading.choices import MOST_TURNS, check_how
-from identify.reading.numbers import MAX_CHARS, quoted
+from identify.reading.choices import MOST_TURNS
+from identify.reading.manner import check_how
+from identify.reading.numbers import MAX_CHARS
 
 LONGEST_CONE_MM = 1000.0
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it

@@ -1,5 +1,7 @@
 """Where an interview stands, as a face draws it, with the open question as it is put."""
 
+from collections.abc import Sequence
+
 from identify.frozen import dataclass, field
 from identify.interview.session import Event, SessionState
 from identify.model.feature import FEATURES, Feature, Kind
@@ -78,7 +80,7 @@ class Ask:
         return self.said or self.text.question
 
     @property
-    def choices(self) -> tuple[ChoiceText, ...]:
+    def choices(self) -> Sequence[ChoiceText]:
         """The answers that are listed.
 
         None for a trial fit on a part that is yet to be named, nor for a taper that is measured.

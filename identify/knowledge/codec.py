@@ -89,8 +89,11 @@ class Codec:
             return self._union(kind.__args__, name, owner)
         if origin in (tuple, frozenset) and args:
             return self._several(origin, args, name, owner)
-        if origin is Sequence and isinstance(args[0], type):
-            return self._rows(args[0])
+        if origin is Sequence and owner:
+            inner = args[0]
+            if isinstance(inner, str):
+                inner = vars(sys.modules[owner.__module__])[inner]
+            return self._rows(inner)
         if origin is Mapping and args[0] is str and hasattr(args[1], "__match_args__"):
             return self._table(args[1])
         if origin in (dict, Mapping):
@@ -163,20 +166,28 @@ class Codec:
         )
 
     def _rows(self, cls: type) -> Pair:
-        def encode(values: Any, pool: _Pool) -> Any:
-            columns = {
-                name: tuple(getattr(each, name) for each in values)
-                for name in getattr(cls, "COLUMNS", ())
-            }
-            return tuple(pool.put(cls, each) for each in values), columns
-
-        return encode, lambda data, made: Rows(made, cls, *data)
+        return (
+            lambda values, pool: (
+                tuple(pool.put(cls, each) for each in values),
+                _columns(cls, tuple(values)),
+            ),
+            lambda data, made: Rows(made, cls, *data),
+        )
 
     def _table(self, cls: type) -> Pair:
         return (
-            lambda values, pool: [(key, pool.put(cls, each)) for key, each in values.items()],
-            lambda data, made: Table(made, cls, dict(data)),
+            lambda values, pool: (
+                {key: pool.put(cls, each) for key, each in values.items()},
+                _columns(cls, tuple(values.values())),
+            ),
+            lambda data, made: Table(made, cls, *data),
         )
+
+
+def _columns(cls: type, values: tuple[Any, ...]) -> dict[str, tuple[Any, ...]]:
+    """Return the fields that a class names in `COLUMNS`, of all values in a row."""
+    names: tuple[str, ...] = getattr(cls, "COLUMNS", ())
+    return {name: tuple(getattr(each, name) for each in values) for name in names}
 
 
 class Rows(Sequence[object]):
@@ -216,10 +227,12 @@ class Rows(Sequence[object]):
 
 
 class Table(Mapping[str, object]):
-    """Values of one class by name, each made when it is first looked at."""
+    """Values of one class by name, each made when it is first looked at; `columns` as of `Rows`."""
 
-    def __init__(self, made: _Made, cls: type, places: dict[str, int]) -> None:
-        self._made, self._cls, self._places = made, cls, places
+    def __init__(
+        self, made: _Made, cls: type, places: dict[str, int], columns: dict[str, Any]
+    ) -> None:
+        self._made, self._cls, self._places, self.columns = made, cls, places, columns
 
     def __len__(self) -> int:
         return len(self._places)

@@ -27,21 +27,25 @@ class Catalogue:
     @cached_property
     def ids(self) -> tuple[str, ...]:
         """Of the end connections, in table order."""
-        return self._column("id")
+        return column(self.ends, "id")
 
     @cached_property
     def kinds(self) -> Mapping[tuple[str, str | None, tuple[str, ...]], Sequence[int]]:
         """The rows by gender, thread and all threads that they are made with."""
         found: dict[tuple[str, str | None, tuple[str, ...]], list[int]] = {}
-        names = zip(*map(self._column, ("gender", "thread", "threads")), strict=True)
+        names = zip(
+            *(column(self.ends, each) for each in ("gender", "thread", "threads")),
+            strict=True,
+        )
         for row, key in enumerate(names):
             found.setdefault(key, []).append(row)
         return found
 
-    def _column(self, name: str) -> "tuple[Any, ...]":
-        """Return one field of every end; rows read from a cache know some without being made."""
-        columns: Mapping[str, tuple[Any, ...]] = getattr(self.ends, "columns", {})
-        return columns.get(name) or tuple(getattr(end, name) for end in self.ends)
+    @cached_property
+    def pitches_mm(self) -> Mapping[str, float]:
+        """Pitch of every thread, by its designation."""
+        threads = self.threads
+        return dict(zip(threads, column(threads, "pitch_mm"), strict=True))
 
     @cached_property
     def row_of(self) -> dict[str, int]:
@@ -62,6 +66,15 @@ class Catalogue:
         """Return the ends that this one is meant for, as far as the tables hold its size."""
         ids = (mate_id(mate, end) for mate in end.mates)
         return tuple(self.by_id[name] for name in ids if name in self.by_id)
+
+
+def column(table: "Sequence[object] | Mapping[str, object]", name: str) -> "tuple[Any, ...]":
+    """Return one field of all values; a table read from a cache knows some before it makes any."""
+    columns: Mapping[str, tuple[Any, ...]] = getattr(table, "columns", {})
+    if name in columns:
+        return columns[name]
+    values = table.values() if isinstance(table, Mapping) else table
+    return tuple(getattr(each, name) for each in values)
 
 
 class _ById(Mapping[str, EndConnection]):

@@ -1,6 +1,6 @@
 """An end connection: thread, seat and sealing means of one size and gender."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
 
 from identify.frozen import dataclass, field
@@ -146,8 +146,8 @@ class EndConnection:
     tell_by: str = ""
     refuse: str = ""
     notes: tuple[str, ...] = ()
-    figures: tuple[Figure, ...] = ()
-    also_seen: tuple[AlsoSeen, ...] = ()
+    figures: Sequence[Figure] = ()
+    also_seen: Sequence[AlsoSeen] = ()
     usual_name: str = ""
     also_called: tuple[str, ...] = ()
 

@@ -3,6 +3,7 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
+from collections.abc import Iterator, Sequence
 from enum import StrEnum
 
 from identify.frozen import dataclass, replace
@@ -78,12 +79,21 @@ class Condition:
     """
 
     check: Check
-    parts: tuple["Condition", ...] = ()
+    parts: Sequence["Condition"] = ()
     reading: ReadingPattern | None = None
     features: tuple[Feature, ...] = ()
     ends: tuple[EndPattern, ...] = ()
     at_least: float = 0.0
     verdicts: tuple[str, ...] = ()
+
+    @property
+    def needed(self) -> Iterator["Condition"]:
+        """Yield the tests that must all be passed, whatever else holds."""
+        if self.check is Check.ALL or (self.check is Check.ANY and len(self.parts) == 1):
+            for part in self.parts:
+                yield from part.needed
+        else:
+            yield self
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +113,18 @@ class ExpertRule:
     source: str
     basis: Support
     ask: Feature | None = None
+    COLUMNS = ("read", "standing")
+
+    @property
+    def read(self) -> tuple[Feature, ...]:
+        """Features without a reading of which it never fires."""
+        return tuple(each.reading.feature for each in self.when.needed if each.reading)
+
+    @property
+    def standing(self) -> tuple[tuple[str, ...], ...]:
+        """Families of which it never fires unless one of each group is still possible."""
+        patterns = [pattern for each in self.when.needed for pattern in each.ends]
+        return tuple(pattern.families for pattern in patterns if pattern.families)
 
 
 class Tool(StrEnum):
@@ -166,7 +188,7 @@ class Wording:
     how_to: tuple[str, ...] = ()
     usual_mistake: str = ""
     example: str = ""
-    choices: tuple[ChoiceText, ...] = ()
+    choices: Sequence[ChoiceText] = ()
 
     def fits(self, tool: Tool, gender: str | None) -> bool:
         """Tell whether it is meant for this tool and this end."""
@@ -192,10 +214,10 @@ class QuestionText:
     minutes: dict[str, float]
     taken_as: dict[str, How]
     access: tuple[Access, ...]
-    choices: tuple[ChoiceText, ...]
+    choices: Sequence[ChoiceText]
     source: str
     basis: Support
-    wordings: tuple[Wording, ...] = ()
+    wordings: Sequence[Wording] = ()
 
     def put(self, tool: Tool, gender: str | None) -> "QuestionText":
         """Return the question as it is put with a tool, of an end of a gender if that is known."""
@@ -242,15 +264,11 @@ class LookalikeNote:
     tell_apart: str
     source: str
     basis: Support
-
-    def joins(self, first: EndConnection, second: EndConnection) -> bool:
-        """Tell whether this note is about these two ends, in either order."""
-        return (_names(self.a, first) and _names(self.b, second)) or (
-            _names(self.b, first) and _names(self.a, second)
-        )
+    COLUMNS = ("a", "b")
 
 
-def _names(prefix: str, end: EndConnection) -> bool:
+def names_end(prefix: str, end: EndConnection) -> bool:
+    """Tell whether the name of a family, or of a family and size, is that of an end."""
     return prefix == end.family or end.id.startswith(prefix + ":")
 
 

@@ -1,10 +1,14 @@
 """Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
 
+from collections.abc import Iterator, Sequence
+
 from identify.frozen import dataclass
+from identify.model.catalogue import column
+from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel, PriorTable, VerdictLimits
 from identify.model.observer import ObserverTable
-from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, QuestionText
+from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, QuestionText, names_end
 from identify.model.source import Source
 
 
@@ -16,15 +20,24 @@ class RuleBook:
     priors: PriorTable
     limits: VerdictLimits
     questions: tuple[QuestionText, ...]
-    rules: tuple[ExpertRule, ...]
-    lookalikes: tuple[LookalikeNote, ...]
+    rules: Sequence[ExpertRule]
+    lookalikes: Sequence[LookalikeNote]
     cautions: tuple[Caution, ...]
     people: ObserverTable
-    sources: tuple[Source, ...] = ()
+    sources: Sequence[Source] = ()
 
     def question(self, feature: Feature) -> QuestionText | None:
         """Return how a feature is asked for, None if it is not."""
         return next((text for text in self.questions if text.feature is feature), None)
+
+    def notes_on(self, first: EndConnection, second: EndConnection) -> Iterator[LookalikeNote]:
+        """Yield what is written down about taking two ends for each other, either way round."""
+        notes = self.lookalikes
+        for at, (a, b) in enumerate(zip(*(column(notes, each) for each in "ab"), strict=True)):
+            if (names_end(a, first) and names_end(b, second)) or (
+                names_end(b, first) and names_end(a, second)
+            ):
+                yield notes[at]
 
     def cautions_at(self, *moments: Moment) -> tuple[str, ...]:
         """Return the standing cautions of any of these moments."""

@@ -47,6 +47,8 @@ class Thread:
     where the designation exists as one of the two only (R is male, Rc female).
     """
 
+    COLUMNS = ("pitch_mm",)  # told of every thread before it is made
+
     designation: str
     system: str
     pitch_mm: float

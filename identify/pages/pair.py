@@ -60,7 +60,7 @@ class Pair(NamedTuple):
 
 def pair_of(catalogue: Catalogue, book: RuleBook, a: EndConnection, b: EndConnection) -> Pair:
     """Work out all that is to be said of two ends."""
-    notes = tuple(note for note in book.lookalikes if note.joins(a, b))
+    notes = tuple(book.notes_on(a, b))
     if a.gender != b.gender:
         return Pair(a, b, mate(catalogue, a, b), None, None, (), notes)
     found = differences(catalogue, a, b, book.observation)
@@ -212,7 +212,7 @@ def lookalike_blocks(
         found,
         key=lambda one: (-standing.get(one.rival.id, 0), -one.hazard.rank, one.rival.id),
     ):
-        notes = [note for note in book.lookalikes if note.joins(end, one.rival)]
+        notes = list(book.notes_on(end, one.rival))
         both_ways = (one.hazard, named.get(one.rival.id, one.hazard))
         mark, words = HAZARDS[max(both_ways, key=lambda hazard: hazard.rank)]
         still = "still standing; " if standing.get(one.rival.id, 0) >= 0.01 else ""

@@ -1,14 +1,13 @@
 """Blocks as text of 80 columns, and the one way in which this program wraps a line."""
 
-import re
-import textwrap
 from collections.abc import Iterable, Sequence
 
 from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
 LABEL = 9  # columns of the label before a strip
-_FIGURE = re.compile(r"(?<=\d) (?=(?:mm|deg|bar|tpi|in|min)\b|%)")  # the blank before a unit
+_UNITS = ("mm", "deg", "bar", "tpi", "in", "min")
+_BLANKS = str.maketrans("\n\v\f\r", "    ")
 HELD = "\N{NO-BREAK SPACE}"
 
 
@@ -25,15 +24,49 @@ def wrap(text: str, width: int = WIDTH, head: str = "", *, part_words: bool = Fa
         part_words: Break a word that is longer than a row, as a pane must; else it sticks out, so
             that a path can be copied.
     """
-    rows = textwrap.wrap(
-        _FIGURE.sub(HELD, text),
-        max(width, 1),
-        initial_indent=head,
-        subsequent_indent=" " * len(head),
-        break_long_words=part_words,
-        break_on_hyphens=False,
-    )
+    rows = _filled(_held(text), max(width, 1), head, part_words=part_words)
     return [row.replace(HELD, " ") for row in rows] or [head.rstrip()]
+
+
+def _held(text: str) -> str:
+    """Return text in which every figure is tied to its unit, and every gap is of blanks."""
+    first, *words = text.expandtabs().translate(_BLANKS).split(" ")
+    out = [first]
+    for word in words:
+        tied = out[-1][-1:].isdecimal() and (word[:1] == "%" or _starts_with_unit(word))
+        out.append(f"{HELD if tied else ' '}{word}")
+    return "".join(out)
+
+
+def _starts_with_unit(word: str) -> bool:
+    return word.startswith(_UNITS) and any(
+        word.startswith(unit) and not (word[len(unit) :][:1] or " ").replace("_", "a").isalnum()
+        for unit in _UNITS
+    )
+
+
+def _filled(text: str, width: int, head: str, *, part_words: bool) -> list[str]:
+    """Return what `textwrap.wrap` would, whose import and patterns take a third of a bare start."""
+    rows: list[str] = []
+    room = max(1, width - len(head))
+    row, gap = "", 0
+    for word in text.split(" "):
+        if not word:
+            gap += 1
+            continue
+        if rows and not row:
+            gap = 0
+        while len(row) + gap + len(word) > room:
+            left = room - len(row) - gap
+            if part_words and len(word) > room and left > 0:
+                row, word = f"{row}{' ' * gap}{word[:left]}", word[left:]
+            elif not row:
+                break
+            rows.append(row)
+            row, gap = "", 0
+        row, gap = f"{row}{' ' * gap}{word}", 1
+    rows += [row] if row else []
+    return [f"{' ' * len(head) if number else head}{row}" for number, row in enumerate(rows)]
 
 
 def text_of(

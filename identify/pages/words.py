@@ -14,7 +14,7 @@ from identify.model.verdict import (
     open_forms,
     percent,
 )
-from identify.reading.choices import how_words, split_how, split_person, with_person
+from identify.reading.manner import how_words, split_how, split_person, with_person
 
 TOOLS = {
     Tool.CALIPER: "caliper",

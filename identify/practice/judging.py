@@ -105,7 +105,6 @@ def debrief(
     here, there = (evidence(state, rows[end.id]) for end in (made.truth, other))
     by_feature = {each.feature: each for each in there}
     said_of = {each.feature: each for each in here}
-    notes = room.book.lookalikes
     return Debrief(
         mark,
         next(option for option in made.options if option.key == right),
@@ -115,7 +114,7 @@ def debrief(
               if each.feature in ABOUT[made.pair.kind] and each.feature is not Feature.GENDER),
         cheapest(room, made.pair.kind, made.truth, other),
         worst_mating(room.catalogue, made.truth, other),
-        next((note for note in notes if note.joins(made.truth, other)), None),
+        next(room.book.notes_on(made.truth, other), None),
         engine_path(room, made) if whole else (),
         _twins(room, made.truth) if whole else (),
         tuple(

@@ -42,7 +42,7 @@ class Room:
 
     def _apart(self, pair: Pair) -> bool:
         """Tell whether any example of a pair is two answers, and not one under two names."""
-        same = self.engine.one_answer
+        same = self.engine.one_answer.same
         return any(not same(min(rows), max(rows)) for rows in pair.examples)
 
     @cached_property

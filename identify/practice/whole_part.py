@@ -46,7 +46,7 @@ def make_whole(
     tools = set(room.person(level).observer.tools)
     if level >= LACKS:
         tools.discard(rng.choice(_MAY_LACK))
-    row_of, same = room.catalogue.row_of, room.engine.one_answer
+    row_of, same = room.catalogue.row_of, room.engine.one_answer.same
     if same(*sorted(rows)):  # no measurement tells the two apart, or none needs to
         return None
     names = [truth, confused]

@@ -3,10 +3,10 @@
 import math
 import re
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.model.reading import Angle, Basis, Choice, Slope
 from identify.ratio import Ratio
-from identify.reading.numbers import clean, exact_number, quantity, quoted, share
+from identify.reading.numbers import clean, exact_number, quantity, share
 from identify.reading.units import millimetres
 
 NARROWEST_DEG, WIDEST_DEG = 3.0, 85.0  # half angles of a cone that two diameters may give

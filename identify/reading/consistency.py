@@ -1,9 +1,8 @@
 """Readings of one end together: what they imply, and what cannot be true at once."""
 
-import re
 from collections.abc import Iterable
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.model.feature import (
     CLUES,
     FEATURES,
@@ -17,7 +16,6 @@ from identify.model.feature import (
     is_vague,
 )
 from identify.model.reading import Choice, How, Length, Reading, Trial
-from identify.reading.numbers import quoted
 
 MOST_READINGS = 5  # of one feature that are weighed together
 READ_ONCE = (Feature.GENDER, Feature.ORIGIN)
@@ -138,6 +136,8 @@ def check_trial(readings: Iterable[Reading], gender: str | None) -> None:
     for reading in readings:
         if not isinstance(reading.value, Trial):
             continue
+        import re  # seldom tried
+
         known = re.search(r"\b(?:fe)?male\b", reading.value.known.lower())
         if known and known.group() == gender:
             other = "male" if gender == "female" else "female"

@@ -5,11 +5,10 @@ A number that can be read in two ways is refused with a question, never guessed.
 
 import re
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.ratio import Ratio
 
 MAX_CHARS = 200
-SHOWN_CHARS = 60
 MOST_HYPHENS = 3  # "1-1/16-1-1/8 in"
 INCH_PARTS = (2, 4, 8, 16, 32, 64, 128)  # what rules, drills and tables divide an inch into
 
@@ -42,12 +41,6 @@ _TRANSLATE = str.maketrans(_SAME)
 _SIGNS = "".join(sign for sign, plain in _SAME.items() if plain.startswith(" ") and "/" in plain)
 _THREE_DOTS = r"(?<![.…])\.\.\.(?![.…])"
 _AFTER_SIGN = f"[{_SIGNS}] ?[0-9{_SIGNS}/]"
-
-
-def quoted(text: str) -> str:
-    """Return typed text fit for a message: in quotes, cut short, nothing unprintable in it."""
-    head = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text[:SHOWN_CHARS])
-    return f'"{head}…"' if len(text) > SHOWN_CHARS else f'"{head}"'
 
 
 def clean(text: str) -> str:

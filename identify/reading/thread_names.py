@@ -9,12 +9,12 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.frozen import dataclass
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
 from identify.ratio import Ratio
-from identify.reading.numbers import clean, exact_number, quoted
+from identify.reading.numbers import clean, exact_number
 from identify.reading.units import INCH_MM
 
 SHOWN_THREADS = 3

@@ -11,19 +11,12 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Length, Pitch
 from identify.ratio import Ratio
-from identify.reading.numbers import (
-    Side,
-    clean,
-    exact_number,
-    parse_number,
-    quoted,
-    span,
-)
+from identify.reading.numbers import Side, clean, exact_number, parse_number, span
 
 if TYPE_CHECKING:
     from typing import Any

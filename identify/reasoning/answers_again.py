@@ -8,6 +8,7 @@ over mistakes is one of two terms, said again or said afresh.
 
 import math
 from collections.abc import Collection, Iterator, Sequence
+from functools import cache
 from itertools import product
 
 from identify.frozen import NamedTuple, replace
@@ -69,13 +70,14 @@ class CalledAgain:
         self._fresh = [1 - lean.share for lean in leans]
         said_again = zip(leans, called.wide, strict=True)
         self._again = [lean.share * lean.near * wide for lean, wide in said_again]
-
-    def answers(self, trait: Trait) -> Answers | None:
+        self.answers = cache(self._answers)
         """Return the answers expected of one trait, None if nothing is known."""
+
+    def _answers(self, trait: Trait) -> Answers | None:
         if isinstance(trait, Missing) or not self._again:
             return None
         afresh = zip(self._again, self._fresh, self.called.alone(trait), strict=True)
-        return _answers(self.called.first, [again + new * chance for again, new, chance in afresh])
+        return _told(self.called.first, [again + new * chance for again, new, chance in afresh])
 
 
 class _Cell(NamedTuple):
@@ -115,12 +117,13 @@ class LengthAgain:
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
         self._ways = tuple(product((False, True), repeat=len(before)))
         self._cells: dict[int, _Cell] = {}
-
-    def answers(self, trait: Trait) -> Answers | None:
+        self.answers = cache(self._answers)
         """Return the answers expected of one trait, None if nothing is known.
 
         What lies further off than a sound reading would is left out, as silence.
         """
+
+    def _answers(self, trait: Trait) -> Answers | None:
         if isinstance(trait, Missing):
             return None
         centre, parts = shape(self.feature, trait, self.model)
@@ -148,7 +151,7 @@ class LengthAgain:
         if not found:
             return None
         first, last = min(found), max(found)
-        return _answers(first, [found.get(number, 0.0) for number in range(first, last + 1)])
+        return _told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
 
     def _cell(self, number: int) -> _Cell:
         reading = Reading(
@@ -204,7 +207,7 @@ def _said(
             yield number, Choice(word), 1.0
 
 
-def _answers(first: int, chances: Sequence[float]) -> Answers:
+def _told(first: int, chances: Sequence[float]) -> Answers:
     whole = max(1.0, sum(chances))
     chances = [chance / whole for chance in chances]
     return answers_of(first, chances, silent=max(0.0, 1 - sum(chances)))

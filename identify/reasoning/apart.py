@@ -6,11 +6,12 @@ measurement does it best is answered by `differences`. All go by `resolves`.
 """
 
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
+from identify.frozen import NamedTuple
 from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
+from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, SIZES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Basis, How
@@ -109,10 +110,13 @@ def rivals_of(
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
     found: list[tuple[int, str]] = []
+    pitches, near = catalogue.pitches_mm, resolves(Feature.PITCH, How.GAUGE, model)
     for (gender, thread, _), rows in catalogue.kinds.items():
         if gender != end.gender:
             continue
         if thread and end.thread and gender in ("male", "female"):  # one answer for all on a thread
+            if abs(pitches[thread] - pitches[end.thread]) > near:
+                continue
             same = alike(catalogue, end, catalogue.ends[rows[0]], model)
             found += [(row, same) for row in rows]
         else:
@@ -150,6 +154,22 @@ def alike(
     return ""
 
 
+_TWIN_SIZES = (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+
+
+class Shown(NamedTuple):
+    """What instruments meet on one way to make a row, kept because rows are compared by the many.
+
+    `thread` is pitch [mm], taper and flank angle [deg]; `seat` its shape and ring; all None where
+    there is none.
+    """
+
+    thread: tuple[float, float, float] | None
+    seat: tuple[Shape, str] | None
+    cone_deg: float | None
+    sizes: tuple[Trait, ...]
+
+
 class Twins:
     """Answers whether two rows can be told apart by any measurement of the end itself.
 
@@ -163,54 +183,59 @@ class Twins:
         self.finest_mm = resolves(Feature.PITCH, How.COUNTED, self.model)
         self.finest_deg = resolves(Feature.SEAT_ANGLE, How.GAUGE, self.model)
         self.same = lru_cache(maxsize=100_000)(self._same)
+        self.made = cache(self._made)
 
     def _same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one to every instrument."""
         if a == b:
             return True
-        subjects = self.space.subjects
-        ways_a, ways_b = ([subjects[way] for way in self.space.ways[row]] for row in (a, b))
-        if ways_a[0].gender != ways_b[0].gender:
-            return False
-        one_end, other_end = self.space.ends[a], self.space.ends[b]
-        if (one_end.left_hand, one_end.mount) != (other_end.left_hand, other_end.mount):
+        kin = self.space.kin
+        if kin[a] != kin[b]:
             return False
         common = sum(
-            min(one.share, other.share)
-            for one in ways_a
-            for other in ways_b
-            if self._alike(one, other)
+            [
+                min(share, other_share)
+                for share, one in self.made(a)
+                for other_share, other in self.made(b)
+                if self._alike(one, other)
+            ]
         )
         return common >= self.model.made_alike
 
-    def _alike(self, one: Subject, other: Subject) -> bool:
-        threaded = one.gender in ("male", "female")  # an eye or a washer only names its thread
-        if threaded and (one.thread is None) != (other.thread is None):
+    def _alike(self, one: Shown, other: Shown) -> bool:
+        if one.thread is None or other.thread is None:
+            if one.thread is not other.thread:
+                return False
+        else:
+            if abs(one.thread[0] - other.thread[0]) >= self.finest_mm:
+                return False
+            if one.thread[1:] != other.thread[1:]:
+                return False
+        if one.seat is None or one.seat != other.seat:
             return False
-        if threaded and one.thread and other.thread:
-            if one.thread.taper != other.thread.taper:
-                return False
-            if one.thread.flank_angle_deg != other.thread.flank_angle_deg:
-                return False
-            if abs(one.thread.pitch_mm - other.thread.pitch_mm) >= self.finest_mm:
-                return False
-        if not self._seats_alike(one, other):
+        here, there = one.cone_deg, other.cone_deg
+        if here is not None and there is not None and abs(here - there) >= self.finest_deg:
             return False
-        sizes = [
-            (trait(each, one, self.model), trait(each, other, self.model))
-            for each in (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
-        ]
-        known = (threaded and one.thread is not None) or any(
-            isinstance(a, Interval) and isinstance(b, Interval) for a, b in sizes
+        known = one.thread is not None or any(
+            isinstance(a, Interval) and isinstance(b, Interval)
+            for a, b in zip(one.sizes, other.sizes, strict=True)
         )  # a row without a single figure is like nothing, not like everything
-        return known and all(overlap(a, b) for a, b in sizes)
+        return known and all(map(overlap, one.sizes, other.sizes))
 
-    def _seats_alike(self, one: Subject, other: Subject) -> bool:
-        a, b = one.seat, other.seat
-        if a is None or b is None or a.shape is not b.shape or a.o_ring != b.o_ring:
-            return False
-        cones = [trait(Feature.SEAT_ANGLE, each, self.model) for each in (one, other)]
-        match cones:
-            case [Cone(float(here)), Cone(float(there))]:
-                return abs(here - there) < self.finest_deg
-        return True
+    def _made(self, row: int) -> list[tuple[float, Shown]]:
+        """Return the ways in which a row is made, with their shares."""
+        subjects = [self.space.subjects[way] for way in self.space.ways[row]]
+        return [(subject.share, self._shown(subject)) for subject in subjects]
+
+    def _shown(self, subject: Subject) -> Shown:
+        model = self.model
+        thread, seat = subject.thread, subject.seat
+        if subject.gender not in ("male", "female"):  # an eye or a washer only names its thread
+            thread = None
+        cone = trait(Feature.SEAT_ANGLE, subject, model)
+        return Shown(
+            (thread.pitch_mm, thread.taper, thread.flank_angle_deg) if thread else None,
+            (seat.shape, seat.o_ring) if seat else None,
+            cone.half_deg if isinstance(cone, Cone) else None,
+            tuple([trait(each, subject, model) for each in _TWIN_SIZES]),
+        )

@@ -9,12 +9,12 @@ from typing import Any
 
 import numpy as np
 
+from identify.frozen import NamedTuple
 from identify.model.feature import Feature
-from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
     LEAST,
-    Kinds,
     Living,
     Posterior,
     in_order,
@@ -24,6 +24,14 @@ from identify.reasoning.scales import Weighed
 
 Floats = Any  # one-dimensional arrays; types are checked without numpy too
 Places = Any
+KEPT = 512  # readings kept gathered, 30 kB each
+
+
+class Gathered(NamedTuple):
+    """Readings of one feature, and their likelihood by hypothesis."""
+
+    weighed: Weighed
+    likely: Floats
 
 
 class Arrays:
@@ -41,7 +49,9 @@ class Arrays:
         self.alphabet: Places = np.empty(len(ids), dtype=np.intp)
         self.alphabet[ids] = np.arange(len(ids))
         self._of: dict[Feature, Places] = {}
+        self._masses: dict[Feature, Floats] = {}
         self._kinds: dict[int, tuple[Kinds, Places]] = {}
+        self._gathered: dict[int, Gathered] = {}
 
     def of(self, feature: Feature) -> Places:
         """Return the number of the trait that each hypothesis shows of a feature."""
@@ -57,14 +67,41 @@ class Arrays:
 
     def mean(self, space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:
         """Return the likelihood of a reading of an end drawn from the prior."""
-        return summed(self.prior * np.array(likely)[self.of(feature)])
+        if feature not in self._masses:
+            self._masses[feature] = np.bincount(self.of(feature), self.prior)
+        return float(self._masses[feature] @ np.asarray(likely))
+
+    def gathered(self, each: Weighed) -> Floats:
+        """Return the likelihood of readings by hypothesis; kept for the words that come again."""
+        found = self._gathered.get(id(each))
+        if found is None:
+            if len(self._gathered) >= KEPT:
+                self._gathered.clear()
+            likely = np.asarray(each.likely)[self.of(each.feature)]
+            found = self._gathered[id(each)] = Gathered(each, likely)
+        return found.likely
+
+    def product(self, weighed: Iterable[Weighed]) -> Floats:
+        """Return prior times likelihoods, by hypothesis."""
+        product = self.prior
+        for each in in_order(weighed):
+            product = product * self.gathered(each)
+        return product
+
+    def rows(self, weights: Floats) -> Floats:
+        """Return the sums of the weights of hypotheses by row."""
+        rows: Floats = np.bincount(self.row_of, weights[: self.space.listed], len(self.space.ends))
+        return rows
 
     def posterior(self, weighed: Iterable[Weighed]) -> Posterior:
         """Return the posterior over every row and "none of these"; see `posterior.posterior`."""
-        weighed, product = tuple(weighed), self.prior
-        for each in in_order(weighed):
-            product = product * np.array(each.likely)[self.of(each.feature)]
+        weighed = tuple(weighed)
+        product = self.product(weighed)
         return ArrayPosterior(self, weighed, product / summed(product))
+
+    def likeliest(self, weighed: Iterable[Weighed]) -> int:
+        """Return the most probable row; see `posterior.likeliest`."""
+        return int(self.rows(self.product(weighed)).argmax())
 
 
 class ArrayPosterior(Posterior):
@@ -77,14 +114,14 @@ class ArrayPosterior(Posterior):
 
     def __init__(self, arrays: Arrays, weighed: tuple[Weighed, ...], weights: Floats) -> None:
         space = arrays.space
-        rows: Any = np.bincount(arrays.row_of, weights[: space.listed], len(space.ends))
+        rows = arrays.rows(weights)
         found = np.flatnonzero(rows > LEAST)
         found = found[np.lexsort((arrays.alphabet[found], -np.round(rows[found], DIGITS)))]
         super().__init__(
             space,
             said_in(weighed),
-            weights.tolist(),
-            rows.tolist(),
+            memoryview(weights),
+            memoryview(rows),
             summed(weights[space.listed :]),
             list(zip(found.tolist(), rows[found].tolist(), strict=True)),
             weighed,

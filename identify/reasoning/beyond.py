@@ -13,8 +13,8 @@ from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.answers import entropy
 from identify.reasoning.naming import Group
-from identify.reasoning.openings import ROUNDING, Offer
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.openings import Offer
+from identify.reasoning.posterior import ROUNDING, Posterior
 from identify.reasoning.putting import parted, put
 from identify.reasoning.question import Chooser
 from identify.reasoning.weigh_pitch import GAUGES

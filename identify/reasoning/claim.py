@@ -51,7 +51,7 @@ def hold(
     )
     best = engine.groups(state, 1)[:1]
     leader = engine.ranked(state, best[0]) if best else claimed
-    suspects = suspects_of(state, engine.book.limits.suspect, engine.posterior)
+    suspects = suspects_of(state, engine.book.limits.suspect, engine.likeliest)
     worse = _log_ratio(claimed, leader) <= math.log(engine.book.limits.against)
     standing = _standing(engine, state, group, worse, bool(suspects))
     same = {row, *group[2]}
@@ -84,7 +84,7 @@ def _group(engine: Engine, state: Posterior, row: int) -> Group:
     joined = tuple(
         other
         for other, _ in sorted(state.standing)
-        if other != row and engine.one_answer(row, other)
+        if other != row and engine.one_answer.same(row, other)
     )
     return row, state.rows[row] + sum(state.rows[other] for other in joined), joined
 

@@ -1,6 +1,5 @@
 """Tell whether the condition of an expert rule is true of what is known so far."""
 
-import re
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
@@ -90,6 +89,8 @@ def _fits(pattern: ReadingPattern, reading: Reading) -> bool:
 
 def _stamped(word: str, text: str) -> bool:
     """Tell whether a mark bears a word: "AN" is in "AN6-8" but not in "CAN" or "ANY"."""
+    import re  # only where a mark was read
+
     after = r"(?!\d)" if word[-1].isdigit() else r"(?![^\W\d_])"
     return bool(re.search(rf"(?<![^\W\d_]){re.escape(word)}{after}", text, re.IGNORECASE))
 

@@ -1,7 +1,7 @@
 """The one engine behind every face: readings in, a verdict with its reasons out."""
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from functools import cached_property, lru_cache, partial
+from functools import lru_cache, partial
 
 from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
@@ -22,18 +22,19 @@ from identify.model.verdict import (
     Warning,
 )
 from identify.reasoning.apart import Twins
-from identify.reasoning.beyond import further
-from identify.reasoning.certain import Levels
+from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
-from identify.reasoning.interchange import Interchange
+from identify.reasoning.interchange import Interchange, OneAnswer
 from identify.reasoning.layout import Layout, laid_out
+from identify.reasoning.length_table import LengthTable
 from identify.reasoning.naming import Group, kind_told, settle
 from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import (
     Posterior,
     best_way,
     evidence,
+    likeliest,
     order,
     posterior,
 )
@@ -105,19 +106,22 @@ class Engine:
         else:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         average: Average = mean
+        table: type[LengthTable] = LengthTable
         self._posterior: Callable[[Iterable[Weighed]], Posterior]
+        self._likeliest: Callable[[Iterable[Weighed]], int]
         self._posterior = partial(posterior, space=self.space)
+        self._likeliest = partial(likeliest, space=self.space)
         if arrays:
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
+            from identify.reasoning.length_arrays import LengthArrays
 
             summing = Arrays(self.space)
             self._posterior, average = summing.posterior, summing.mean
-        scales = Scales(self.space, book.priors, average)
+            self._likeliest, table = summing.likeliest, LengthArrays
+        scales = Scales(self.space, book.priors, average, table)
         self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
-        self.interchange = Interchange(catalogue)
-        self.one_answer = lru_cache(maxsize=200_000)(self._one_answer)
-        """Tell whether two rows are one answer: no telling them apart, or no need to."""
+        self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
         self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
 
     def measured_by(self, care: str) -> "Engine":
@@ -129,10 +133,11 @@ class Engine:
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings; several may be of one feature."""
-        by_feature: dict[Feature, tuple[Reading, ...]] = {}
-        for reading in readings:
-            by_feature[reading.feature] = (*by_feature.get(reading.feature, ()), reading)
-        return self._posterior(map(self.weigh, by_feature.values()))
+        return self._posterior(map(self.weigh, _by_feature(readings)))
+
+    def likeliest(self, readings: Sequence[Reading]) -> int:
+        """Return the most probable row after these readings."""
+        return self._likeliest(map(self.weigh, _by_feature(readings)))
 
     def conclude(
         self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
@@ -156,7 +161,7 @@ class Engine:
         chosen = self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        family = self.levels.unlisted_size(state)
+        family = unlisted_size(state)
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -173,9 +178,9 @@ class Engine:
             ranking=ranking[:limit],
             none_of_these=state.none_of_these,
             readings=tuple(readings),
-            certain=self.levels.certain(state),
+            certain=certain(state),
             unlisted_size=family,
-            suspects=suspects(state, self.book.limits.suspect, self.posterior),
+            suspects=suspects(state, self.book.limits.suspect, self.likeliest),
             dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
@@ -195,7 +200,7 @@ class Engine:
             kind_told(state, groups, self.book, self.risk),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
-            suspects(state, self.book.limits.suspect, self.posterior),
+            suspects(state, self.book.limits.suspect, self.likeliest),
         )
 
     def _put(
@@ -215,11 +220,6 @@ class Engine:
         found = others(self.chooser, state, offer, situation.tools)
         return replace(question, others=found)
 
-    @cached_property
-    def levels(self) -> Levels:
-        """Which hypotheses have the same thread, family and size."""
-        return Levels(self.space)
-
     def groups(self, state: Posterior, limit: int) -> list[Group]:
         """Return leading answers: best row, probability of the answer, the other rows of it.
 
@@ -232,18 +232,13 @@ class Engine:
         out: list[Group] = []
         while left and len(out) < max(limit, GATHERED):
             head, *rest = left
-            kin, same = self.space.kin, self.one_answer
-            joined = tuple([row for row in rest if kin[row] == kin[head] and same(head, row)])
+            joined = self.one_answer.joined(head, rest)
             if joined:
                 rest = [row for row in rest if row not in joined]
             left = rest
             total = state.rows[head] + sum([state.rows[row] for row in joined])
             out.append((head, total, joined))
         return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
-
-    def _one_answer(self, a: int, b: int) -> bool:
-        kin = self.space.kin
-        return kin[a] == kin[b] and (self.twins.same(a, b) or self.interchange.same(a, b))
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]
@@ -266,6 +261,8 @@ class Engine:
         """
         if kind is VerdictKind.IDENTIFIED or (offer and not offer.before):
             return None
+        from identify.reasoning.beyond import further  # seldom needed
+
         least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
         has = situation.tools, situation.access, situation.given_up
         return further(self.chooser, state, groups, *has, least)
@@ -339,3 +336,10 @@ class Engine:
         if asked and (found is None or found.put_off):
             return asked, first[asked.text.feature].sentence
         return (found, found.text.why) if found else None
+
+
+def _by_feature(readings: Iterable[Reading]) -> Iterable[tuple[Reading, ...]]:
+    found: dict[Feature, tuple[Reading, ...]] = {}
+    for reading in readings:
+        found[reading.feature] = (*found.get(reading.feature, ()), reading)
+    return found.values()

@@ -1,14 +1,15 @@
 """Fire expert rules on what is known so far. They warn and ask; they change no probability."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
 
+from identify.model.catalogue import column
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
 from identify.model.verdict import Effect, VerdictKind, Warning, percent
 from identify.reasoning.conditions import Facts, first_standing, holds
 
 
-def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
+def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
     """Return one warning for each rule whose condition holds, gravest first.
 
     A rule may ask for a feature that was read before: by eye, or without counting.
@@ -26,10 +27,22 @@ def fire(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
             reason=rule.because,
             families=_pair(rule.when),
         )
-        for rule in rules
+        for rule in _able(rules, facts)
         if holds(rule.when, facts)
     ]
     return tuple(sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], -one.hazard.rank)))
+
+
+def _able(rules: Sequence[ExpertRule], facts: Facts) -> Iterator[ExpertRule]:
+    """Yield the rules that have what they need to fire; the others are not looked at at all."""
+    families, readings = facts.by_family, facts.readings
+    for at, (read, standing) in enumerate(
+        zip(column(rules, "read"), column(rules, "standing"), strict=True)
+    ):
+        if all([each in readings for each in read]) and not any(
+            [families.keys().isdisjoint(several) for several in standing]
+        ):
+            yield rules[at]
 
 
 _EFFECT_ORDER = {Effect.REFUSE: 0, Effect.WARN: 1, Effect.CAUTION: 2, Effect.ASK_FIRST: 3}

@@ -14,7 +14,6 @@ from identify.model.reading import (
     Slope,
     Trial,
 )
-from identify.reading.names import name_key
 from identify.reasoning.subject import Subject
 from identify.reasoning.traits import (
     ABSENT,
@@ -68,6 +67,8 @@ def _one(reading: Reading, trait: Trait, subject: Subject) -> str:
         case Trial() as value:
             return _trial(value)
         case Marking(text):
+            from identify.reading.names import name_key  # marks are seldom read
+
             own = isinstance(trait, Marks) and name_key(text) in trait.keys
             return f'"{reading.entered}" {"could" if own else "would not usually"} stand on it'
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from identify.frozen import dataclass, field, replace
+from identify.frozen import NamedTuple, dataclass, field, replace
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
@@ -72,6 +72,17 @@ class TraitSpread:
         return self._of
 
 
+class Kinds(NamedTuple):
+    """What hypotheses, or rows, are counted together: `of[i]` is the place of its name.
+
+    Of hypotheses the first name is empty: it stands for those that are of no kind.
+    """
+
+    names: tuple[str, ...]
+    of: tuple[int, ...]
+    by_row: bool
+
+
 @dataclass(frozen=True)
 class Hypotheses:
     """All hypotheses: `rows[i]` is an index into `ends` or NONE, `prior[i]` sums to 1.
@@ -79,8 +90,8 @@ class Hypotheses:
     Hypothesis `i` below `len(ends)` is row `i` made the first way; then come the other ways, from
     `listed` on those that stand for "none of these". `ways[row]` are the hypotheses of a row.
 
-    What is asked of all at once stands in a column: of the rows `families` and `kin` (gender,
-    mount, share of left-hand threads), of the hypotheses `threads` (designation, empty without one
+    What is asked of all at once stands in a column: of the rows `kin` (gender, mount, share of
+    left-hand threads), `families` and `sizes` ("family:size"), of the hypotheses `threads` (those
     to be measured) and `other_sizes` (the family that it would be in another size). `foreseen`
     tells the answers expected of a kind, where they were worked out before.
     """
@@ -93,10 +104,11 @@ class Hypotheses:
     ways: tuple[tuple[int, ...], ...]
     listed: int
     model: ObservationModel
-    families: tuple[str, ...]
     kin: tuple[tuple[str, str, float], ...]
-    threads: tuple[str, ...]
-    other_sizes: tuple[str, ...]
+    threads: Kinds
+    families: Kinds
+    sizes: Kinds
+    other_sizes: Kinds
     spreads: dict[Feature, TraitSpread] = field(default_factory=dict)
     foreseen: Callable[[Feature, How, frozenset[Tool], int], Answers | None] | None = None
 
@@ -172,14 +184,21 @@ def build_hypotheses(
         tuple(ways),
         listed,
         model,
-        tuple(end.family for end in catalogue.ends),
         tuple((end.gender, end.mount, end.left_hand) for end in catalogue.ends),
-        tuple(
+        _kinds(
             each.thread.designation if each.thread and each.gender in ("male", "female") else ""
             for each in subjects
         ),
-        tuple(each.family for each in subjects),
+        _kinds((end.family for end in catalogue.ends), by_row=True),
+        _kinds((name.rpartition(":")[0] for name in catalogue.ids), by_row=True),
+        _kinds(each.family for each in subjects),
     )
+
+
+def _kinds(names: Iterable[str], *, by_row: bool = False) -> Kinds:
+    places: dict[str, int] = {} if by_row else {"": 0}
+    of = [places.setdefault(name, len(places)) for name in names]
+    return Kinds(tuple(places), tuple(of), by_row)
 
 
 def _unlisted_sizes(

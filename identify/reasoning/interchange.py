@@ -1,12 +1,16 @@
 """Rows that are one answer though they look different: the same mates, the same part to order."""
 
-from functools import lru_cache
+from collections.abc import Sequence
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
+from identify.reasoning.apart import Twins
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.joint import Outcome
 from identify.reasoning.threaded_joint import Fits
+
+REMEMBERED = 500_000  # pairs of rows
 
 
 class Interchange:
@@ -20,12 +24,14 @@ class Interchange:
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
         self._fits: Fits = {}
-        self.same = lru_cache(maxsize=100_000)(self._same)
 
-    def _same(self, a: int, b: int) -> bool:
+    def same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one answer."""
+        ids = self.catalogue.ids
+        if ids[a].rpartition(":")[0] != ids[b].rpartition(":")[0]:  # family and size
+            return False
         one, other = self.catalogue.ends[a], self.catalogue.ends[b]
-        if (one.family, one.size, one.gender) != (other.family, other.size, other.gender):
+        if one.gender != other.gender:
             return False
         if (one.mount, one.left_hand, one.refuse) != (other.mount, other.left_hand, other.refuse):
             return False
@@ -39,3 +45,39 @@ class Interchange:
 
         met = mate(self.catalogue, end, mate_, self._fits)
         return met.outcome is Outcome.SEALS and met.hazard is Hazard.LOW
+
+
+class OneAnswer:
+    """Answers whether two rows are one answer: no telling them apart, or no need to.
+
+    Args:
+        space: The hypotheses.
+        twins: Tells what no measurement tells apart.
+        interchange: Tells what need not be told apart.
+    """
+
+    def __init__(self, space: Hypotheses, twins: Twins, interchange: Interchange) -> None:
+        self.space, self._twins, self._interchange = space, twins, interchange
+        kin: dict[tuple[str, str, float], set[int]] = {}
+        for row, own in enumerate(space.kin):
+            kin.setdefault(own, set()).add(row)
+        self._kin = kin
+        self._known: dict[int, tuple[set[int], set[int]]] = {}  # rows met, those that are one
+        self._count = 0
+
+    def same(self, a: int, b: int) -> bool:
+        """Tell whether rows `a` and `b` of the catalogue are one answer."""
+        kin = self.space.kin
+        return kin[a] == kin[b] and (self._twins.same(a, b) or self._interchange.same(a, b))
+
+    def joined(self, head: int, rest: Sequence[int]) -> tuple[int, ...]:
+        """Return the rows among others that are one answer with a row; it remembers them."""
+        met, same = self._known.setdefault(head, (set(), set()))
+        new = self._kin[self.space.kin[head]].intersection(rest) - met
+        if new:
+            self._count += len(new)
+            if self._count > REMEMBERED:
+                self._known, self._count = {}, 0
+            met |= new
+            same |= {row for row in new if self.same(head, row)}
+        return tuple([row for row in rest if row in same]) if same else ()

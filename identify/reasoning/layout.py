@@ -22,7 +22,7 @@ from identify.model.rulebook import RuleBook
 from identify.packing import pack, unpack
 from identify.reasoning import traits as kinds
 from identify.reasoning.answers import Answers, Anywhere
-from identify.reasoning.hypotheses import Hypotheses, TraitSpread, build_hypotheses
+from identify.reasoning.hypotheses import Hypotheses, Kinds, TraitSpread, build_hypotheses
 from identify.reasoning.question import Chooser
 from identify.reasoning.subject import Subject
 from identify.reasoning.traits import Missing, Trait
@@ -51,7 +51,7 @@ def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, bytes]:
         "prior": usual.prior,
         "even": even.prior,
         "rows": (usual.rows, usual.ways, usual.listed),
-        "columns": (usual.families, usual.kin, usual.threads, usual.other_sizes),
+        "columns": (usual.kin, usual.threads, usual.families, usual.sizes, usual.other_sizes),
         "subjects": _subjects(usual),
     }
     for feature in Feature:
@@ -74,7 +74,8 @@ def laid_out(
 ) -> Hypotheses:
     """Return what `build_hypotheses` would, read from a layout of the same tables and rules."""
     rows, ways, listed = unpack(layout["rows"])
-    families, kin, threads, other_sizes = unpack(layout["columns"])
+    kin, *told = unpack(layout["columns"])
+    threads, families, sizes, other_sizes = [Kinds(*each) for each in told]
     return Hypotheses(
         catalogue,
         catalogue.ends,
@@ -84,9 +85,10 @@ def laid_out(
         ways,
         listed,
         model,
-        families,
         kin,
         threads,
+        families,
+        sizes,
         other_sizes,
         _Spreads(layout),
         _Foreseen(layout),

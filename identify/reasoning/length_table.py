@@ -63,3 +63,8 @@ class LengthTable:
         for place, missing in self.missing:
             out[place] = said.missing(missing, model)
         return out
+
+    def columns(self, reading: Reading, value: Length) -> tuple[Sequence[float], Sequence[float]]:
+        """Return likelihood and mistake part of a reading against each trait, in their order."""
+        weights = self.weigh(reading, value)
+        return [each.likelihood for each in weights], [each.mistake for each in weights]

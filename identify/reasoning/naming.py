@@ -1,15 +1,15 @@
 """When an answer is called by its name: probability, risk, readings that would be wrong, rules."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from identify.model.feature import CLUES, SPACINGS, Feature
 from identify.model.reading import Reading
 from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
-from identify.reasoning.conditions import Facts
+from identify.reasoning.conditions import Facts, holds
 from identify.reasoning.expert import fire
-from identify.reasoning.posterior import Posterior, evidence, sharpest
+from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import contradicting
 
@@ -49,7 +49,16 @@ def kind_told(
 ) -> VerdictKind:
     """Return the verdict alone: only an end that would be named needs to pass the rules."""
     kind = kind_of(state, groups, book, risk)
-    return settle(state, groups, book, risk)[0] if kind is VerdictKind.IDENTIFIED else kind
+    if kind is not VerdictKind.IDENTIFIED:
+        return kind
+    facts = _facts(state, groups, kind)
+    open_ = any(
+        rule.effect is Effect.ASK_FIRST
+        and rule.ask not in facts.readings
+        and holds(rule.when, facts)
+        for rule in book.rules
+    )
+    return VerdictKind.SHORTLIST if open_ or _thin(state, groups[0][0]) else kind
 
 
 def kind_of(
@@ -61,25 +70,41 @@ def kind_of(
         return VerdictKind.ABSTAIN
     if groups[0][1] < limits.identified:
         return VerdictKind.SHORTLIST
-    if sum(share for share, _ in rivals(state, groups, risk)) > limits.risk:
+    if risk is not None and _risky(state, groups[0], risk, limits.risk):
         return VerdictKind.SHORTLIST
     if contradicting(state, groups[0][0], limits.suspect):
         return VerdictKind.SHORTLIST
     return VerdictKind.IDENTIFIED
 
 
-def rivals(state: Posterior, groups: Sequence[Group], risk: Risk | None) -> list[tuple[float, int]]:
-    """Return risk and row of dangerous lookalikes of the leading answer, greatest first."""
-    if risk is None or not groups:
-        return []
-    head, _, joined = groups[0]
+def rivals(
+    state: Posterior, group: Group, risk: Risk, standing: Iterable[tuple[int, float]]
+) -> list[tuple[float, int]]:
+    """Return risk and row of the dangerous lookalikes of an answer among rows, greatest first."""
+    head, _, joined = group
     same, ends = {head, *joined}, state.space.ends
     found = [
-        (p * risk.weight(ends[row], ends[head]), row)
-        for row, p in state.standing
-        if row not in same
+        (p * risk.weight(ends[row], ends[head]), row) for row, p in standing if row not in same
     ]
-    return sorted((pair for pair in found if pair[0] > 0), reverse=True)
+    grave = (pair for pair in found if pair[0] > 0)
+    return sorted(grave, key=lambda pair: (round(pair[0], DIGITS), pair[1]), reverse=True)
+
+
+def _risky(state: Posterior, group: Group, risk: Risk, most: float) -> bool:
+    """Tell whether the lookalikes of an answer weigh more than `most`.
+
+    The likeliest first, and no more of them than settle it: none weighs more than it stands.
+    """
+    head, _, joined = group
+    same, ends = {head, *joined}, state.space.ends
+    others = [pair for pair in state.standing if pair[0] not in same]
+    found, left = 0.0, sum([p for _, p in others])
+    for row, p in others:
+        if found > most or found + left <= most:
+            break
+        found += p * risk.weight(ends[row], ends[head])
+        left -= p
+    return found > most
 
 
 def _thin(state: Posterior, row: int) -> str:

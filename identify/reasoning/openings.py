@@ -11,9 +11,9 @@ from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import Choice, How, Reading
 from identify.model.rule import QuestionText, Tool
+from identify.reasoning.posterior import ROUNDING
 from identify.reasoning.weigh_pitch import GAUGES
 
-ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
 Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 

@@ -9,11 +9,13 @@ from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
-from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
 from identify.reasoning.wear import is_worn
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
+LOOKED_AT = 12  # rows that mostly tell whether a reading can be a mistake
+ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 
@@ -22,14 +24,6 @@ class Living(NamedTuple):
 
     numbers: Sequence[int]
     weights: Sequence[float]
-
-
-class Kinds(NamedTuple):
-    """What hypotheses, or rows, are counted together: `of[i]` is the place of its name."""
-
-    names: tuple[str, ...]
-    of: tuple[int, ...]
-    by_row: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +64,18 @@ class Posterior:
             out[kind] += weight
         return out
 
+    def mistaken_at_most(self, each: Weighed) -> float:
+        """Return what `mistaken` does not exceed, from the likeliest rows alone."""
+        if each.joint:
+            return 1.0
+        of, space = self.space.spread(each.feature).of, self.space
+        found, left = 0.0, 1.0 - self.none_of_these
+        for row, p in self.standing[:LOOKED_AT]:
+            left -= p
+            for way in space.ways[row]:
+                found += self.weights[way] * each.wrong(of[way])
+        return (found + left) * ROUNDING
+
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
         listed, wrong = self.space.listed, each.wrong_at(place)
@@ -108,13 +114,24 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     rows = weights[:first]
     for number in range(first, space.listed):
         rows[space.rows[number]] += weights[number]
+    standing = standing_in(rows, space)
+    none = sum(weights[space.listed :])
+    return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
+
+
+def likeliest(weighed: Iterable[Weighed], space: Hypotheses) -> int:
+    """Return the most probable row after readings, of several the first."""
+    rows = posterior(weighed, space).rows
+    return max(range(len(rows)), key=rows.__getitem__)
+
+
+def standing_in(rows: Sequence[float], space: Hypotheses) -> list[tuple[int, float]]:
+    """Return the rows that stand for anything, with their probability, in the order of `order`."""
     ids = space.catalogue.ids
-    standing = sorted(
+    return sorted(
         ((row, p) for row, p in enumerate(rows) if p > LEAST),
         key=lambda pair: order(pair[1], ids[pair[0]]),
     )
-    none = sum(weights[space.listed :])
-    return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
 
 
 def order(probability: float, name: str) -> tuple[float, str]:

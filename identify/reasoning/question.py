@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from functools import lru_cache
 
 from identify.frozen import TYPE_CHECKING
@@ -14,8 +14,8 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import ROUNDING, Offer, Opening, Openings
-from identify.reasoning.posterior import Living, Posterior
+from identify.reasoning.openings import Offer, Opening, Openings
+from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
@@ -49,7 +49,6 @@ class Chooser:
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
-        self._again = lru_cache(maxsize=4096)(self._expect_again)
         self._once_more = lru_cache(maxsize=256)(self._reread)
         self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
 
@@ -145,11 +144,8 @@ class Chooser:
             before: Readings of the feature so far, if it would be read again.
             other_person: Somebody else would read it again.
         """
-        asked = feature, how
-        return information(
-            (w, self.predicted(*asked, kind, gauges, before, other_person) if w > TRIFLE else None)
-            for kind, w in mass.items()
-        )
+        expected = self._expected(feature, how, gauges, before, other_person)
+        return information((w, expected(kind) if w > TRIFLE else None) for kind, w in mass.items())
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
@@ -199,12 +195,30 @@ class Chooser:
         other_person: bool = False,
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
+        return self._expected(feature, how, gauges, before, other_person)(kind)
+
+    def _expected(
+        self,
+        feature: Feature,
+        how: How,
+        gauges: frozenset[Tool],
+        before: tuple[Reading, ...],
+        other_person: bool,
+    ) -> Callable[[int], Answers | None]:
+        """Return what tells the answers expected of a trait of a feature, by its number."""
         if before:
-            return self._again(feature, how, kind, gauges, before, other_person)
-        key = (feature, how, gauges if feature is Feature.PITCH else GAUGES, kind)
-        if key not in self._predicted:
-            self._predicted[key] = (self.space.foreseen or self._expect)(*key)
-        return self._predicted[key]
+            again = self._once_more(feature, how, gauges, before, other_person)
+            traits = self.space.spread(feature).traits
+            return lambda kind: again.answers(traits[kind])
+        known, bag = self._predicted, gauges if feature is Feature.PITCH else GAUGES
+
+        def first(kind: int) -> Answers | None:
+            key = (feature, how, bag, kind)
+            if key not in known:
+                known[key] = (self.space.foreseen or self._expect)(*key)
+            return known[key]
+
+        return first
 
     def _expect(
         self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
@@ -213,18 +227,6 @@ class Chooser:
         if feature is Feature.ORIGIN:
             return answers_origin(trait, self.space.model, self.priors)
         return answers(feature, trait, how, self.space.model, gauges)
-
-    def _expect_again(
-        self,
-        feature: Feature,
-        how: How,
-        kind: int,
-        gauges: frozenset[Tool],
-        before: tuple[Reading, ...],
-        other_person: bool,
-    ) -> Answers | None:
-        trait = self.space.spread(feature).traits[kind]
-        return self._once_more(feature, how, gauges, before, other_person).answers(trait)
 
     def _reread(
         self,

@@ -72,7 +72,7 @@ class Risk:
             read: Features already read; another one that tells the two apart is named first.
         """
         told = sorted(self.tells(taken.id, truth.id), key=lambda each: each[0] in read)
-        note = next((note for note in self.book.lookalikes if note.joins(taken, truth)), None)
+        note = next(self.book.notes_on(taken, truth), None)
         return Danger(
             end=truth,
             probability=probability,

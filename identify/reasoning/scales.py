@@ -62,20 +62,43 @@ class Scales:
         space: The hypotheses.
         priors: Prevalence by region, for the origin.
         average: Such as `mean`.
+        table: Lays out the traits of a length.
     """
 
-    def __init__(self, space: Hypotheses, priors: PriorTable, average: Average) -> None:
-        self.space, self.priors, self._average = space, priors, average
+    def __init__(
+        self,
+        space: Hypotheses,
+        priors: PriorTable,
+        average: Average,
+        table: type[LengthTable] = LengthTable,
+    ) -> None:
+        self.space, self.priors, self._average, self._laid = space, priors, average, table
         self._lengths: dict[Feature, LengthTable] = {}
 
     def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
         """Weigh readings of one feature against everything."""
-        spread = self.space.spread(readings[0].feature)
-        table = self._table(readings, spread.traits[: max(spread.of) + 1])
-        likely = [weight.likelihood for weight in table]
-        joint = tuple(weight for weight in table if isinstance(weight, Joint))
-        average = self._average(self.space, spread.feature, likely)
-        return Weighed(readings, likely, [weight.mistake for weight in table], joint, average, {})
+        feature, value = readings[0].feature, readings[0].value
+        likely: Sequence[float]
+        mistake: Sequence[float]
+        joint: tuple[Joint, ...] = ()
+        if len(readings) == 1 and isinstance(value, Length):
+            likely, mistake = self._table_of(feature).columns(readings[0], value)
+        else:
+            table = self._table(readings, self._traits(feature))
+            likely = [weight.likelihood for weight in table]
+            mistake = [weight.mistake for weight in table]
+            joint = tuple([weight for weight in table if isinstance(weight, Joint)])
+        average = self._average(self.space, feature, likely)
+        return Weighed(readings, likely, mistake, joint, average, {})
+
+    def _traits(self, feature: Feature) -> list[Trait]:
+        spread = self.space.spread(feature)
+        return spread.traits[: max(spread.of) + 1]
+
+    def _table_of(self, feature: Feature) -> LengthTable:
+        if feature not in self._lengths:
+            self._lengths[feature] = self._laid(feature, self._traits(feature), self.space.model)
+        return self._lengths[feature]
 
     def _table(
         self, readings: tuple[Reading, ...], traits: list[Trait]
@@ -90,10 +113,6 @@ class Scales:
 
     def _of_one(self, reading: Reading, traits: list[Trait]) -> Iterable[Weight]:
         value, model, feature = reading.value, self.space.model, reading.feature
-        if isinstance(value, Length):
-            if feature not in self._lengths:
-                self._lengths[feature] = LengthTable(feature, traits, model)
-            return self._lengths[feature].weigh(reading, value)
         if isinstance(value, Choice) and feature is Feature.ORIGIN:
             return (weigh_origin(value.word, each, self.priors) for each in traits)
         if isinstance(value, Trial):

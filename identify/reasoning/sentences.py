@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from identify.model.connection import EndConnection
 from identify.model.verdict import Danger, Ranked, VerdictKind, open_forms, percent
+from identify.reasoning.posterior import DIGITS
 
 AGAIN_WHY = "A second reading shows whether the first was a slip."
 
@@ -111,7 +112,7 @@ def _still(lead: Ranked, others: tuple[Ranked, ...], none: float) -> str:
     """Return what else fits, likeliest first: two answers at most, or an end in no table."""
     found = [(each.probability, beside_name(each.end, lead.end)) for each in others[:2]]
     found.append((none, "an end in no table"))
-    found.sort(key=lambda each: -each[0])
+    found.sort(key=lambda each: -round(each[0], DIGITS))
     told = [f"{name} ({percent(p)})" for p, name in found[:2] if p >= _WORTH_SAYING]
     if not told:
         return "; whatever else fits is less likely than 1 in 100"

@@ -24,11 +24,11 @@ def dangers(
     if risk is None or not groups or groups[0][1] < limits.named:
         return ()
     answers = {row: group for group in groups[1:] for row in _handled(state, group)}
+    shown = [(row, p) for row, p in state.standing if answers.get(row, (row, p))[1] >= limits.shown]
     found: dict[int, Group] = {}
-    for _, row in rivals(state, groups, risk):
+    for _, row in rivals(state, groups[0], risk, shown):
         group = answers.get(row, (row, state.rows[row], ()))
-        if group[1] >= limits.shown:
-            found.setdefault(group[0], group)
+        found.setdefault(group[0], group)
     return tuple(
         _danger(state, groups[0][0], group, risk) for group in list(found.values())[:SHOWN_DANGERS]
     )

@@ -7,7 +7,6 @@ from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, SHARES, SIZES, STATED, Feature, applies
 from identify.model.observation import ObservationModel
 from identify.model.thread import Thread
-from identify.reading.names import size_names
 from identify.reasoning.traits import (
     ABSENT,
     UNKNOWN,
@@ -168,6 +167,8 @@ def _marks(_f: Feature, subject: Subject, _m: ObservationModel) -> Trait:
     end = subject.end
     if end is None:
         return Marks(frozenset())
+    from identify.reading.names import size_names  # a start reads what was laid out
+
     return Marks(size_names(end))
 
 

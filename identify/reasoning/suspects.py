@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
+from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.verdict import Suspect
@@ -30,14 +31,14 @@ def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
 
 
 def suspects(
-    state: Posterior, suspect: float, again: Callable[[Sequence[Reading]], Posterior]
+    state: Posterior, suspect: float, likeliest: Callable[[Sequence[Reading]], int]
 ) -> tuple[Suspect, ...]:
     """Return the readings that disagree with all the others, worst first.
 
     Args:
         state: What is known.
         suspect: From which chance of a mistake on a reading is named.
-        again: Works out what is known from other readings.
+        likeliest: Returns the most probable row after other readings.
     """
     known = 1 - state.none_of_these
     if len(state.readings) < 2 or known <= 0:
@@ -45,16 +46,16 @@ def suspects(
     found = []
     for each in state.weighed:
         for place, reading in enumerate(each.readings):
+            if state.mistaken_at_most(each) < suspect * known:
+                continue
             wrong = state.mistaken(each, place) / known
             if wrong >= suspect:
                 others = [one for one in state.readings if one is not reading]
-                found.append(_suspect(reading, wrong, again(others)))
+                found.append(_suspect(reading, wrong, state.space.ends[likeliest(others)]))
     return tuple(sorted(found, key=lambda suspect: -suspect.probability))
 
 
-def _suspect(reading: Reading, chance: float, without: Posterior) -> Suspect:
-    row = max(range(len(without.rows)), key=without.rows.__getitem__)
-    end = without.space.ends[row]
+def _suspect(reading: Reading, chance: float, end: EndConnection) -> Suspect:
     return Suspect(
         reading,
         min(chance, 0.99),

@@ -3,7 +3,6 @@
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Marking
-from identify.reading.names import name_key
 from identify.reasoning.traits import Marks, Trait
 from identify.reasoning.weight import Weight, misfit
 
@@ -16,5 +15,7 @@ def weigh_marking(value: Marking, trait: Trait, model: ObservationModel) -> Weig
     """
     if not isinstance(trait, Marks):
         raise misfit(Feature.MARKING, trait)
+    from identify.reading.names import name_key  # marks are seldom read
+
     own = name_key(value.text) in trait.keys
     return Weight(model.mark_right if own else model.mark_other, 0.0)

@@ -21,7 +21,7 @@ from identify.pages.words import (
     retake_words,
     sentence,
 )
-from identify.reading.choices import split_person
+from identify.reading.manner import split_person
 from identify.reasoning.differences import differences
 from identify.reasoning.engine import Engine
 from identify.tui.choice_pane import choice_lines, pictured

@@ -8,7 +8,7 @@ from identify.model.reading import Reading
 from identify.model.verdict import VerdictKind
 from identify.reasoning.engine import Engine, Group
 from identify.reasoning.hypotheses import NONE
-from identify.reasoning.posterior import Posterior
+from identify.reasoning.posterior import Posterior, standing_in
 from identify.simulation.ceiling import Ceiling
 from identify.simulation.measuring import asked_of
 from identify.simulation.parts import Part
@@ -128,7 +128,8 @@ class Judge:
 
     def _placed(self, row: int, rows: list[float], strange: float) -> int | None:
         """Return the place of the truth in a ceiling's ranking, in groups made up as ours are."""
-        state = Posterior(self.engine.space, (), (), tuple(rows), strange, ())
+        standing = standing_in(rows, self.engine.space)
+        state = Posterior(self.engine.space, (), (), rows, strange, standing, ())
         return _place(row, self.engine.groups(state, IN_TABLE))
 
     def _on_a_chart(self, row: int, readings: Sequence[Reading]) -> int | None:

@@ -16,10 +16,10 @@ from identify.reasoning.layout import lay_out
 from identify.simulation.measuring import fill_sheet
 from identify.simulation.parts import Lot
 from identify.simulation.people import Person
-from tests.benchmark import growth, redraws, starts
+from tests.benchmark import growth, peers, redraws, starts
 from tests.benchmark.bench import counted
 from tests.benchmark.starts import Figure, ms
-from tests.benchmark.stopwatch import COMMAND, each, python
+from tests.benchmark.stopwatch import COMMAND, Lap, each, python
 
 ROWS = 10_000
 Sheet = tuple[Reading, ...]
@@ -31,7 +31,7 @@ INTERVIEWS = 5  # held on the full screen
 
 def figures(large: Sequence[int]) -> int:
     """Return how many figures `measure` yields."""
-    return starts.FIGURES + redraws.FIGURES + 4 + growth.FIGURES * (1 + len(large))
+    return starts.FIGURES + redraws.FIGURES + 6 + peers.FIGURES + growth.FIGURES * (1 + len(large))
 
 
 def measure(
@@ -53,6 +53,7 @@ def measure(
     enlarged_ = replace(knowledge, catalogue=enlarged(knowledge.catalogue, ROWS))
     yield _one(enlarged_, sheets, "the same", "")
     yield from _batch(sheets)
+    yield from peers.peers(knowledge, seed)
     for rows in (growth.EDITED, *large):
         yield from growth.growth(rows, knowledge.catalogue)
 
@@ -70,18 +71,27 @@ def _batch(sheets: list[Sheet]) -> Iterator[Figure]:
         json.dumps({"readings": {str(each.feature): each.entered for each in sheet}}) + "\n"
         for sheet in sheets
     ]
-    half, whole = (
-        python(*COMMAND, "rank", "--batch", "-", stdin="".join(part).encode())
-        for part in (lines[: len(lines) // 2], lines)
-    )
-    taken = (whole.processor - half.processor) / (len(lines) - len(lines) // 2)
-    yield (
-        "rank --batch, full answers", f"{1 / taken:.0f} samples/s", f"{len(lines)} samples",
-        "2,000 or more",
-    )  # fmt: skip
+    half, whole = (_run(part) for part in (lines[: len(lines) // 2], lines))
+    yield _rate("rank --batch, full answers", half, whole, len(lines), "2,000 or more")
     yield (
         "its peak memory", f"{whole.memory:.0f} MB", f"{half.memory:.0f} MB for half of it", "flat"
     )  # fmt: skip
+    short, brief = (_run(part, "--brief") for part in (lines[: len(lines) // 2], lines))
+    yield _rate("rank --batch --brief", short, brief, len(lines), "5,000 or more")
+    two = _run(lines, "--jobs", "2")
+    yield (
+        "rank --batch --jobs 2", f"{two.wall:.1f} s", f"{whole.wall:.1f} s by one process", ""
+    )  # fmt: skip
+
+
+def _run(lines: Sequence[str], *words: str) -> Lap:
+    return python(*COMMAND, "rank", "--batch", "-", *words, stdin="".join(lines).encode())
+
+
+def _rate(what: str, half: Lap, whole: Lap, lines: int, aim: str) -> Figure:
+    """Return samples a second of processor time once it runs: the second half of a batch."""
+    taken = (whole.processor - half.processor) / (lines - lines // 2)
+    return what, f"{1 / taken:.0f} samples/s", f"{lines} samples", aim
 
 
 def simulated(knowledge: Knowledge, number: int, seed: int) -> list[Sheet]:

@@ -121,7 +121,8 @@ def test_looking_two_steps_ahead_saves_little():
 
 def test_a_verdict_without_a_family_does_not_know_it():
     terms = Terms(parts=1, seed=1, observers=("careful",))
-    engine = accuracy.Judge(Bench(knowledge(), terms)).without("orfs")
+    bench = Bench(knowledge(), terms)
+    engine = accuracy.Judge(bench, bench.engine).without("orfs")
     assert not any(end.family == "orfs" for end in engine.catalogue.ends)
     assert len(engine.catalogue.ends) < len(shipped_engine().catalogue.ends)
 

@@ -108,7 +108,7 @@ def test_every_caution_has_a_moment() -> None:
 @pytest.mark.parametrize("note", BOOK.lookalikes, ids=lambda note: f"{note.a}-{note.b}")
 def test_what_goes_wrong_and_how_to_tell_is_said_of_every_named_pair(note: LookalikeNote) -> None:
     ends = [end for end in CATALOGUE.ends if end.id.startswith((f"{note.a}:", f"{note.b}:"))]
-    pairs = [(one, other) for one in ends for other in ends if note.joins(one, other)]
+    pairs = [(one, other) for one in ends for other in ends if note in BOOK.notes_on(one, other)]
     assert pairs, "the note names no two ends of the tables"
     one, other = next((pair for pair in pairs if pair[0].gender == pair[1].gender), pairs[0])
     compared = flat(pair_text(one, other))
@@ -125,7 +125,7 @@ def test_lookalikes_of_an_end_come_with_experience() -> None:
     end = CATALOGUE.by_id["flare37:-8:male"]
     found = lookalikes_of(CATALOGUE, end, BOOK.observation, Hazards(CATALOGUE))
     said = flat(text_of(lookalike_blocks(identified(), end, found, BOOK)))
-    notes = [note for note in BOOK.lookalikes if any(note.joins(end, each.rival) for each in found)]
+    notes = [note for each in found for note in BOOK.notes_on(end, each.rival)]
     assert notes
     for note in notes:
         assert note.tell_apart in said

@@ -83,7 +83,7 @@ def _faults_of_part(made: Exercise, told: str, truth: int, rows: list[float]) ->
     if truth not in (head, *joined):
         found.append("the engine does not find it by a whole measurement")
     first = max(range(len(rows)), key=lambda row: rows[row])
-    if not engine.one_answer(min(first, truth), max(first, truth)):
+    if not engine.one_answer.same(min(first, truth), max(first, truth)):
         found.append("it is not the ceiling's first")
     if told == CANNOT_TELL and made.level < LACKS:
         found.append("the engine's own way leaves it open, and is not meant to")

@@ -9,7 +9,7 @@ from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Length
 from identify.reading.angles import parse_angle, parse_taper
-from identify.reading.choices import how_words
+from identify.reading.manner import how_words
 from identify.reading.parse import parse_reading
 from identify.reading.units import parse_length, parse_pitch
 from tests.shipped import knowledge

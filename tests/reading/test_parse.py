@@ -22,8 +22,8 @@ from identify.model.reading import (
     Slope,
     Trial,
 )
-from identify.reading.choices import HOW_WORDS, how_of, how_words
 from identify.reading.consistency import gathered, implied_gender, with_gender
+from identify.reading.manner import HOW_WORDS, how_of, how_words
 from identify.reading.parse import (
     parse_reading,
     parse_readings,

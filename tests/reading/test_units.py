@@ -12,11 +12,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from identify.errors import ReadingError
+from identify.errors import SHOWN_CHARS, ReadingError, quoted
 from identify.model.reading import Angle, Basis, Choice, Length, Pitch, Slope
 from identify.pages.words import angle_words, length_words
 from identify.reading.angles import parse_angle, parse_taper
-from identify.reading.numbers import MAX_CHARS, SHOWN_CHARS, parse_number, quoted
+from identify.reading.numbers import MAX_CHARS, parse_number
 from identify.reading.units import UNIT_MM, parse_length, parse_pitch
 
 PARSERS = (parse_length, parse_pitch, parse_angle, parse_taper)

@@ -12,6 +12,7 @@ from identify.model.reading import How, Length, Reading
 from identify.pages.as_json import verdict_json
 from identify.reasoning.answers import entropy
 from identify.reasoning.engine import Engine
+from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.weigh_length import weigh_length
 from tests.benchmark.speed import simulated
@@ -20,6 +21,17 @@ from tests.strategies import measured
 
 NEAR = 1e-9
 LENGTHS = [feature for feature, info in FEATURES.items() if info.kind is Kind.LENGTH]
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured())
+def test_by_arrays_or_one_by_one_the_likeliest_row_is_the_same(
+    readings: tuple[Reading, ...],
+) -> None:
+    plain, arrays = (engine.likeliest(readings) for engine in (shipped_engine(), array_engine()))
+    rows = shipped_engine().posterior(readings).rows
+    assert plain == rows.index(max(rows))  # type: ignore[attr-defined]
+    assert rows[arrays] == pytest.approx(rows[plain], rel=NEAR)
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -34,11 +46,14 @@ def test_by_arrays_or_one_by_one_the_posterior_is_the_same(
     assert list(arrays.rows) == pytest.approx(list(plain.rows), rel=NEAR)
     assert arrays.none_of_these == pytest.approx(plain.none_of_these, rel=NEAR)
     assert [row for row, _ in arrays.standing] == [row for row, _ in plain.standing]
-    for kinds in (*shipped_engine().levels.kinds.values(), shipped_engine().levels.unlisted):
+    space = shipped_engine().space
+    for kinds in (space.threads, space.families, space.sizes, space.other_sizes):
         assert arrays.totals(kinds) == pytest.approx(plain.totals(kinds), rel=NEAR)
     for one, other in zip(arrays.weighed, plain.weighed, strict=True):
         assert one.mean == pytest.approx(other.mean, rel=NEAR)
         assert arrays.mistaken(one, 0) == pytest.approx(plain.mistaken(other, 0), rel=NEAR)
+        for state, each in ((arrays, one), (plain, other)):
+            assert state.mistaken(each, 0) <= state.mistaken_at_most(each)
     living, same = (state.living(1e-6, 1e-4) for state in (arrays, plain))
     assert list(living.numbers) == list(same.numbers)
     assert entropy(living.weights) == pytest.approx(entropy(same.weights), rel=NEAR, abs=NEAR)
@@ -76,7 +91,8 @@ def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
     wide = data.draw(st.sampled_from([0.0, 0.0, 0.4]))
     reading = Reading(feature, Length(mm, wide), data.draw(st.sampled_from(list(How))), "")
     assert isinstance(reading.value, Length)
-    together = LengthTable(feature, traits, model).weigh(reading, reading.value)
     alone = [weigh_length(reading, reading.value, each, model) for each in traits]
-    for one, other in zip(together, alone, strict=True):
-        assert one == pytest.approx(other, rel=1e-12)
+    for table in (LengthTable, LengthArrays):
+        together = table(feature, traits, model).columns(reading, reading.value)
+        for one, other in zip(zip(*together, strict=True), alone, strict=True):
+            assert one == pytest.approx(other, rel=1e-12)

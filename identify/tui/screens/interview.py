@@ -11,7 +11,7 @@ from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.verdict import VerdictKind
 from identify.pages.question import cannot_words
-from identify.reading.choices import split_person
+from identify.reading.manner import split_person
 from identify.reasoning.engine import Engine
 from identify.tui.keys import Act, Meaning, meaning
 from identify.tui.messages import (
