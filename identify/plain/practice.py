@@ -129,5 +129,15 @@ class Trainer:
                 return ""
             elif line.isdecimal() and 1 <= int(line) <= len(found):
                 return found[int(line) - 1]
+            elif answers and (named := _named(blocks, line)):
+                return named
             else:
                 self.console.say(f"Type a number from 1 to {len(found)}. {prompt}")
+
+
+def _named(blocks: Practice, line: str) -> str:
+    """Return the one answer that bears what was typed in its words, empty if none or several."""
+    found = [block.pick for block in blocks
+             if isinstance(block, Block) and block.pick.startswith(ANSWER)
+             and len(line) > 1 and line in block.text.lower()]  # fmt: skip
+    return found[0] if len(found) == 1 else ""

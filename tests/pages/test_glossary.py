@@ -153,7 +153,7 @@ def test_a_lesson_tells_of_a_family_how_to_know_each_form_and_every_trap(family)
 def test_a_lesson_on_a_trap_says_how_to_tell_what_goes_wrong_and_shows_both(note) -> None:
     assert trap_named(BOOK, note.b, note.a) is note
     one, other = example_of(CATALOGUE, note)
-    assert note.joins(one, other)
+    assert note in BOOK.notes_on(one, other)
     blocks = trap_lesson(CATALOGUE, BOOK, note)
     said = flat(blocks)
     assert note.tell_apart in said

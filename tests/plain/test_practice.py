@@ -90,3 +90,9 @@ def test_pictures_are_told_in_words_or_drawn(tmp_path: Path) -> None:
 def test_the_lesson_on_the_pair_is_opened_after_an_answer(tmp_path: Path) -> None:
     said, _ = hold(tmp_path, Kind.PIPE, "1", "2", "q")
     assert "What happens when one takes the other's place" in said
+
+
+def test_an_answer_may_be_typed_by_its_words_if_only_one_has_them(tmp_path: Path) -> None:
+    said, after = hold(tmp_path, Kind.PIPE, "bsp", "npt")
+    assert said.count("Type a number from 1 to") == 1
+    assert after.logbook.history.done[0].said == "NPT"
