@@ -130,11 +130,12 @@ def take(room: Room, made: Exercise, taken: Sequence[Taken], feature: Feature) -
     tool, minutes = next((tool, cost) for text, tool, cost in menu(room, made)
                          if text.feature is feature)  # fmt: skip
     person, slips = fitter(room, made), list[str]()
+    seed = f"{made.seed} {made.part.condition}"  # another part is measured with other slips
     before: Tool | None = None
     for _ in [each for each in taken if each.feature is feature]:
-        attempt(made.seed, made.part, person, feature, tool, before, slips)
+        attempt(seed, made.part, person, feature, tool, before, slips)
         before = tool
-    reading = attempt(made.seed, made.part, person, feature, tool, before, slips)
+    reading = attempt(seed, made.part, person, feature, tool, before, slips)
     return Taken(feature, tool, minutes, reading)
 
 

@@ -5,7 +5,7 @@ measurement is right by the way the part was made, whatever the engine thinks.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 
@@ -42,9 +42,9 @@ class Counts:
     faults: list[str] = field(default_factory=list)
 
 
-def drawn(count: int, seed: int) -> Iterator[Exercise]:
+def drawn(count: int, seed: int, wanted: Sequence[Kind]) -> Iterator[Exercise]:
     """Yield exercises: the kinds by turns, in each kind the pairs by turns, at every level."""
-    by_kind = {kind: [pair for pair in room().pairs if pair.kind is kind] for kind in Kind}
+    by_kind = {kind: [pair for pair in room().pairs if pair.kind is kind] for kind in wanted}
     kinds = list(by_kind)
     for number in range(count):
         turn, place = divmod(number, len(kinds))
@@ -92,10 +92,10 @@ def _faults_of_part(made: Exercise, told: str, truth: int, rows: list[float]) ->
     return found
 
 
-def run(count: int, seed: int, again: int = 50) -> Counts:
+def run(count: int, seed: int, again: int = 50, wanted: Sequence[Kind] = tuple(Kind)) -> Counts:
     """Make so many exercises and return what was found; every `again`th is made once more."""
     counts = Counts()
-    for number, made in enumerate(drawn(count, seed)):
+    for number, made in enumerate(drawn(count, seed, wanted)):
         counts.made[made.pair.kind] += 1
         path = engine_path(room(), made) if made.pair.kind is Kind.PART else ()
         told = right_answer(room(), made, path)
