@@ -1,4 +1,4 @@
-"""`python -m tests.practice [--count N] [--seed S] [--kind KIND ...]`: exercises against engine and ceiling."""
+"""`python -m tests.practice [--count N] [--seed S] [--kind KIND …]`: against engine and ceiling."""
 
 import argparse
 
