@@ -2,7 +2,8 @@
 
 To a type checker they are the standard library's own. At run time a class is given its methods
 without writing and compiling source for each of them; only its `__init__` is compiled, and only if
-many values are made of it. `tests/test_frozen.py` holds both kinds against each other.
+many values are made of it. Words of a closed list are text with a name, found by their text.
+`tests/test_frozen.py` holds both kinds against each other.
 """
 
 TYPE_CHECKING = False  # as in `typing`, which takes as long to import as a fifth of a bare start
@@ -10,6 +11,7 @@ if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
     from dataclasses import field as field
     from dataclasses import replace as replace
+    from enum import StrEnum as StrEnum
     from typing import NamedTuple as NamedTuple
 else:
     from collections import _tuplegetter as _place
@@ -225,3 +227,52 @@ else:
 
     class NamedTuple(metaclass=_Named):
         """A tuple whose places have names, as `typing.NamedTuple`."""
+
+    class _Words(type):
+        """Makes a class of the words that its body names, as `enum.StrEnum` would."""
+
+        def __new__(meta, name, bases, own):
+            told = {k: v for k, v in own.items() if type(v) is str and not k.startswith("_")}
+            kept = {k: v for k, v in own.items() if k not in told}
+            made = super().__new__(meta, name, bases, kept)
+            named, found = {}, {}
+            for each, text in told.items():
+                word = named[each] = found[text] = str.__new__(made, text)
+                word.__dict__.update(name=each, value=text)
+                type.__setattr__(made, each, word)
+            type.__setattr__(made, "__members__", named)
+            type.__setattr__(made, "_words", found)
+            return made
+
+        def __call__(cls, text):
+            try:
+                return cls._words[text]
+            except (KeyError, TypeError):
+                raise ValueError(f"{text!r} is not a valid {cls.__qualname__}") from None
+
+        def __iter__(cls):
+            return iter(cls._words.values())
+
+        def __len__(cls):
+            return len(cls._words)
+
+        def __contains__(cls, word):
+            return word in cls._words
+
+        def __getitem__(cls, name):
+            return cls.__members__[name]
+
+        def __setattr__(cls, name, value):
+            raise AttributeError(f"cannot change {name!r} of {cls.__name__}")
+
+    class StrEnum(str, metaclass=_Words):
+        """Text that is one of a closed list, as `enum.StrEnum`."""
+
+        def __setattr__(self, name, value):
+            raise AttributeError(f"cannot change {name!r} of a word")
+
+        def __repr__(self):
+            return f"<{type(self).__name__}.{self.name}: {self.value!r}>"
+
+        def __reduce_ex__(self, _):
+            return type(self), (self.value,)

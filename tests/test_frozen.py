@@ -2,6 +2,8 @@
 
 import copy
 import dataclasses
+import enum
+import json
 import pickle
 import sys
 import typing
@@ -13,12 +15,14 @@ from typing import Any
 import pytest
 
 from identify import frozen
+from identify.model.feature import Feature
 
 STANDARD = SimpleNamespace(
     dataclass=dataclasses.dataclass,
     field=dataclasses.field,
     replace=dataclasses.replace,
     NamedTuple=typing.NamedTuple,
+    StrEnum=enum.StrEnum,
 )
 KINDS = pytest.mark.parametrize("kind", [frozen, STANDARD], ids=["ours", "standard"])
 SLOTS = pytest.mark.parametrize("slots", [True, False], ids=["slots", "dict"])
@@ -186,3 +190,64 @@ def test_values_are_declared_in_one_way() -> None:
         text = path.read_text(encoding="utf-8")
         if path.name != "frozen.py" and "from dataclasses import dataclass" in text:
             assert "@dataclass(frozen=True" not in text, f"{path}: take identify.frozen"
+
+
+def listed(kind: Any) -> Any:
+    class Colour(kind.StrEnum):  # type: ignore[misc, name-defined]
+        """A colour."""
+
+        RED = "red"
+        DEEP_BLUE = "deep blue"  # a sea
+
+        @property
+        def loud(self) -> str:
+            return self.upper()
+
+    return Colour
+
+
+@pytest.mark.parametrize(
+    "work",
+    [
+        lambda words: list(words),
+        lambda words: [repr(each) for each in words],
+        lambda words: [(each.name, each.value, str(each), f"{each:>9}") for each in words],
+        lambda words: [type(str(each)) for each in words],
+        lambda words: words.RED.loud,
+        lambda words: words("deep blue") is words.DEEP_BLUE,
+        lambda words: words(words.RED) is words.RED,
+        lambda words: words["RED"],
+        lambda words: list(words.__members__),
+        lambda words: len(words),
+        lambda words: words.RED in words,
+        lambda words: (words.RED == "red", {words.RED: 1}["red"], hash(words.RED) == hash("red")),
+        lambda words: sorted(words),
+        lambda words: json.dumps({words.RED: [words.RED]}),
+        lambda words: copy.copy(words.RED) is words.RED,
+        lambda words: copy.deepcopy([words.RED])[0] is words.RED,
+        lambda words: (isinstance(words.RED, words), isinstance("red", words)),
+        lambda words: words.__doc__,
+        lambda words: words("green"),
+        lambda words: words([]),
+        lambda words: words["GREEN"],
+        lambda words: setattr(words, "RED", "x"),
+        lambda words: setattr(words.RED, "name", "x"),
+    ],
+)
+def test_words_of_a_closed_list_are_as_the_standard_library_has_them(
+    work: Callable[[Any], object],
+) -> None:
+    ours, standard = (_result(work, listed(kind)) for kind in (frozen, STANDARD))
+    assert ours == standard
+
+
+def _result(work: Callable[[Any], object], words: Any) -> object:
+    try:
+        return work(words)
+    except (ValueError, KeyError, AttributeError) as error:
+        return type(error)
+
+
+def test_a_word_is_the_same_after_a_journey() -> None:
+    for each in Feature:
+        assert pickle.loads(pickle.dumps(each)) is each

@@ -1,13 +1,11 @@
 """The bench view: a part from its side, and beside it what is seen looking into its end."""
 
-from enum import StrEnum
-
 from identify.drawing.measures import Drawn, Measure
 from identify.drawing.outline import Sheet, Side
 from identify.drawing.part import Part
 from identify.drawing.revolved import joined, moved
 from identify.drawing.views import end_view, seen_from_the_end, side_view
-from identify.frozen import replace
+from identify.frozen import StrEnum, replace
 from identify.model.feature import Feature
 
 APART = 0.12  # of the height of the end view: what lies between the two views

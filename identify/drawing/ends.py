@@ -1,7 +1,5 @@
 """Which picture an end connection gets: cut open, or as it lies on the bench."""
 
-from enum import StrEnum
-
 from identify.drawing.angle_arcs import angle_arcs
 from identify.drawing.bench import Look, bench_measures, bench_sheet
 from identify.drawing.flanges import flange_part
@@ -15,7 +13,7 @@ from identify.drawing.revolved import joined
 from identify.drawing.seat_words import cone_construction, seat_words
 from identify.drawing.swivels import swivel_part
 from identify.drawing.views import end_view, section
-from identify.frozen import replace
+from identify.frozen import StrEnum, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread

@@ -4,9 +4,8 @@ The axis of a part is the line y = 0, its connecting end looks to the left, y gr
 """
 
 from collections.abc import Iterable
-from enum import StrEnum
 
-from identify.frozen import dataclass, field
+from identify.frozen import StrEnum, dataclass, field
 
 Point = tuple[float, float]
 

@@ -1,6 +1,6 @@
 """How a drawing becomes characters, and the least room it needs."""
 
-from enum import StrEnum
+from identify.frozen import StrEnum
 
 FEWEST_COLUMNS, FEWEST_ROWS = 36, 12
 

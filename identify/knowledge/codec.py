@@ -11,10 +11,9 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from enum import Enum
 from types import GenericAlias, NoneType, UnionType
 
-from identify.frozen import TYPE_CHECKING
+from identify.frozen import TYPE_CHECKING, StrEnum
 from identify.packing import pack, unpack
 
 if TYPE_CHECKING:
@@ -77,7 +76,7 @@ class Codec:
         if kind in _PLAIN or kind is object:
             return None
         if isinstance(kind, type) and not isinstance(kind, GenericAlias):
-            if issubclass(kind, Enum):
+            if issubclass(kind, StrEnum):
                 return _enum_pair(kind)
             if hasattr(kind, "__match_args__"):
                 return lambda value, pool: pool.put(kind, value), lambda at, made: made.get(
@@ -305,6 +304,6 @@ def _keep(value: Any, _: Any) -> Any:
 _SAME = (_keep, _keep)
 
 
-def _enum_pair(kind: type[Enum]) -> Pair:
+def _enum_pair(kind: type[StrEnum]) -> Pair:
     members = {member.value: member for member in kind}
     return lambda value, pool: value.value, lambda data, made: members[data]

@@ -1,9 +1,8 @@
 """An end connection: thread, seat and sealing means of one size and gender."""
 
 from collections.abc import Mapping, Sequence
-from enum import StrEnum
 
-from identify.frozen import dataclass, field
+from identify.frozen import StrEnum, dataclass, field
 from identify.model.feature import FEATURES, PLAIN, Feature
 from identify.model.source import Confidence, Provenance, Support
 
@@ -111,7 +110,15 @@ class EndConnection:
     are names of this form alone.
     """
 
-    COLUMNS = ("id", "gender", "thread", "threads")  # told of every row before it is made
+    COLUMNS = (
+        "id",
+        "gender",
+        "thread",
+        "threads",
+        "family",
+        "form_key",
+        "hose_dn",
+    )  # told of every row before it is made
 
     id: str
     family: str

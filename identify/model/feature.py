@@ -6,9 +6,7 @@ from here. To add a feature see DEVELOPERS.md.
 
 from __future__ import annotations
 
-from enum import StrEnum
-
-from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass
+from identify.frozen import TYPE_CHECKING, NamedTuple, StrEnum, dataclass
 
 if TYPE_CHECKING:
     from typing import Any

@@ -1,9 +1,8 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
 from collections.abc import Iterable
-from enum import StrEnum
 
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.feature import Feature, Kind, applies
 
 

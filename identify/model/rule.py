@@ -4,9 +4,8 @@
 """
 
 from collections.abc import Iterator, Sequence
-from enum import StrEnum
 
-from identify.frozen import dataclass, replace
+from identify.frozen import StrEnum, dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import How

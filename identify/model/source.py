@@ -1,8 +1,6 @@
 """Where a figure comes from and how far it can be trusted."""
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 
 
 class Support(StrEnum):

@@ -1,8 +1,6 @@
 """What was concluded: ranking, evidence, warnings, the next question; how far a claim stands."""
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.connection import EndConnection, Seat
 from identify.model.feature import Feature
 from identify.model.reading import Reading

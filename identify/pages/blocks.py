@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-
-from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.frozen import TYPE_CHECKING, NamedTuple, StrEnum
 
 if TYPE_CHECKING:
     from identify.drawing.outline import Sheet

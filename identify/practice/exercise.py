@@ -1,9 +1,7 @@
 """What an exercise is: a part, what is shown of it, what may be answered. It holds no answer."""
 
-from enum import StrEnum
-
 from identify.drawing.outline import Sheet
-from identify.frozen import NamedTuple, dataclass
+from identify.frozen import NamedTuple, StrEnum, dataclass
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading

@@ -1,9 +1,8 @@
 """Right or wrong, in the engine's judgement, and what is told of it at once."""
 
 from collections.abc import Sequence
-from enum import StrEnum
 
-from identify.frozen import NamedTuple
+from identify.frozen import NamedTuple, StrEnum
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading

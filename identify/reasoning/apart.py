@@ -202,6 +202,12 @@ class Twins:
         )
         return common >= self.model.made_alike
 
+    def pitch_alike(self, one: Trait, other: Trait) -> bool:
+        """Tell whether no instrument tells two pitches apart, or there is none on either."""
+        if isinstance(one, ThreadPitch) and isinstance(other, ThreadPitch):
+            return abs(one.mm - other.mm) < self.finest_mm
+        return one == other
+
     def _alike(self, one: Shown, other: Shown) -> bool:
         if one.thread is None or other.thread is None:
             if one.thread is not other.thread:

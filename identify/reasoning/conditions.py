@@ -18,22 +18,25 @@ TAPERED_FROM = 1 / 32
 class Facts:
     """What a rule may look at.
 
-    `ranking` holds ends with their own probability [0..1], most probable first; improbable ends
-    may be left out.
+    `ranking` holds rows of `ends` with their own probability [0..1], most probable first;
+    improbable ones may be left out. `families` are theirs, in the same order: a rule looks at the
+    ends of one or two, and only these need to be made.
     """
 
     readings: dict[Feature, Reading]
-    ranking: tuple[tuple[EndConnection, float], ...]
+    ends: Sequence[EndConnection]
+    ranking: Sequence[tuple[int, float]]
+    families: Sequence[str]
     none_of_these: float
     verdict: VerdictKind
 
     @cached_property
-    def by_family(self) -> dict[str, list[tuple[EndConnection, float]]]:
-        """The ranking by family, because nearly every rule speaks of one or two."""
-        families: dict[str, list[tuple[EndConnection, float]]] = {}
-        for end, probability in self.ranking:
-            families.setdefault(end.family, []).append((end, probability))
-        return families
+    def by_family(self) -> dict[str, list[tuple[int, float]]]:
+        """The ranking by family."""
+        found: dict[str, list[tuple[int, float]]] = {}
+        for family, pair in zip(self.families, self.ranking, strict=True):
+            found.setdefault(family, []).append(pair)
+        return found
 
 
 def holds(condition: Condition, facts: Facts) -> bool:
@@ -130,32 +133,34 @@ def first_standing(
 ) -> tuple[EndConnection, float] | None:
     """Return the most probable end of a pattern that still stands."""
     if not pattern.families:
-        return _leading(pattern, at_least, facts.ranking)
+        return _leading(pattern, at_least, facts.ranking, facts.ends)
     best = None
     for family in pattern.families:
         rows = facts.by_family.get(family)
-        one = _leading(pattern, at_least, rows) if rows else None
+        one = _leading(pattern, at_least, rows, facts.ends) if rows else None
         if one and (best is None or one[1] > best[1]):
             best = one
     return best
 
 
 def _leading(
-    pattern: EndPattern, at_least: float, rows: Sequence[tuple[EndConnection, float]]
+    pattern: EndPattern,
+    at_least: float,
+    ranking: Sequence[tuple[int, float]],
+    ends: Sequence[EndConnection],
 ) -> tuple[EndConnection, float] | None:
-    for end, probability in rows:
+    for row, probability in ranking:
         if probability < at_least:
             return None
-        if matches(pattern, end):
+        if matches(pattern, end := ends[row]):
             return end, probability
     return None
 
 
 def _top(condition: Condition, facts: Facts) -> bool:
-    best = facts.ranking[:1]
-    return (
-        bool(best) and best[0][1] >= condition.at_least and matches(condition.ends[0], best[0][0])
-    )
+    for row, probability in facts.ranking[:1]:
+        return probability >= condition.at_least and matches(condition.ends[0], facts.ends[row])
+    return False
 
 
 def matches(pattern: EndPattern, end: EndConnection) -> bool:

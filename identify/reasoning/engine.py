@@ -49,7 +49,7 @@ from identify.reasoning.suspects import suspects
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
 GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
 NAMED = 3  # answers that the sentence of a verdict may name, however few are listed
-REMEMBERED = 256  # readings kept weighed: the words, leaves and angles that come again in a batch
+REMEMBERED = 1024  # readings kept weighed: the words, leaves and angles that come again in a batch
 
 
 @dataclass(frozen=True, slots=True)

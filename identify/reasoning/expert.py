@@ -27,22 +27,27 @@ def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
             reason=rule.because,
             families=_pair(rule.when),
         )
-        for rule in _able(rules, facts)
+        for rule in able(rules, facts)
         if holds(rule.when, facts)
     ]
     return tuple(sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], -one.hazard.rank)))
 
 
-def _able(rules: Sequence[ExpertRule], facts: Facts) -> Iterator[ExpertRule]:
+def able(rules: Sequence[ExpertRule], facts: Facts) -> Iterator[ExpertRule]:
     """Yield the rules that have what they need to fire; the others are not looked at at all."""
-    families, readings = facts.by_family, facts.readings
+    families, readings = facts.by_family.keys(), facts.readings
     for at, (read, standing) in enumerate(
         zip(column(rules, "read"), column(rules, "standing"), strict=True)
     ):
-        if all([each in readings for each in read]) and not any(
-            [families.keys().isdisjoint(several) for several in standing]
-        ):
-            yield rules[at]
+        for each in read:
+            if each not in readings:
+                break
+        else:
+            for several in standing:
+                if families.isdisjoint(several):
+                    break
+            else:
+                yield rules[at]
 
 
 _EFFECT_ORDER = {Effect.REFUSE: 0, Effect.WARN: 1, Effect.CAUTION: 2, Effect.ASK_FIRST: 3}
@@ -120,7 +125,7 @@ def _missing_words(features: tuple[Feature, ...], facts: Facts) -> str:
 def _top_words(facts: Facts) -> str:
     if not facts.ranking:
         return "no end stands"
-    return f"{facts.ranking[0][0].named} is most likely"
+    return f"{facts.ends[facts.ranking[0][0]].named} is most likely"
 
 
 def _standing_words(pattern: EndPattern, at_least: float, facts: Facts) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from identify.frozen import NamedTuple, dataclass, field, replace
-from identify.model.catalogue import Catalogue
+from identify.model.catalogue import Catalogue, column
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from identify.model.observation import ObservationModel, PriorTable
@@ -234,17 +234,20 @@ def _other_shapes(listed: Iterable[Subject]) -> tuple[str, ...]:
 
 def row_weights(catalogue: Catalogue, priors: PriorTable) -> list[float]:
     """Return how common each row is, relative; a family's rows share the family's weight."""
+    families, forms, bores = (
+        column(catalogue.ends, each) for each in ("family", "form_key", "hose_dn")
+    )
     other_bore = priors.bores.get("other", 1.0)
     raw = [
-        priors.forms.get(f"{end.family}:{end.form_key}", 1.0)
-        * (priors.bores.get(f"{end.hose_dn:g}", other_bore) if end.hose_dn else 1.0)
-        for end in catalogue.ends
+        priors.forms.get(f"{family}:{form}", 1.0)
+        * (priors.bores.get(f"{bore:g}", other_bore) if bore else 1.0)
+        for family, form, bore in zip(families, forms, bores, strict=True)
     ]
     totals: dict[str, float] = {}
-    for end, weight in zip(catalogue.ends, raw, strict=True):
-        totals[end.family] = totals.get(end.family, 0.0) + weight
+    for family, weight in zip(families, raw, strict=True):
+        totals[family] = totals.get(family, 0.0) + weight
     other = priors.families.get("other", 1.0)
     return [
-        priors.families.get(end.family, other) * weight / totals[end.family]
-        for end, weight in zip(catalogue.ends, raw, strict=True)
+        priors.families.get(family, other) * weight / totals[family]
+        for family, weight in zip(families, raw, strict=True)
     ]

@@ -1,9 +1,11 @@
 """Rows that are one answer though they look different: the same mates, the same part to order."""
 
 from collections.abc import Sequence
+from functools import cache, cached_property
 
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.apart import Twins
 from identify.reasoning.hypotheses import Hypotheses
@@ -11,6 +13,8 @@ from identify.reasoning.joint import Outcome
 from identify.reasoning.threaded_joint import Fits
 
 REMEMBERED = 500_000  # pairs of rows
+EQUAL = (Feature.TAPER, Feature.FLANK_ANGLE, Feature.SEAT_SHAPE, Feature.O_RING)
+"""Features that twins show alike, beside the pitch; see `Twins`."""
 
 
 class Interchange:
@@ -58,12 +62,42 @@ class OneAnswer:
 
     def __init__(self, space: Hypotheses, twins: Twins, interchange: Interchange) -> None:
         self.space, self._twins, self._interchange = space, twins, interchange
-        kin: dict[tuple[str, str, float], set[int]] = {}
-        for row, own in enumerate(space.kin):
-            kin.setdefault(own, set()).add(row)
-        self._kin = kin
+        self.near = cache(self._near)
         self._known: dict[int, tuple[set[int], set[int]]] = {}  # rows met, those that are one
         self._count = 0
+
+    @cached_property
+    def _looks(self) -> dict[tuple[int, ...], set[int]]:
+        """Rows by what must be equal of twins, `EQUAL`, and by the pitch: numbers of traits."""
+        found: dict[tuple[int, ...], set[int]] = {}
+        for look, row in zip(self._columns, self.space.rows[: self.space.listed], strict=False):
+            found.setdefault(look, set()).add(row)
+        return found
+
+    @cached_property
+    def _columns(self) -> list[tuple[int, ...]]:
+        spreads = [self.space.spread(feature).of for feature in (Feature.PITCH, *EQUAL)]
+        return list(zip(*(of[: self.space.listed] for of in spreads), strict=True))
+
+    def _near(self, head: int) -> frozenset[int]:
+        """Return the rows that `same` may hold of: all others differ at a glance."""
+        space, found = self.space, set[int]()
+        pitches = space.spread(Feature.PITCH).traits
+        for way in space.ways[head]:
+            own, *rest = self._columns[way]
+            for number, pitch in enumerate(pitches):
+                if self._twins.pitch_alike(pitches[own], pitch):
+                    found |= self._looks.get((number, *rest), set())
+        size = space.sizes.of
+        found.update(self._sizes[size[head]])
+        return frozenset(found)
+
+    @cached_property
+    def _sizes(self) -> list[list[int]]:
+        found: list[list[int]] = [[] for _ in self.space.sizes.names]
+        for row, size in enumerate(self.space.sizes.of):
+            found[size].append(row)
+        return found
 
     def same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one answer."""
@@ -73,7 +107,7 @@ class OneAnswer:
     def joined(self, head: int, rest: Sequence[int]) -> tuple[int, ...]:
         """Return the rows among others that are one answer with a row; it remembers them."""
         met, same = self._known.setdefault(head, (set(), set()))
-        new = self._kin[self.space.kin[head]].intersection(rest) - met
+        new = self.near(head).intersection(rest) - met
         if new:
             self._count += len(new)
             if self._count > REMEMBERED:

@@ -6,10 +6,9 @@ be forced by a turn or two. LOW: it seals, or the fault shows at once: nothing t
 do not go together.
 """
 
-from enum import StrEnum
 from math import inf
 
-from identify.frozen import dataclass, replace
+from identify.frozen import StrEnum, dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.verdict import Hazard
 from identify.reasoning.flange_fit import FlangeFit

@@ -78,7 +78,7 @@ def mates_of(catalogue: Catalogue, end: EndConnection, book: RuleBook) -> Mates:
     """
     fits: Fits = {}
     weights = row_weights(catalogue, book.priors)
-    common = {each.id: weight for each, weight in zip(catalogue.ends, weights, strict=True)}
+    common = dict(zip(catalogue.ids, weights, strict=True))
     harm = {Hazard.HIGH: 1.0, Hazard.MEDIUM: book.limits.medium_risk, Hazard.LOW: 0.0}
     found = [mate(catalogue, end, other, fits) for other in opposite(catalogue, end, fits)]
     dangers = [one for one in found if not one.meant and one.hazard is not Hazard.LOW]

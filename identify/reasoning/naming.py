@@ -8,7 +8,7 @@ from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
 from identify.reasoning.conditions import Facts, holds
-from identify.reasoning.expert import fire
+from identify.reasoning.expert import able, fire
 from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import contradicting
@@ -56,7 +56,7 @@ def kind_told(
         rule.effect is Effect.ASK_FIRST
         and rule.ask not in facts.readings
         and holds(rule.when, facts)
-        for rule in book.rules
+        for rule in able(book.rules, facts)
     )
     return VerdictKind.SHORTLIST if open_ or _thin(state, groups[0][0]) else kind
 
@@ -131,11 +131,11 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
 
 def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
     """Return what the rules look at; the first row of the leading answer stands first."""
-    ends = state.space.ends
+    names, of, _ = state.space.families
     lead = groups[0][0] if groups else None
     living = [pair for pair in state.standing if pair[0] != lead]
     if lead is not None:
         living.insert(0, (lead, state.rows[lead]))
     readings = {each.feature: sharpest(each.readings) for each in state.weighed}
-    ranking = tuple((ends[row], p) for row, p in living)
-    return Facts(readings, ranking, state.none_of_these, kind)
+    families = [names[of[row]] for row, _ in living]
+    return Facts(readings, state.space.ends, living, families, state.none_of_these, kind)

@@ -24,8 +24,8 @@ class Risk:
         self.catalogue, self.book, self.hazards = catalogue, book, hazards
         medium = book.limits.medium_risk
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
-        self.lookalikes = lru_cache(maxsize=512)(self._lookalikes)
-        self.tells = lru_cache(maxsize=4096)(self._tells)
+        self.lookalikes = lru_cache(maxsize=4096)(self._lookalikes)
+        self.tells = lru_cache(maxsize=16384)(self._tells)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
         """Return the hazard of taking `truth` for `taken`."""

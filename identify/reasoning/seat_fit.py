@@ -7,9 +7,8 @@ inside the tube. All of it is calculated, none was tested.
 """
 
 import math
-from enum import StrEnum
 
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread

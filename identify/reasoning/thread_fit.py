@@ -26,9 +26,8 @@ All values are calculated, none was tested on parts.
 """
 
 import math
-from enum import StrEnum
 
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.thread import Limits, Thread
 
 START_TURNS = 0.5  # less than half a turn is no start: the crests only nibble at each other

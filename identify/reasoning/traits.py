@@ -6,15 +6,13 @@ so a reading is weighed once a trait and not once a row. `subject` says which tr
 
 from __future__ import annotations
 
-from enum import Enum
-
-from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.frozen import TYPE_CHECKING, NamedTuple, StrEnum
 
 if TYPE_CHECKING:
     from typing import Final
 
 
-class Missing(Enum):
+class Missing(StrEnum):
     """Why there is no figure."""
 
     UNKNOWN = "unknown"  # the end has this feature, the tables do not give the figure

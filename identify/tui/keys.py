@@ -1,8 +1,6 @@
 """From a key on the interview screen to what it means; pure, so that every case can be tested."""
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.interview.snapshot import Ask
 
 

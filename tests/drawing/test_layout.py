@@ -49,7 +49,7 @@ def test_no_label_covers_another_or_leaves_the_canvas(
     assert placed <= Counter(item.label for item in sheet.labelled)
 
 
-@given(sheets(), widths, heights, st.sampled_from(Style))
+@given(sheets(), widths, heights, st.sampled_from(tuple(Style)))
 @settings(max_examples=400, deadline=None, derandomize=True)
 def test_every_placed_label_can_be_read_and_the_scale_stands_below(
     sheet: Sheet, columns: int, rows: int, style: Style

@@ -1,10 +1,8 @@
 """The codec brings back what it was given, once for each distinct value, and trusts no name."""
 
-from enum import StrEnum
-
 import pytest
 
-from identify.frozen import dataclass, replace
+from identify.frozen import StrEnum, dataclass, replace
 from identify.knowledge.build import build_catalogue
 from identify.knowledge.codec import Codec
 from identify.knowledge.table_files import data_dir

@@ -442,7 +442,7 @@ def test_gender_is_added_where_implied_and_asked_for_where_not() -> None:
 @st.composite
 def typed_readings(draw: st.DrawFn) -> str:
     """Return one reading as a person types it."""
-    feature = draw(st.sampled_from(Feature))
+    feature = draw(st.sampled_from(tuple(Feature)))
     info = FEATURES[feature]
     if info.kind is Kind.CHOICE:
         return f"{feature}={draw(st.sampled_from(info.choices))}"

@@ -20,7 +20,7 @@ NUMBERS = st.one_of(
 
 
 @settings(max_examples=600)
-@given(st.sampled_from(Feature), NUMBERS, st.sampled_from(UNITS))
+@given(st.sampled_from(tuple(Feature)), NUMBERS, st.sampled_from(UNITS))
 def test_numbers(feature: Feature, number: str, unit: str) -> None:
     found = plain_reading(feature, f"{number}{unit}")
     if found is not None:

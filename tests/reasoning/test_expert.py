@@ -42,7 +42,12 @@ def facts(
     none_of_these: float = 0.0,
     verdict: VerdictKind = VerdictKind.SHORTLIST,
 ) -> Facts:
-    return Facts({one.feature: one for one in readings}, ranking, none_of_these, verdict)
+    ends = [end for end, _ in ranking]
+    standing = [(row, share) for row, (_, share) in enumerate(ranking)]
+    families = [end.family for end in ends]
+    return Facts(
+        {one.feature: one for one in readings}, ends, standing, families, none_of_these, verdict
+    )
 
 
 def fired(*args, **kwargs) -> set[str]:

@@ -46,8 +46,10 @@ def facts_for(condition: Condition, ends: tuple[EndConnection, ...]) -> Facts:
     others = [next(end for end in ends if matches(pattern, end)) for pattern in needs.standing]
     left = 1 - needs.none_of_these
     share = 0.4 * left / len(others) if others else 0.0
-    ranking = [(top, 0.6 * left), *((end, share) for end in dict.fromkeys(others) if end != top)]
-    return Facts(needs.readings, tuple(ranking), needs.none_of_these, needs.verdict)
+    kept = [top, *(end for end in dict.fromkeys(others) if end != top)]
+    standing = [(row, share if row else 0.6 * left) for row in range(len(kept))]
+    families = [end.family for end in kept]
+    return Facts(needs.readings, kept, standing, families, needs.none_of_these, needs.verdict)
 
 
 def collect(condition: Condition, want: bool, needs: Needs) -> None:
