@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import sys
 
-from identify.commands.ask import THEMES, full_screen_fits
+from identify.commands.ask import full_screen_fits
 from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver
+from identify.commands.settings import THEMES
 from identify.frozen import TYPE_CHECKING
-from identify.interview.saving import state_folder
+from identify.jobs.shelf import state_folder
 from identify.knowledge.loading import load_knowledge
 from identify.plain.console import Console, Stopped
 from identify.practice.exercise import Kind
@@ -63,7 +64,7 @@ def run(args: argparse.Namespace) -> int:
         from identify.pages.progress import progress_table
 
         table = progress_table(room, everybody, named=not args.no_names)
-        if deliver(table, args.export, "--export"):
+        if deliver([table], args.export, "--export"):
             print(f"Written: {args.export}")
         return 0
     try:
@@ -93,16 +94,13 @@ def _who(everybody: tuple[History, ...]) -> str:
 
 
 def _tell(args: argparse.Namespace, room: Room, history: History) -> int:
-    from identify.pages.progress import progress_blocks
+    from identify.pages.progress import progress_blocks, progress_page
     from identify.pages.text import text_of
 
-    blocks = progress_blocks(room, history)
     if args.progress:
-        print(text_of(blocks), end="")
+        print(text_of(progress_blocks(room, history)), end="")
         return 0
-    from identify.pages.as_html import html_of
-
-    if deliver(html_of(f"Practice of {history.name}", blocks), args.page, "--page"):
+    if deliver([progress_page(room, history)], args.page, "--page"):
         print(f"Written: {args.page}")
     return 0
 

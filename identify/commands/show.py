@@ -2,15 +2,8 @@
 
 from __future__ import annotations
 
-import shutil
-
 from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
-from identify.drawing.ends import View, picture
-from identify.drawing.outline import Sheet
-from identify.drawing.render import render
-from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
-from identify.drawing.svg import svg
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.rule import Moment
@@ -24,6 +17,11 @@ from identify.reasoning.mating import mates_of
 if TYPE_CHECKING:
     import argparse
 
+    from identify.drawing.outline import Sheet
+    from identify.model.catalogue import Catalogue
+    from identify.model.connection import EndConnection
+
+VIEWS = ("bench", "side", "end", "section", "measured")  # as `drawing.ends.View`, slow to import
 WINDOW_ROWS = 28  # where there is no window
 ROWS_OF_WORDS = 4  # under a picture
 
@@ -34,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     one = parser.add_mutually_exclusive_group()
     one.add_argument("--json", action="store_true", help="print one JSON object")
     one.add_argument(
-        "--view", choices=[str(view) for view in View],
+        "--view", choices=VIEWS,
         help="draw it instead: bench (as it lies there: side and end), side, end, section (cut, "
         "its places named) or measured (cut, with figures)",
     )  # fmt: skip
@@ -53,12 +51,14 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     end = one_end(known.catalogue, " ".join(args.end))
     if args.svg is not None:
-        sheet = picture(end, known.catalogue.thread_of(end), View(args.view or View.MEASURED))
-        if deliver(svg(sheet), args.svg, "--svg"):
+        from identify.drawing.svg import svg
+
+        sheet = _picture(known.catalogue, end, args.view or VIEWS[-1])
+        if deliver([svg(sheet)], args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
         return 0
     if args.view is not None:
-        sheet = picture(end, known.catalogue.thread_of(end), View(args.view))
+        sheet = _picture(known.catalogue, end, args.view)
         print(text_of(_drawn(sheet, args.drawing or terminal_style())), end="")
         return 0
     mates = mates_of(known.catalogue, end, known.book)
@@ -70,8 +70,19 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _picture(catalogue: Catalogue, end: EndConnection, view: str) -> Sheet:
+    from identify.drawing.ends import View, picture  # seldom drawn, and half a start to import
+
+    return picture(end, catalogue.thread_of(end), View(view))
+
+
 def _drawn(sheet: Sheet, style: str) -> list[Block | Rows]:
     """Return a picture as large as the window, and under it the same in words."""
+    import shutil  # which asks the window how large it is, and nothing else here needs it
+
+    from identify.drawing.render import render
+    from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
+
     columns, rows = shutil.get_terminal_size((WIDTH, WINDOW_ROWS))
     columns = max(columns, FEWEST_COLUMNS)
     rows = max(min(rows - ROWS_OF_WORDS, columns // 2), FEWEST_ROWS)

@@ -101,7 +101,7 @@ def bench_blocks(sitting: Sitting) -> Practice:
         again = " again" if text.feature in tried else ""
         words = f"{text.title}{again}, {_with(tool, made.tools)}: {minutes_words(minutes)}"
         blocks.append(Block(words, pick=f"{READ}{text.feature}"))
-    taken = taken_blocks(sitting.taken, book, sitting.minutes)
+    taken = so_far_blocks(sitting.taken, book, sitting.minutes)
     return [*taken, *([BLANK] if taken else []), *blocks]
 
 
@@ -110,7 +110,7 @@ def _with(tool: Tool, tools: frozenset[Tool]) -> str:
     return "with pitch gauges" if tool in GAUGES and tools >= GAUGES else tool_words(tool)
 
 
-def taken_blocks(taken: tuple[Taken, ...], book: RuleBook, minutes: float) -> Practice:
+def so_far_blocks(taken: tuple[Taken, ...], book: RuleBook, minutes: float) -> Practice:
     """Return what was read of a whole part so far, and what it cost."""
     if not taken:
         return []

@@ -5,7 +5,9 @@ from csv import writer
 from datetime import UTC, datetime
 from io import StringIO
 
+from identify.jobs.exchange import cell_of
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
+from identify.pages.html import division, document
 from identify.pages.words import minutes_words, several
 from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
 from identify.practice.record import History
@@ -20,6 +22,7 @@ _COLUMNS = (
 BAR = 24
 RIGHT, TAKEN, OPEN = "█", "▒", "·"
 _LEGEND = f"By pair and what lay there: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed or left open"
+_STYLE = "body { max-width: 46em; margin: 2em auto; padding: 0 1em; }"
 _LONGEST, _SIDE = 44, 34  # columns of a pair, and of one of the two
 
 
@@ -64,6 +67,12 @@ def _rows(each: PairProgress) -> tuple[str, ...]:
     return tuple(rows)
 
 
+def progress_page(room: Room, history: History) -> str:
+    """Return how far a trainee is as a document, to be printed or kept."""
+    body = division("progress", progress_blocks(room, history))
+    return document(f"Practice of {history.name}", body, _STYLE)
+
+
 def progress_table(room: Room, histories: Sequence[History], *, named: bool) -> str:
     """Return the progress of trainees as comma separated values, a line for each pair and side.
 
@@ -83,11 +92,6 @@ def progress_table(room: Room, histories: Sequence[History], *, named: bool) -> 
             for side, cells in zip(sides, each.cells, strict=True):
                 if sum(cells):
                     rest = *cells, each.dangerous, f"{each.minutes:.1f}", due
-                    texts = map(_inert_cell, (name, each.words, side))
+                    texts = map(cell_of, (name, each.words, side))
                     table.writerow([*texts, sum(cells), *rest])
     return out.getvalue()
-
-
-def _inert_cell(text: str) -> str:
-    """Return a text that no spreadsheet takes for a formula."""
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text

@@ -17,7 +17,7 @@ from identify.pages.exercise import (
     exercise_heading,
     hint_words,
     need_blocks,
-    taken_blocks,
+    so_far_blocks,
 )
 from identify.pages.lessons import trap_lesson, trap_named
 from identify.pages.progress import progress_blocks
@@ -65,7 +65,7 @@ class Trainer:
         blocks = exercise_blocks(sitting)
         self._show(blocks)
         if sitting.whole:
-            self._show(taken_blocks(sitting.taken, sitting.room.book, sitting.minutes))
+            self._show(so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes))
         while sitting.told is None:
             more = "r read something of it, " if sitting.whole else ""
             pick = self._picked(blocks, f"A number answers; {more}{_LETTERS}.", "r" if more else "")
@@ -83,7 +83,7 @@ class Trainer:
         if pick:
             self.sitting.read(Feature(pick.removeprefix(READ)))
             sitting = self.sitting
-            self._show(taken_blocks(sitting.taken, sitting.room.book, sitting.minutes))
+            self._show(so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes))
         self._show(exercise_blocks(self.sitting)[len(self.sitting.made.pictures) :])
 
     def _need(self) -> None:

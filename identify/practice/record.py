@@ -9,14 +9,14 @@ from typing import Any
 from identify.errors import RecordError
 from identify.files import read_regular, reason
 from identify.frozen import dataclass, replace
-from identify.interview.lines import (
+from identify.jobs.lines import (
     append_records,
     drop_torn_line,
     keep_name,
     open_lines,
     record_in,
 )
-from identify.interview.locks import InUseError, Lock
+from identify.jobs.locks import InUseError, Lock
 from identify.model.feature import Feature
 from identify.practice.judging import Mark
 

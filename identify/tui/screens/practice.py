@@ -16,7 +16,7 @@ from identify.pages.exercise import (
     hint_words,
     need_blocks,
     practice_keys,
-    taken_blocks,
+    so_far_blocks,
 )
 from identify.pages.lessons import trap_lesson, trap_named
 from identify.pages.progress import progress_blocks
@@ -68,7 +68,7 @@ class ExerciseScreen(PracticePage):
         """Return the exercise, with what was read and the hint."""
         sitting = self.sitting
         hint: Page = [Block(self.hint)] if self.hint else []
-        taken = taken_blocks(sitting.taken, sitting.room.book, sitting.minutes)
+        taken = so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes)
         shown = exercise_blocks(sitting)
         if not sitting.taken:
             return [*shown, *hint]
