@@ -114,7 +114,7 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
 
         label_size(habits.label)  # said now, not when a label is wanted
     saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
-    if args.plain or not _full_screen_fits():
+    if args.plain or not full_screen_fits():
         return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
@@ -126,7 +126,7 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
     )
 
 
-def _full_screen_fits() -> bool:
+def full_screen_fits() -> bool:
     """Tell whether a person looks at a terminal that can move its cursor and show UTF-8."""
     return (
         sys.stdin.isatty()

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sys
-
-from identify.commands.options import add_tables_option
+from identify.commands.options import STYLES, add_tables_option, terminal_style
 from identify.commands.output import print_json
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
@@ -20,7 +18,6 @@ if TYPE_CHECKING:
 
 
 DRAWING_ROWS = 20
-STYLES = ("braille", "blocks", "ascii", "none")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON object")
     parser.add_argument(
         "--drawing",
-        choices=STYLES,
+        choices=(*STYLES, "none"),
         help="how to draw the two over each other; braille where the terminal can, else ascii",
     )
     add_tables_option(parser)
@@ -47,7 +44,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_json(pair_json(pair))
     else:
-        drawing = drawn(known.catalogue, pair, args.drawing or _style())
+        drawing = drawn(known.catalogue, pair, args.drawing or terminal_style())
         print(text_of(pair_blocks(known.catalogue, pair, drawing)), end="")
     return 0
 
@@ -58,14 +55,10 @@ def drawn(catalogue: Catalogue, pair: Pair, style: str) -> tuple[str, ...]:
     Args:
         catalogue: The tables.
         pair: The two.
-        style: One of `STYLES`.
+        style: One of `STYLES`, or "none".
     """
     one, other = pair.a, pair.b
     if style == "none" or not (one.gender == other.gender or cones_meet(one, other)):
         return ()
     sheet = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
     return (*wrap(sheet.words[0]), *render(sheet, WIDTH, DRAWING_ROWS, style))
-
-
-def _style() -> str:
-    return "braille" if (sys.stdout.encoding or "").lower().startswith("utf") else "ascii"

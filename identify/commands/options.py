@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 from identify.frozen import TYPE_CHECKING, replace
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
@@ -10,6 +12,8 @@ from identify.reasoning.engine import Engine
 if TYPE_CHECKING:
     import argparse
     from pathlib import Path
+
+STYLES = ("braille", "blocks", "ascii")
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
@@ -62,3 +66,8 @@ def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
         layout=known.layout,
         arrays=arrays,
     )
+
+
+def terminal_style() -> str:
+    """Return how to draw where nothing was said: braille if the output can carry it."""
+    return "braille" if (sys.stdout.encoding or "").lower().startswith("utf") else "ascii"

@@ -2,27 +2,43 @@
 
 from __future__ import annotations
 
-from identify.commands.options import add_tables_option, path_of
+from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
-from identify.model.catalogue import Catalogue
-from identify.model.connection import EndConnection
 from identify.model.rule import Moment
+from identify.pages.blocks import Block, Rows
 from identify.pages.end import end_blocks
 from identify.pages.tables_json import end_json
-from identify.pages.text import text_of
+from identify.pages.text import WIDTH, text_of
 from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
 
 if TYPE_CHECKING:
     import argparse
 
+    from identify.drawing.outline import Sheet
+    from identify.model.catalogue import Catalogue
+    from identify.model.connection import EndConnection
+
+VIEWS = ("bench", "side", "end", "section", "measured")  # as `drawing.ends.View`, slow to import
+WINDOW_ROWS = 28  # where there is no window
+ROWS_OF_WORDS = 4  # under a picture
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
     parser.add_argument("end", nargs="+", help='its id ("flare37:-4:male") or words that name it')
-    parser.add_argument("--json", action="store_true", help="print one JSON object")
+    one = parser.add_mutually_exclusive_group()
+    one.add_argument("--json", action="store_true", help="print one JSON object")
+    one.add_argument(
+        "--view", choices=VIEWS,
+        help="draw it instead: bench (as it lies there: side and end), side, end, section (cut, "
+        "its places named) or measured (cut, with figures)",
+    )  # fmt: skip
+    parser.add_argument(
+        "--drawing", choices=STYLES, help="how to draw; braille where the terminal can, else ascii"
+    )
     parser.add_argument(
         "--svg", type=path_of, metavar="FILE",
         help='draw it in actual size to a new file instead; "-" writes to standard output',
@@ -35,8 +51,15 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     end = one_end(known.catalogue, " ".join(args.end))
     if args.svg is not None:
-        if deliver([_picture(known.catalogue, end)], args.svg, "--svg"):
+        from identify.drawing.svg import svg
+
+        sheet = _picture(known.catalogue, end, args.view or VIEWS[-1])
+        if deliver([svg(sheet)], args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
+        return 0
+    if args.view is not None:
+        sheet = _picture(known.catalogue, end, args.view)
+        print(text_of(_drawn(sheet, args.drawing or terminal_style())), end="")
         return 0
     mates = mates_of(known.catalogue, end, known.book)
     if args.json:
@@ -47,8 +70,20 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _picture(catalogue: Catalogue, end: EndConnection) -> str:
-    from identify.drawing.ends import half_section  # seldom drawn, and half a start to import
-    from identify.drawing.svg import svg
+def _picture(catalogue: Catalogue, end: EndConnection, view: str) -> Sheet:
+    from identify.drawing.ends import View, picture  # seldom drawn, and half a start to import
 
-    return svg(half_section(end, catalogue.thread_of(end)))
+    return picture(end, catalogue.thread_of(end), View(view))
+
+
+def _drawn(sheet: Sheet, style: str) -> list[Block | Rows]:
+    """Return a picture as large as the window, and under it the same in words."""
+    import shutil  # which asks the window how large it is, and nothing else here needs it
+
+    from identify.drawing.render import render
+    from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
+
+    columns, rows = shutil.get_terminal_size((WIDTH, WINDOW_ROWS))
+    columns = max(columns, FEWEST_COLUMNS)
+    rows = max(min(rows - ROWS_OF_WORDS, columns // 2), FEWEST_ROWS)
+    return [Rows(render(sheet, columns, rows, style)), Block(sheet.described)]

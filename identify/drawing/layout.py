@@ -86,35 +86,53 @@ def arrange(sheet: Sheet, scaler: Scaler) -> Layout:
     keep = list(sheet.labelled)
     while True:
         found = _try_rows(sheet, keep, scaler)
-        if found is not None:
-            columns, rows, fit, labels, lines = found
-            return Layout(columns, rows, fit, labels, lines)
-        plain = [item for item in keep if not item.asked]
-        keep.remove(plain[-1] if plain else keep[-1])
+        if isinstance(found, Layout):
+            return found
+        plain = [item for item in keep if not item.asked] or keep
+        crowded = [item for item in plain if item.side is found] or plain
+        keep.remove(crowded[-1] if not isinstance(found, Note) else found)
 
 
 def _try_rows(
     sheet: Sheet, keep: list[Dimension | Note], scaler: Scaler
-) -> tuple[int, int, Fit, tuple[Label, ...], tuple[DimensionLine, ...]] | None:
+) -> Layout | Note | Side | None:
+    """Return the arrangement of what is kept; or which note, or which side, is one too many."""
     below = _dimensions(keep, Side.BOTTOM)
     left = _GUTTER * len(_dimensions(keep, Side.LEFT)) + 1
     right = _GUTTER * len(_dimensions(keep, Side.RIGHT)) + 1
     top = bottom = 0
+    crowded: Side | None = None
     while top <= MOST_LABEL_ROWS and bottom <= MOST_LABEL_ROWS:
         scaled = scaler(left, right, top, bottom + len(below))
         if scaled is None:
-            return None
+            return crowded
         fit, columns, rows = scaled
         part = _part_cells(sheet, fit)
         lines = _lines(keep, part)
         over, under = _wants(keep, lines, fit)
+        if (close := _too_close(keep, fit)) is not None:
+            return close
         last = part.bottom + len(below)
         above = _place(over, [part.top - 1 - row for row in range(top)], columns, down=True)
         beneath = _place(under, [last + row for row in range(bottom)], columns, down=False)
         if above is not None and beneath is not None:
-            return columns, rows, fit, (*above, *beneath), tuple(lines)
+            return Layout(columns, rows, fit, (*above, *beneath), tuple(lines))
         top += above is None
         bottom += beneath is None
+        crowded = Side.TOP if above is None else Side.BOTTOM
+    return crowded
+
+
+def _too_close(keep: list[Dimension | Note], fit: Fit) -> Note | None:
+    """Return a note whose leader would touch that of an earlier one: no rows can part the two."""
+    taken: list[tuple[Side, int]] = []
+    for note in keep:
+        if isinstance(note, Note):
+            column = int(fit.column(note.at[0]))
+            near = any(side is note.side and abs(at - column) < 2 for side, at in taken)
+            if near and not note.asked:
+                return note
+            taken.append((note.side, column))
     return None
 
 
@@ -199,12 +217,12 @@ def _search(
 
 
 def _starts(want: _Want, columns: int) -> list[int]:
-    """Return possible first columns: text right of its leader, left of it, or over its middle."""
+    """Return possible first columns: text right of its leader, left of it, or across it."""
     length, column = len(want.text), want.column
     last = columns - length
     if last < 0:
         return []
-    wanted = [column, column - length + 1, column - length // 2]
+    wanted = [column - round(share * (length - 1)) for share in (0, 1, 0.5, 0.25, 0.75)]
     if not want.dot:
         wanted.reverse()
     return list(dict.fromkeys(max(0, min(start, last)) for start in wanted))

@@ -1,164 +1,143 @@
 """Threaded males: nose with its seat, thread, hexagon, and the hose tail behind a break line."""
 
-from identify.drawing.measures import Measure, annotate, millimetres, size_words
-from identify.drawing.outline import Kind, Line, Point, Sheet, Side, ThreadRun
+from identify.drawing.measures import Drawn, Measure, millimetres, size_words
+from identify.drawing.noses import is_stud, nose_of
+from identify.drawing.outline import Kind, Line, Point, Side, ThreadRun
+from identify.drawing.part import Body, Hexagon, Name, Part, contour, named_outside
 from identify.drawing.proportions import Sizes, ring_section_mm, sizes
-from identify.drawing.revolved import (
-    axis,
-    break_line,
-    contour,
-    cut_half,
-    hexagon_contour,
-    hexagon_faces,
-    joined,
-    mirrored,
-    outside_half,
-    profile_ring_section,
-    ring_section,
-)
+from identify.drawing.revolved import circle, hexagon_contour, profile_ring, ring_section
 from identify.drawing.seat_words import (
     angle_words,
-    cone_construction,
-    cone_run,
     crest_words,
     hexagon_words,
-    is_cone,
     main_seat,
     seat_words,
 )
-from identify.frozen import replace
-from identify.model.connection import Across, EndConnection, Seat, Shape
+from identify.drawing.thread_profile import crest_points
+from identify.drawing.valves import valve_in
+from identify.model.connection import Across, EndConnection
 from identify.model.feature import CAPTIVE, Feature
 from identify.model.thread import Thread
 
-Nose = tuple[list[Point], list[Point], tuple[Point, ...], Point]
-"""Outer contour before the thread, bore up to the tail, face, and a point on the seat."""
 
-
-def male_sheet(
-    end: EndConnection, thread: Thread | None, ask: Feature | None, value: str = ""
-) -> Sheet:
-    """Return the half section of a threaded male, nose to the left."""
+def male_part(
+    end: EndConnection, thread: Thread | None, ask: Feature | None, worn_mm: float = 0.0
+) -> Drawn:
+    """Return a threaded male, nose to the left, and what can be measured on it."""
     size, seat = sizes(end, thread, Across.BODY), main_seat(end)
-    before, bore, face, on_seat = _nose(end, seat, size)
+    nose = nose_of(end, seat, size)
     stud = is_stud(end, seat)
-    start = before[-1][0]
+    taper = thread is not None and thread.taper > 0
+    start = nose.before[-1][0]
     stop = start + size.thread_length
-    crest_at_stop = size.crest_r + size.slope * size.thread_length
     run = None
     if thread is not None:
         run = ThreadRun(
             (start, size.crest_r),
-            (stop, crest_at_stop),
+            (stop, size.crest_r + size.slope * size.thread_length),
             size.pitch,
             size.depth,
             male=True,
             flank_angle_deg=thread.flank_angle_deg,
+            left_hand=end.left_hand >= 0.5,
+            worn_mm=worn_mm,
         )
-    shoulder = stop + (0.16 if stud else 0.06) * size.unit
-    right, end_x = shoulder + 0.42 * size.unit, shoulder + 0.72 * size.unit
-    neck = [(stop, size.root_r * 0.97), (shoulder, size.root_r * 0.97)]
+    # A taper thread runs out into the body, a parallel one stops at an undercut.
+    shoulder = stop + (0.16 if stud else 0.02 if taper else 0.06) * size.unit
+    right = shoulder + 0.42 * size.unit
+    tail, broken = _tail(end, size, right)
+    undercut = size.root_r * 0.97
+    neck = [(stop, undercut), (shoulder, undercut)]
+    if taper and run is not None:
+        neck = [(shoulder, run.end[1])]
     hexagon = size.flats_r if ask is Feature.HEX else size.corner_r
-    tail = [(right, size.tail_r), (end_x, size.tail_r)]
-    body = [*hexagon_contour(shoulder, right, hexagon), *tail]
+    collar = shoulder + (0.08 * size.unit if stud else 0.0)
     groove = _groove(shoulder, size) if seat.o_ring == CAPTIVE else []
-    outer = contour(before, run, [*neck, *body])
-    inner = contour([*bore, (end_x, bore[-1][1])])
-    parts = [
-        cut_half(contour(before, run, [*neck, *groove, *body]), inner, face=face),
-        outside_half(outer),
-        axis(-0.15 * size.unit, end_x + 0.1 * size.unit),
-        break_line(end_x, size.tail_r, -size.tail_r),
-    ]
-    if ask is not Feature.HEX:
-        parts.append(hexagon_faces(shoulder, right, hexagon))
+    washer_face = [(shoulder, 0.96 * size.flats_r), (collar, 0.96 * size.flats_r)] if stud else []
+    body = [*groove, *washer_face, *hexagon_contour(collar, right, hexagon)]
+    outer = contour(nose.before, run, [*neck, *body, *tail])
+    seals, on_seat, rings = list(nose.seals), nose.seat, []
     if stud and seat.o_ring == "boss":
         radius = _ring_radius(end, shoulder - stop, size)
-        ring = ring_section((shoulder - radius, size.root_r * 0.97 + radius), radius)
-        parts += [ring, mirrored(replace(ring, regions=()))]
-        on_seat = (shoulder - radius, size.root_r * 0.97 + radius)
+        on_seat = (shoulder - radius, undercut + radius)
+        seals.append(ring_section(on_seat, radius))
+        rings = [Name("O-ring", on_seat)]
     if groove:
-        parts.append(_captive_ring(groove, size))
-        on_seat = (shoulder, (groove[0][1] + groove[-1][1]) / 2)
-    if face:
-        radius = min(_section(end) / 2, (face[2][1] - face[1][1]) / 2)
-        parts.append(ring_section((face[1][0] - radius, (face[1][1] + face[2][1]) / 2), radius))
-    if ask is Feature.SEAT_ANGLE:
-        parts.append(cone_construction(end, on_seat, 1.2 * size.unit))
-    title = f"{end.title}, {end.gender}"
+        (low, high), floor = (groove[0][1], groove[-1][1]), groove[1][0]
+        seals.append(profile_ring((shoulder - 0.04 * size.unit, low), (floor, high)))
+        on_seat = (shoulder, (low + high) / 2)
+    inner = [*nose.bore, (tail[-1][0], nose.bore[-1][1])]
+    if not broken:  # a head closes the bore
+        inner = [*nose.bore, (shoulder, nose.bore[-1][1]), (shoulder, 0.0), (tail[-1][0], 0.0)]
+    metal = Body(outer, contour(inner), nose.face, broken=broken)
+    hexagons = () if ask is Feature.HEX else (Hexagon(collar, right, hexagon),)
+    middle = (collar + right) / 2
+    names = [*nose.names, *rings, named_outside("hexagon", (middle, 0.8 * size.corner_r))]
+    if run is not None:
+        names += _thread_names(run)
+    if stud:
+        names.append(named_outside("shoulder", (shoulder, 0.8 * size.flats_r)))
+    if groove:
+        names.append(Name("groove", (groove[1][0], (groove[1][1] + groove[2][1]) / 2)))
+    valve, valve_names = valve_in(end, nose.bore, size.unit)
+    part = Part(
+        (metal, *valve),
+        tuple(seals),
+        hexagons,
+        beside=_beside(end, run, taper),
+        seat=on_seat,
+        names=(*names, *valve_names),
+    )
     words = (
-        f"Half section of {title}: nose to the left, hose to the right, upper half cut.",
-        seat_words(end, ask),
+        f"{end.title}, {end.gender}",
+        "nose to the left, hose to the right",
     )
-    bare = replace(joined(*parts), title=title, words=words)
-    middle = (shoulder + right) / 2
-    return annotate(
-        bare, _measures(end, thread, size, (start, stop, middle), bore, on_seat), ask, value
-    )
+    measures = _measures(end, thread, size, (start, stop, middle), nose.bore, on_seat)
+    return Drawn(part, *words, measures)
 
 
-def is_stud(end: EndConnection, seat: Seat) -> bool:
-    """Tell whether a male seals at its shoulder and not at its nose."""
-    held = seat.shape is Shape.CHAMFER or seat.o_ring in ("boss", CAPTIVE)
-    return held or (seat.shape is Shape.FLAT and end.sealing in ("o_ring_boss", "bonded_washer"))
+def _tail(end: EndConnection, size: Sizes, right: float) -> tuple[list[Point], bool]:
+    """Return what stands behind the hexagon, and whether it goes on.
+
+    A tube where the thread is that of a nut on it, nothing behind the head of a hollow bolt, the
+    head of a grease nipple, else the tail of a body.
+    """
+    end_x, tube = right + 0.3 * size.unit, end.sizes.get(Feature.TUBE_OD)
+    if "hollow bolt" in end.form:
+        return [(right, 0.5 * size.flats_r)], False
+    if across := end.sizes.get(Feature.PLUG_OD):
+        head, neck = across / 2, 0.36 * across
+        far = right + 1.1 * across
+        return [(right, neck), (right + 0.4 * across, neck), (right + 0.55 * across, head),
+                (right + 0.75 * across, head), (far, 0.4 * head), (far, 0.0)], False  # fmt: skip
+    radius = tube / 2 if tube and end.mount == "swivel" else size.tail_r
+    return [(right, radius), (end_x, radius)], True
+
+
+def _beside(end: EndConnection, run: ThreadRun | None, taper: bool) -> tuple[Line, ...]:
+    """Return what only the side shows: the cross hole of a hollow bolt; how far a taper rises.
+
+    The taper is shown against lines level with the first crest.
+    """
+    if run is None:
+        return ()
+    (x1, y1), (x2, _) = run.start, run.end
+    if "hollow bolt" in end.form:
+        return (Line(Kind.OUTLINE, circle(((x1 + x2) / 2, 0.0), 0.3 * y1, 20)),)
+    return tuple(Line(Kind.HIDDEN, ((x1, y), (x2, y))) for y in (y1, -y1)) if taper else ()
+
+
+def _thread_names(run: ThreadRun) -> list[Name]:
+    """Return where crest and root of a male thread are pointed at, below on the half turned on."""
+    (x, y), step = crest_points(run)[-2], run.pitch_mm / 2
+    root = y - run.depth_mm
+    return [Name("crest", (x, y), (x + step, -y)), Name("root", (x + step, root))]
 
 
 def _groove(shoulder: float, size: Sizes) -> list[Point]:
     """Return the contour of the groove for a captive ring, cut into the face of the shoulder."""
     floor, low, high = shoulder + 0.09 * size.unit, size.root_r, 0.94 * size.flats_r
     return [(shoulder, low), (floor, low), (floor, high), (shoulder, high)]
-
-
-def _captive_ring(groove: list[Point], size: Sizes) -> Sheet:
-    """Return the ring that fills its groove and stands a little proud of the shoulder."""
-    (shoulder, low), _, (floor, high), _ = groove
-    front = shoulder - 0.04 * size.unit
-    seen = ((front, 0.0), (front, -high), (shoulder, -high), (shoulder, 0.0))
-    return joined(
-        profile_ring_section((front, low), (floor, high)), Sheet("", (Line(Kind.OUTLINE, seen),))
-    )
-
-
-def _nose(end: EndConnection, seat: Seat, size: Sizes) -> Nose:
-    unit, root, bore = size.unit, size.root_r * 0.99, size.bore_r
-    plain = [(0.0, root - 0.04 * unit), (0.04 * unit, root)]
-    angle = seat.half_angle_deg
-    if seat.shape in (Shape.CONVEX, Shape.BALL) and angle and is_cone(seat):
-        tip = bore + 0.03 * unit
-        base = cone_run(root - tip, angle)
-        cone = [(0.0, tip), (base, root), (base + 0.08 * unit, root)]
-        return cone, [(0.0, bore)], (), (base / 2, (tip + root) / 2)
-    if seat.shape is Shape.CONCAVE and angle and is_cone(seat):
-        return _cup(end, angle, size, plain)
-    if seat.shape is Shape.FLAT and not is_stud(end, seat):
-        outer = [(0.0, root), (0.04 * unit, root)]
-        if seat.o_ring != "face":
-            return outer, [(0.0, bore)], (), (0.0, (root + bore) / 2)
-        ring = ring_section_mm(end) or (bore + root, 0.12 * unit)
-        low, high = ring[0] / 2, min(ring[0] / 2 + 1.25 * ring[1], root - 0.03 * unit)
-        bore = min(bore, low - 0.06 * unit)
-        depth = 0.75 * ring[1]
-        face = ((0.0, low), (depth, low), (depth, high), (0.0, high))
-        return outer, [(0.0, bore)], face, (depth - ring[1] / 2, (low + high) / 2)
-    if Feature.TUBE_BORE in end.sizes:  # a plain bore that takes a spigot
-        floor, step = end.sizes[Feature.TUBE_BORE] / 2, 0.45 * unit
-        taken = [(0.0, floor), (0.7 * step, floor), (step, floor), (step, 0.6 * floor)]
-        return plain, taken, (), (0.0, (root + floor) / 2)
-    return plain, [(0.0, bore)], (), (0.0, (root + bore) / 2)
-
-
-def _cup(end: EndConnection, angle: float, size: Sizes, outer: list[Point]) -> Nose:
-    """Return a nose with a cone inside it, and the counterbore for the tube where it has one."""
-    widest = outer[0][1] - 0.01 * size.unit
-    floor = end.sizes.get(Feature.TUBE_BORE, 1.1 * widest) / 2
-    mouth = end.seat_mouth_mm / 2 if end.seat_mouth_mm else max(0.92 * widest, floor * 1.08)
-    mouth = min(mouth, widest)
-    deep = cone_run(max(mouth - floor, 0.02 * size.unit), angle)
-    bore = [(0.0, mouth), (deep, floor)]
-    if end.sizes.get(Feature.TUBE_BORE):
-        step = deep + 0.35 * size.unit
-        bore += [(step, floor), (step, 0.75 * floor)]
-    return outer, bore, (), (deep / 2, (mouth + floor) / 2)
 
 
 def _measures(
@@ -216,11 +195,6 @@ def _pitch(thread: Thread, size: Sizes, start: float) -> Measure:
         f"{name}, {count} pitches {millimetres(count * thread.pitch_mm)}",
         f"The line spans {count} pitches: measure from crest to crest and divide by {count}.",
     )  # fmt: skip
-
-
-def _section(end: EndConnection) -> float:
-    ring = ring_section_mm(end)
-    return ring[1] if ring else 2.0
 
 
 def _ring_radius(end: EndConnection, room: float, size: Sizes) -> float:

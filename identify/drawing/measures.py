@@ -8,6 +8,7 @@ from identify.drawing.outline import (
     Sheet,
     Side,
 )
+from identify.drawing.part import Part
 from identify.frozen import dataclass, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature, Kind
@@ -27,7 +28,8 @@ class Measure:
 
     Between `start` and `end` for a length, at `start` for the rest (`end` None). `value` is what
     the tables say of it, empty where they say nothing. `hint` is one sentence on how to take it.
-    `always` marks one that is shown with its value when nothing is asked for.
+    `always` marks one that is shown with its value when nothing is asked for. `on_face` tells that
+    its points lie on the face, about its centre; else they lie in the section.
     """
 
     feature: Feature
@@ -37,6 +39,18 @@ class Measure:
     value: str = ""
     hint: str = ""
     always: bool = True
+    on_face: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A part with its title, how it lies in a section or side view, and what can be measured."""
+
+    part: Part
+    title: str
+    lies: str
+    measures: list[Measure]
+    told: tuple[str, ...] = ()
 
 
 def annotate(sheet: Sheet, measures: list[Measure], ask: Feature | None, value: str = "") -> Sheet:

@@ -61,7 +61,8 @@ class ThreadRun:
 
     `start` and `end` lie on the crest line [mm]; `depth_mm` is the height of the profile, towards
     the axis for a male and away from it for a female. `cut` is None where the thread is seen from
-    outside, else the fill of the metal. `kind` tells candidate from lookalike.
+    outside, else the fill of the metal. `kind` tells candidate from lookalike. `worn_mm` is what is
+    gone from the crests: they are lower by it, and broader.
     """
 
     start: Point
@@ -72,6 +73,8 @@ class ThreadRun:
     flank_angle_deg: float = 60.0
     cut: Fill | None = None
     kind: Kind = Kind.THREAD
+    left_hand: bool = False
+    worn_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,12 @@
 
 import math
 
-from identify.drawing.measures import Measure, annotate
-from identify.drawing.outline import Fill, Point, Sheet, Side, ThreadRun
+from identify.drawing.measures import Drawn, Measure
+from identify.drawing.outline import Kind, Line, Point, Side, ThreadRun
+from identify.drawing.part import Body, Name, Part, contour
 from identify.drawing.proportions import Sizes, sizes
-from identify.drawing.revolved import axis, contour, cut_half, joined, mirrored
 from identify.drawing.seat_words import (
     angle_words,
-    cone_construction,
     cone_run,
     crest_words,
     is_cone,
@@ -16,6 +15,7 @@ from identify.drawing.seat_words import (
     pitch_words,
     seat_words,
 )
+from identify.drawing.thread_profile import crest_points
 from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Seat, Shape
 from identify.model.feature import Feature
@@ -24,10 +24,8 @@ from identify.model.thread import Thread
 MOUTH_HALF_ANGLE_DEG = 15.0  # chamfer of an O-ring port where the tables give none
 
 
-def port_sheet(
-    end: EndConnection, thread: Thread | None, ask: Feature | None, value: str = ""
-) -> Sheet:
-    """Return the full section of a female port."""
+def port_part(end: EndConnection, thread: Thread | None, worn_mm: float = 0.0) -> Drawn:
+    """Return a female port, mouth to the left, and what can be measured on it."""
     size, seat = sizes(end, thread, Across.BODY), main_seat(end)
     if thread is not None and thread.taper > 0:
         # A female tapers the other way: widest at its mouth.
@@ -46,24 +44,36 @@ def port_sheet(
             size.depth,
             male=False,
             flank_angle_deg=thread.flank_angle_deg,
+            left_hand=end.left_hand >= 0.5,
+            worn_mm=worn_mm,
         )
     deep, right, floor = _floor(seat, size, stop, inward)
     outer_r = _block_radius(end, size)
-    inner = contour(mouth, run, floor)
-    outer = contour([(face[0][0], outer_r), (right, outer_r)])
-    half = cut_half(outer, inner, fill=Fill.CUT, face=tuple(face))
-    parts = [half, mirrored(half), axis(-0.2 * size.unit, right + 0.1 * size.unit)]
+    metal = Body(
+        contour([(face[-1][0], outer_r), (right, outer_r)]), contour(mouth, run, floor), tuple(face)
+    )
+    names = [Name("face", (face[-1][0], (face[-1][1] + face[0][1]) / 2))]
+    if end.spotface_mm:
+        names.append(Name("spotface", face[-2]))
     if deep is not None:
         on_seat = deep
-    if ask is Feature.SEAT_ANGLE:
-        parts.append(cone_construction(end, on_seat, 1.2 * size.unit))
-    title = f"{end.title}, port"
-    words = (
-        f"Section of {title}: mouth to the left, cut through the block.",
-        seat_words(end, ask),
+    if seat.shape is not Shape.NONE:
+        names.append(Name("seat", on_seat))
+    if run is not None:
+        (x, y), (next_x, _) = crest_points(run)[:2]
+        names += [Name("crest", (x, y)), Name("root", ((x + next_x) / 2, y + run.depth_mm))]
+    side = 1.06 * outer_r
+    square = ((-side, -side), (side, -side), (side, side), (-side, side), (-side, -side))
+    part = Part(
+        (metal,),
+        front=(Line(Kind.HATCH, square),),
+        turned_to=0.999 * outer_r,
+        block=True,
+        seat=on_seat,
+        names=tuple(names),
     )
-    bare = replace(joined(*parts), title=title, words=words)
-    return annotate(bare, _measures(end, thread, size, (start, stop), on_seat, face), ask, value)
+    measures = _measures(end, thread, size, (start, stop), on_seat, face)
+    return Drawn(part, f"{end.title}, port", "mouth to the left, cut through the block", measures)
 
 
 def _block_radius(end: EndConnection, size: Sizes) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from identify.drawing.fit import Fit
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet
-from identify.drawing.thread_profile import DOTS_FOR_TEETH, thread_lines
+from identify.drawing.thread_profile import DOTS_FOR_CRESTS, dots_for_teeth, thread_lines
 
 DASHES: dict[Kind, tuple[int, ...]] = {
     Kind.HIDDEN: (3, 2),
@@ -56,7 +56,8 @@ def plain_parts(sheet: Sheet, dot_mm: float) -> tuple[tuple[Line, ...], tuple[Re
     """Return all lines and regions with the threads drawn out, as teeth where `dot_mm` allows."""
     lines, regions = list(sheet.lines), list(sheet.regions)
     for run in sheet.threads:
-        more = thread_lines(run, teeth=run.pitch_mm >= DOTS_FOR_TEETH * dot_mm)
+        dots = run.pitch_mm / dot_mm
+        more = thread_lines(run, dots >= dots_for_teeth(run), dots >= DOTS_FOR_CRESTS)
         lines += more[0]
         regions += more[1]
     return tuple(lines), tuple(regions)

@@ -7,7 +7,7 @@ from identify.drawing.outline import Sheet, Side
 from identify.drawing.raster import rasterise
 from identify.drawing.style import Style
 
-LONGEST_BAR, SCALE_WORDS = 16, 26  # columns of the scale bar, and of what stands beside it
+LONGEST_BAR, SCALE_WORDS = 16, 27  # columns of the scale bar, and of what stands beside it
 LEAST_PART = 0.4  # of the canvas, across and down; labels take no more than the rest
 SPARE_ROW = 0.4  # of a small picture, so that its axis can fall on a row of dots
 CELL_RATIO = 2.0  # height of a character cell over its width

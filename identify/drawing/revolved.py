@@ -2,30 +2,11 @@
 
 import math
 
-from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, ThreadRun, add_sheets
-from identify.frozen import dataclass, replace
+from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet, add_sheets
+from identify.drawing.part import Contour
+from identify.frozen import replace
 
-
-@dataclass(frozen=True, slots=True)
-class Contour:
-    """A contour from left to right, above the axis [mm].
-
-    Where the contour is threaded, `points[at]` and `points[at + 1]` are the ends of the root line
-    of `run`, and the run is drawn instead of that chord.
-    """
-
-    points: tuple[Point, ...]
-    run: ThreadRun | None = None
-    at: int = 0
-
-
-def contour(before: list[Point], run: ThreadRun | None = None, after: list[Point] = []) -> Contour:  # noqa: B006 - never changed
-    """Return a contour with a run of thread between two chains of points."""
-    if run is None:
-        return Contour((*before, *after))
-    step = -run.depth_mm if run.male else run.depth_mm
-    root = [(x, y + step) for x, y in (run.start, run.end)]
-    return Contour((*before, *root, *after), run, len(before))
+ROUND = 28  # corners of a ring: so many that none of them is an edge
 
 
 def cut_half(
@@ -60,14 +41,6 @@ def cut_half(
     return Sheet("", tuple(lines), (region,), tuple(runs))
 
 
-def outside_half(outer: Contour, broken: bool = True) -> Sheet:
-    """Return the lower half of a turned part, seen from outside, with the edges of its steps."""
-    down = mirrored(Sheet("", tuple(_edges(outer)), (), (outer.run,) if outer.run else ()))
-    corners = _corners(outer)
-    edges = [Line(Kind.OUTLINE, ((x, -y), (x, 0.0))) for x, y in corners[: -1 if broken else None]]
-    return replace(down, lines=(*down.lines, *edges))
-
-
 def mirrored(sheet: Sheet) -> Sheet:
     """Return the sheet turned over the axis."""
 
@@ -85,10 +58,25 @@ def mirrored(sheet: Sheet) -> Sheet:
     )
 
 
-def hexagon_faces(left: float, right: float, corner_mm: float) -> Sheet:
-    """Return the edges between the faces of a hexagon, seen with a corner at top and bottom."""
-    edge = Line(Kind.OUTLINE, ((left, -corner_mm / 2), (right, -corner_mm / 2)))
-    return Sheet("", (edge,))
+def moved(sheet: Sheet, by: Point) -> Sheet:
+    """Return the sheet shifted [mm]."""
+
+    def at(point: Point) -> Point:
+        return point[0] + by[0], point[1] + by[1]
+
+    def all_at(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple(at(point) for point in points)
+
+    return replace(
+        sheet,
+        lines=tuple(Line(line.kind, all_at(line.points)) for line in sheet.lines),
+        regions=tuple(Region(each.fill, all_at(each.points)) for each in sheet.regions),
+        threads=tuple(replace(run, start=at(run.start), end=at(run.end)) for run in sheet.threads),
+        dimensions=tuple(
+            replace(each, start=at(each.start), end=at(each.end)) for each in sheet.dimensions
+        ),
+        notes=tuple(replace(each, at=at(each.at)) for each in sheet.notes),
+    )
 
 
 def hexagon_contour(left: float, right: float, corner_mm: float) -> list[Point]:
@@ -102,9 +90,11 @@ def hexagon_contour(left: float, right: float, corner_mm: float) -> list[Point]:
     ]
 
 
-def circle(centre: Point, radius_mm: float, pieces: int = 32) -> tuple[Point, ...]:
-    """Return a closed circle as a chain of points."""
-    return arc(centre, radius_mm, 0.0, 360.0, pieces)
+def circle(
+    centre: Point, radius_mm: float, pieces: int = 32, from_deg: float = 0.0
+) -> tuple[Point, ...]:
+    """Return a closed circle as a chain of points, or a polygon in it: first corner `from_deg`."""
+    return arc(centre, radius_mm, from_deg, from_deg + 360.0, pieces)
 
 
 def arc(
@@ -116,17 +106,15 @@ def arc(
     return tuple((x + radius_mm * math.cos(a), y + radius_mm * math.sin(a)) for a in angles)
 
 
-def ring_section(centre: Point, radius_mm: float) -> Sheet:
+def ring_section(centre: Point, radius_mm: float) -> tuple[Point, ...]:
     """Return the cut section of an O-ring."""
-    points = circle(centre, radius_mm, 20)
-    return Sheet("", (Line(Kind.OUTLINE, points),), (Region(Fill.SEAL, points),))
+    return circle(centre, radius_mm, ROUND)[:-1]
 
 
-def profile_ring_section(low: Point, high: Point) -> Sheet:
+def profile_ring(low: Point, high: Point) -> tuple[Point, ...]:
     """Return the cut section of a flat-sided ring: a rectangle between two opposite corners."""
     (left, bottom), (right, top) = low, high
-    points = ((left, bottom), (right, bottom), (right, top), (left, top), (left, bottom))
-    return Sheet("", (Line(Kind.OUTLINE, points),), (Region(Fill.SEAL, points),))
+    return ((left, bottom), (right, bottom), (right, top), (left, top))
 
 
 def axis(left: float, right: float, y: float = 0.0) -> Sheet:

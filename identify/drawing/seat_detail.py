@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 
-from identify.drawing.ends import Sort, sort_of
+from identify.drawing.ends import Sort, drawn_of, sort_of
 from identify.drawing.flanges import flange_pattern
 from identify.drawing.outline import (
     Fill,
@@ -17,8 +17,9 @@ from identify.drawing.outline import (
     ThreadRun,
 )
 from identify.drawing.proportions import sizes
-from identify.drawing.revolved import axis, joined
+from identify.drawing.revolved import axis, joined, moved
 from identify.drawing.seat_words import angle_words, is_cone, main_seat
+from identify.drawing.views import section
 from identify.frozen import replace
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import Feature
@@ -37,7 +38,8 @@ def seat_detail(
     """Lay a lookalike over a candidate where they differ most visibly.
 
     Flanges: heads and bolt patterns on one centre. Seats: both cones from one apex. Where the
-    seats are alike: both threads from one crest.
+    seats are alike: both threads from one crest. Two that have nothing to lay over each other, a
+    cone and a port, stand side by side.
 
     Args:
         end_a: The candidate, drawn solid.
@@ -47,8 +49,13 @@ def seat_detail(
         told_apart: What tells the two apart, in sentences, for the words of the sheet.
     """
     title = f"{end_a.title} (solid) and {end_b.title} (dashed)"
-    if Sort.FLANGE in (sort_of(end_a), sort_of(end_b)) and sort_of(end_a) is sort_of(end_b):
+    sorts = {sort_of(end_a), sort_of(end_b)}
+    if sorts == {Sort.FLANGE}:
         sheet, told = _flanges(end_a, end_b), "Heads and bolt patterns on one centre."
+    elif not _can_be_laid_over(end_a, end_b):
+        sheet = _beside(end_a, thread_a, end_b, thread_b)
+        title = f"{end_a.title} (left) and {end_b.title} (right)"
+        told = "Too unlike to be laid over each other, so they stand side by side at one scale."
     elif _seats_differ(end_a, end_b) or thread_a is None or thread_b is None:
         sheet, told = _cones(end_a, thread_a, end_b, thread_b), "Seats from one apex on the axis."
     else:
@@ -57,9 +64,32 @@ def seat_detail(
         f"{title}. {told}",
         *told_apart,
         "Drawn to scale; lengths without a figure in the tables are proportions.",
-        "Where both lines run together the picture cannot tell the two apart.",
+        "Where both lines run together the picture cannot tell the two apart."
+        if "(dashed)" in title
+        else "",
     )
     return replace(sheet, title=title, words=words)
+
+
+def _can_be_laid_over(end_a: EndConnection, end_b: EndConnection) -> bool:
+    """Tell whether the two have seats or threads that can be drawn from one point."""
+    if {sort_of(end_a), sort_of(end_b)} - {Sort.MALE, Sort.SWIVEL, Sort.PORT}:
+        return False
+    both_cones = all(
+        is_cone(main_seat(end)) and main_seat(end).shape is not Shape.CHAMFER
+        for end in (end_a, end_b)
+    )
+    return both_cones or sort_of(end_a) is sort_of(end_b)
+
+
+def _beside(
+    end_a: EndConnection, thread_a: Thread | None, end_b: EndConnection, thread_b: Thread | None
+) -> Sheet:
+    """Return both cut, side by side on one axis."""
+    one, other = section(drawn_of(end_a, thread_a).part), section(drawn_of(end_b, thread_b).part)
+    apart = 0.1 * (one.bounds()[3] - one.bounds()[1])
+    right = moved(other, (one.bounds()[2] + apart - other.bounds()[0], 0.0))
+    return joined(one, right)
 
 
 def _seats_differ(end_a: EndConnection, end_b: EndConnection) -> bool:
@@ -158,8 +188,8 @@ def _threads(thread_a: Thread, thread_b: Thread) -> Sheet:
 
 
 def _flanges(end_a: EndConnection, end_b: EndConnection) -> Sheet:
-    solid = flange_pattern(end_a, Kind.OUTLINE, inside=False)
-    dashed = flange_pattern(end_b, Kind.HIDDEN, inside=False)
+    solid = flange_pattern(end_a, Kind.OUTLINE)
+    dashed = flange_pattern(end_b, Kind.HIDDEN)
     _, _, right, top = joined(solid, dashed).bounds()
     upright = Sheet("", (Line(Kind.CENTRE, ((0.0, -top - 2.0), (0.0, top + 2.0))),))
     notes = []

@@ -45,7 +45,9 @@ def svg(sheet: Sheet, scale: float = 1.0) -> str:
     body = []
     for region in regions:
         if region.fill is Fill.SEAL:
-            body.append(f'<path class="seal" d="{paper.path(region.points)}Z" fill="#444"/>')
+            body.append(
+                f'<path class="seal" d="{paper.path(region.points)}Z" fill="#444" stroke="none"/>'
+            )
         else:
             segments = hatch_lines(region, HATCH_MM / scale)
             drawn = "".join(paper.path(segment) for segment in segments)

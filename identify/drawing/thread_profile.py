@@ -4,15 +4,26 @@ import math
 
 from identify.drawing.outline import Kind, Line, Point, Region, ThreadRun
 
-DOTS_FOR_TEETH = 6.0  # below this many dots a pitch, teeth blur
+DOTS_FOR_TEETH = 6.0  # below this many dots a pitch, teeth blur with the hatching
+DOTS_OUTSIDE = 3.2  # the same where the thread is seen from outside, with nothing behind it
+DOTS_FOR_CRESTS = 1.9  # below this many dots a pitch, not even the crests can be drawn one by one
 
 
-def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
+def dots_for_teeth(run: ThreadRun) -> float:
+    """Return how many dots a pitch needs for teeth that can be seen."""
+    outside = run.cut is None and run.kind is Kind.THREAD
+    return DOTS_OUTSIDE if outside else DOTS_FOR_TEETH
+
+
+def thread_lines(
+    run: ThreadRun, teeth: bool, crests: bool = False
+) -> tuple[tuple[Line, ...], tuple[Region, ...]]:
     """Return the lines and the cut region of a run of thread.
 
     Args:
         run: The thread.
         teeth: Draw every tooth; else crest line solid and root line dashed.
+        crests: Where teeth are not drawn and the thread is seen from outside: draw its crests.
 
     Returns:
         Lines and regions [mm]; regions only where the thread is cut.
@@ -27,6 +38,11 @@ def thread_lines(run: ThreadRun, teeth: bool) -> tuple[tuple[Line, ...], tuple[R
         if run.cut is None and run.kind is Kind.THREAD:
             lines += [Line(Kind.HATCH, piece) for piece in _crests_outside(run)]
         return tuple(lines), regions
+    if run.cut is None and run.kind is Kind.THREAD:
+        across = _crests_outside(run) if crests else [root]
+        kind = Kind.HATCH if crests else Kind.HIDDEN
+        ends = [Line(run.kind, (root[at], profile[at])) for at in (0, 1)]
+        return (Line(run.kind, profile), *ends, *(Line(kind, piece) for piece in across)), regions
     return (Line(run.kind, profile), Line(Kind.HIDDEN, root)), regions
 
 
@@ -62,6 +78,8 @@ def _teeth(run: ThreadRun) -> tuple[Point, ...]:
     step, pitch = _away(run), run.pitch_mm
     flank = min(0.5, run.depth_mm / pitch * math.tan(math.radians(run.flank_angle_deg / 2)))
     crest = (1 - 2 * flank) * _crest_share(run)
+    gone = min(run.worn_mm, 0.9 * run.depth_mm) / run.depth_mm  # of the height of a tooth
+    lower, crest, flank = step * gone, crest + 2 * flank * gone, flank * (1 - gone)
     places = (
         (0.5 - crest / 2 - flank, True),
         (0.5 - crest / 2, False),
@@ -72,7 +90,7 @@ def _teeth(run: ThreadRun) -> tuple[Point, ...]:
     for tooth in range(tooth_count(run)):
         for place, at_root in places:
             x, y = _along(run, (tooth + place) * pitch)
-            points.append((x, y + step if at_root else y))
+            points.append((x, y + (step if at_root else lower)))
     points.append(_root_line(run)[1])
     return tuple(points)
 
@@ -89,6 +107,9 @@ def _crest_share(run: ThreadRun) -> float:
 
 
 def _crests_outside(run: ThreadRun) -> list[tuple[Point, Point]]:
-    """Return the crest edges across the visible flank, leaning by half a pitch a half turn."""
-    lean = run.pitch_mm / 4
+    """Return the crest edges across the visible flank, down to the axis.
+
+    On the side that is seen a right-hand helix runs to the right as it goes down.
+    """
+    lean = run.pitch_mm / 4 * (1 if run.start[1] > 0 else -1) * (-1 if run.left_hand else 1)
     return [((x, y), (x + lean, 0.0)) for x, y in crest_points(run)]

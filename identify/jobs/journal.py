@@ -9,7 +9,6 @@ interview goes on in a new one. Files of `whichend-interview/1` hold one intervi
 first end of the first hose; they are read and written on as they are.
 """
 
-import json
 import os
 import zlib
 from contextlib import suppress
@@ -24,12 +23,18 @@ from identify.interview.session import Event
 from identify.jobs.fact_records import entry_of, line_of
 from identify.jobs.facts import FIRST, Place, Step
 from identify.jobs.job import Entry, Job, job_of
+from identify.jobs.lines import (
+    append_records,
+    drop_torn_line,
+    keep_name,
+    open_lines,
+    record_in,
+)
 from identify.jobs.locks import InUseError, Lock
 from identify.jobs.reference import reference_of, reference_said
 
 FORMAT = "whichend-job/1"
 FORMATS = (FORMAT, "whichend-interview/1")
-LONGEST_LINE = 400_000  # bytes; an answer takes a few hundred, a claim may name every end
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +96,7 @@ class Journal:
         """
         try:
             path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            file = _opened(path, os.O_CREAT | os.O_EXCL)
+            file = open_lines(path, os.O_CREAT | os.O_EXCL)
         except FileExistsError:
             raise
         except OSError as error:
@@ -105,7 +110,7 @@ class Journal:
             with suppress(OSError):
                 path.unlink()  # nothing in it was ever called saved
             raise
-        _keep_name(path.parent)
+        keep_name(path.parent)
         return journal
 
     @classmethod
@@ -123,8 +128,8 @@ class Journal:
             if now is None or unread or not _same(kept, now):
                 why = _why_not(unread, gone=now is None)
                 raise RecordError(f"{kept.path.name} cannot be written on: {why}.")
-            file = _opened(kept.path, 0)
-            _drop_torn_line(file, kept.path)
+            file = open_lines(kept.path, 0)
+            drop_torn_line(file, kept.path)
         except OSError as error:
             lock.release()
             raise RecordError(f"{kept.path} cannot be opened ({reason(error)}).") from None
@@ -153,14 +158,7 @@ class Journal:
         self._lock.release()
 
     def _append(self, *records: dict[str, Any]) -> None:
-        lines = (json.dumps(each, ensure_ascii=False, separators=(",", ":")) for each in records)
-        left = "".join(f"{line}\n" for line in lines).encode("utf-8", "surrogatepass")
-        try:
-            while left:
-                left = left[os.write(self._file, left) :]
-            os.fsync(self._file)
-        except OSError as error:
-            raise RecordError(f"{self.path} cannot be written ({reason(error)}).") from None
+        append_records(self._file, self.path, *records)
 
 
 def read_job(path: Path) -> Kept | None:
@@ -170,7 +168,7 @@ def read_job(path: Path) -> Kept | None:
     except OSError:
         return None
     first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
-    header = _record(first)
+    header = record_in(first)
     when = moment(header.get("begun"))
     if header.get("format") not in FORMATS or when is None:
         return None
@@ -178,7 +176,7 @@ def read_job(path: Path) -> Kept | None:
     unread = 0
     for line in lines:
         try:
-            entries.append(entry_of(_record(line)))
+            entries.append(entry_of(record_in(line)))
         except RecordError:  # damaged, or of a later version: what stands round it still counts
             unread += 1
     job = job_of(_reference(header, path), str(header["begun"]), entries)
@@ -202,7 +200,7 @@ def write_anew(kept: Kept, entries: tuple[Entry, ...]) -> None:
         fresh.unlink(missing_ok=True)
         Journal.begin(fresh, kept.job.begun, entries, kept.job.reference).close()
         fresh.replace(path)
-        _keep_name(path.parent)
+        keep_name(path.parent)
     except OSError as error:
         raise RecordError(f"{path} cannot be written anew ({reason(error)}).") from None
     finally:
@@ -239,15 +237,6 @@ def _reference(header: dict[str, Any], path: Path) -> str:
         return reference_of(zlib.crc32(path.stem.encode("utf-8", "replace")))
 
 
-def _record(line: bytes) -> dict[str, Any]:
-    """Return the JSON object of a line, an empty one if it holds none."""
-    try:
-        record = json.loads(line) if len(line) <= LONGEST_LINE else None
-    except (ValueError, RecursionError):
-        return {}
-    return record if isinstance(record, dict) else {}
-
-
 def moment(begun: object) -> datetime | None:
     """Return when an interview began; files of old say it in local time, without a zone."""
     try:
@@ -264,24 +253,3 @@ def _why_not(unread: int, *, gone: bool) -> str:
         lines = "1 line" if unread == 1 else f"{unread} lines"
         return f"{lines} in it cannot be read, by this version or with these tables"
     return "it was changed or finished meanwhile"
-
-
-def _opened(path: Path, more: int) -> int:
-    flags = os.O_RDWR | os.O_APPEND | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
-    return os.open(path, flags | more, 0o600)
-
-
-def _drop_torn_line(file: int, path: Path) -> None:
-    data, _ = read_regular(path)
-    if data and not data.endswith(b"\n"):
-        os.ftruncate(file, data.rfind(b"\n") + 1)
-
-
-def _keep_name(folder: Path) -> None:
-    """Bring a new name in a folder onto the disk, where the system can be asked to."""
-    with suppress(OSError):
-        number = os.open(folder, os.O_RDONLY)  # Windows opens no folder
-        try:
-            os.fsync(number)
-        finally:
-            os.close(number)

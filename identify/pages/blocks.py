@@ -1,6 +1,11 @@
 """What a page is made of, on every face: paragraphs with a tone, tables, rows that stand as set."""
 
-from identify.frozen import NamedTuple, StrEnum
+from __future__ import annotations
+
+from identify.frozen import TYPE_CHECKING, NamedTuple, StrEnum
+
+if TYPE_CHECKING:
+    from identify.drawing.outline import Sheet
 
 
 class Tone(StrEnum):
@@ -49,10 +54,15 @@ class Rows(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A drawing as SVG, and in words for text; without words it is for paper only."""
+    """A drawing, set as large as a page allows, `rows` high at most; in words where none can be.
 
-    svg: str
-    words: str = ""
+    With a `label` it is a strip of exactly so many rows behind it, without notes and scale; strips
+    under each other are drawn to one scale if their sheets are equally large.
+    """
+
+    sheet: Sheet
+    rows: int = 18
+    label: str = ""
 
 
 BLANK = Block("")

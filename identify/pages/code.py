@@ -1,14 +1,13 @@
 """A reference as a code that a scanner reads; the library is imported only here, when asked for."""
 
 from identify.jobs.reference import scanned
-from identify.pages.blocks import Picture
 
 QUIET = 4  # modules round the code that stay white (ISO/IEC 18004)
 MODULES = 21 + 2 * QUIET  # of version 1, which holds every reference; from side to side
 
 
-def code_of(reference: str, side_mm: float) -> Picture:
-    """Return the code of a reference with its white border, `side_mm` from side to side.
+def code_of(reference: str, side_mm: float) -> str:
+    """Return the code of a reference as SVG with its white border, `side_mm` from side to side.
 
     A quarter of it may be lost and it is still read (level Q).
     """
@@ -24,7 +23,7 @@ def code_of(reference: str, side_mm: float) -> Picture:
             elif not dark and start is not None:
                 path += f"M{start} {y}h{x - start}v1h{start - x}z"
                 start = None
-    return Picture(
+    return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="code" width="{side_mm:g}mm" '
         f'height="{side_mm:g}mm" viewBox="0 0 {MODULES} {MODULES}" role="img" '
         f'shape-rendering="crispEdges">\n<title>{scanned(reference)}</title>\n'

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from identify.drawing.ends import half_section
+from identify.drawing.ends import asked_view
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
@@ -141,5 +141,5 @@ def _thread(end: EndConnection, thread: Thread | None) -> Iterator[Entry]:
 
 
 def picture_words(catalogue: Catalogue, end: EndConnection, ask: Feature | None = None) -> str:
-    """Return the half-section of an end in words, with the dimension that is asked for."""
-    return half_section(end, catalogue.thread_of(end), ask).described
+    """Return the drawing of an end in words, with the dimension that is asked for."""
+    return asked_view(end, catalogue.thread_of(end), ask).described

@@ -20,8 +20,8 @@ p.mark, p.sign { display: grid; grid-template-columns: auto 1fr; column-gap: .5e
 .warn { font-weight: bold; } small { display: block; font-size: 1em; font-weight: normal; }
 table { border-collapse: collapse; margin: .2em 0 .5em; } tr { break-inside: avoid; }
 th, td { border: .2mm solid #888; padding: .1em .5em; text-align: left; vertical-align: top; }
-pre { font: inherit; margin: 0; } figure { margin: .3em 0; break-inside: avoid; }
-figure svg { max-width: 100%; height: auto; }
+pre { font: .9em/1.25 monospace; margin: 0 0 .3em; overflow-x: auto; }
+figure { margin: .3em 0; break-inside: avoid; } figure svg { max-width: 100%; height: auto; }
 """
 
 
@@ -55,9 +55,22 @@ def html_of(blocks: Iterable[Block | Table | Rows | Picture]) -> str:
     return "".join(_element(block) for block in blocks if block != BLANK)
 
 
+def figure(svg_text: str) -> str:
+    """Return an SVG image as a part of a page; the only text that is taken as markup."""
+    return f"<figure>{svg_text}</figure>\n"
+
+
+def _scale(bounds: tuple[float, float, float, float]) -> float:
+    """Return the largest usual scale at which a drawing leaves room for its labels on a page."""
+    across = bounds[2] - bounds[0]
+    return next((scale for scale in (2.0, 1.0, 0.5) if across * scale <= 75.0), 0.2)
+
+
 def _element(block: Block | Table | Rows | Picture) -> str:
     if isinstance(block, Picture):
-        return f"<figure>{block.svg}</figure>\n"
+        from identify.drawing.svg import svg  # half a start to import, and few pages are drawn
+
+        return figure(svg(block.sheet, _scale(block.sheet.bounds())))
     if isinstance(block, Rows):
         return f"<pre>{escape(chr(10).join(block.rows))}</pre>\n"
     if isinstance(block, Table):

@@ -8,7 +8,7 @@ from identify.frozen import NamedTuple
 from identify.pages.blocks import BLANK, Block, Picture, Tone
 from identify.pages.code import MODULES, code_of
 from identify.pages.handed import Handed, HandedEnd, day_of
-from identify.pages.html import division, document
+from identify.pages.html import division, document, figure
 from identify.pages.text import wrap
 from identify.transliterate import inert, plain
 
@@ -91,7 +91,7 @@ def label_page(sheet: Handed, size: LabelSize = USUAL) -> str:
             f"A label of {size} mm is too small for a code; it takes {least * 2.4:.0f} by "
             f"{least:.0f} mm or more. Name another with --label-size."
         )
-    code = [code_of(sheet.job.reference, round(side, 2))]
+    code = figure(code_of(sheet.job.reference, round(side, 2)))
     labels = []
     for end in _ends(sheet):
         point, blocks = _set(sheet, end, size, side)

@@ -17,7 +17,7 @@ def markdown_of(blocks: Iterable[Block | Table | Rows | Picture]) -> str:
     parts: list[str] = []
     for block in blocks:
         if isinstance(block, Picture):
-            parts += [_text(block.words)] if block.words else []
+            parts.append(_text(block.sheet.described))
         elif isinstance(block, Rows):
             parts.append("\n".join(f"    {row}" for row in block.rows))
         elif isinstance(block, Table):

@@ -38,6 +38,7 @@ KEYS = (
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
+    ("i", "what words mean, the parts of an end, lessons on families and lookalikes"),
     ("c", "colours: dark, sunlight, terminal"),
     ("n", "next end, next hose, next job, or the same answers again; asks which"),
     ("q or Ctrl+C", "leave; every answer is already saved"),

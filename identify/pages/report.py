@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 
 from identify.drawing.ends import half_section
-from identify.drawing.svg import svg
 from identify.jobs.journal import Kept
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -13,7 +12,7 @@ from identify.model.verdict import VerdictKind, percent
 from identify.pages.blocks import BLANK, Block, Picture, Table, Tone, labelled
 from identify.pages.code import code_of
 from identify.pages.handed import Handed, HandedEnd, hose_facts
-from identify.pages.html import division, document
+from identify.pages.html import division, document, figure
 from identify.pages.jobs import end_record, fact_blocks
 from identify.pages.words import bolts_words, rating_words, seat_words, several, thread_words
 from identify.reasoning.engine import Engine
@@ -43,7 +42,7 @@ def report_blocks(sheet: Handed, kept: Kept, engine: Engine) -> list[Part]:
 def report_page(sheet: Handed, kept: Kept, engine: Engine) -> str:
     """Return the report as a document that prints on A4 and on Letter."""
     ends = [division("end", _end(end, engine)) for hose in sheet.hoses for end in hose.ends]
-    code = [code_of(sheet.job.reference, CODE_MM)]
+    code = figure(code_of(sheet.job.reference, CODE_MM))
     head = division("head", division("told", _head(sheet, kept)), code)
     tail = division("end", _cautions(engine.book))
     return document(f"Report {sheet.job.reference}", head + "".join(ends) + tail, _STYLE)
@@ -91,8 +90,7 @@ def _row(row: EndConnection, catalogue: Catalogue, *, named: bool) -> Iterable[P
     yield Block(f"{head}: {row.named}", Tone.HEAD)
     if row.refuse:
         yield Block(f"Leave it alone. {row.refuse}", Tone.WARN, mark="!!! ")
-    drawn = half_section(row, thread := catalogue.thread_of(row))
-    yield Picture(svg(drawn, _scale(drawn.bounds())), drawn.described)
+    yield Picture(half_section(row, thread := catalogue.thread_of(row)))
     told = {
         "Form": row.form,
         "Standards": ", ".join(row.standards) or "none named in the tables",
@@ -106,12 +104,6 @@ def _row(row: EndConnection, catalogue: Catalogue, *, named: bool) -> Iterable[P
     }
     yield from (labelled(name, text) for name, text in told.items() if text)
     yield Block(f"The tables describe {row.id}, not the part in your hand.", Tone.QUIET)
-
-
-def _scale(bounds: tuple[float, float, float, float]) -> float:
-    """Return the largest usual scale at which a drawing leaves room for its labels on a page."""
-    across = bounds[2] - bounds[0]
-    return next((scale for scale in (2.0, 1.0, 0.5) if across * scale <= 75.0), 0.2)
 
 
 def _cautions(book: RuleBook) -> list[Block]:

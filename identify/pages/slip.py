@@ -17,7 +17,7 @@ from identify.pages.handed import (
     hose_facts,
     shape_words,
 )
-from identify.pages.html import division, document
+from identify.pages.html import division, document, figure
 from identify.pages.text import WIDTH, text_of
 
 CODE_MM = 20.0
@@ -86,7 +86,7 @@ def slip_page(sheet: Handed, book: RuleBook) -> str:
             division(
                 "head",
                 division("told", _head(sheet, hose), division("facts", _facts(sheet, hose))),
-                [code_of(sheet.job.reference, CODE_MM)],
+                figure(code_of(sheet.job.reference, CODE_MM)),
             ),
             division("ends", *(division("end", _end(end)) for end in hose.ends)),
             division("cautions", _cautions(book)),

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
+LABEL = 9  # columns of the label before a strip
 _UNITS = ("mm", "deg", "bar", "tpi", "in", "min")
 _BLANKS = str.maketrans("\n\v\f\r", "    ")
 HELD = "\N{NO-BREAK SPACE}"
@@ -69,7 +70,11 @@ def _filled(text: str, width: int, head: str, *, part_words: bool) -> list[str]:
 
 
 def text_of(
-    blocks: Iterable[Block | Table | Rows | Picture], width: int = WIDTH, *, numbered: bool = False
+    blocks: Iterable[Block | Table | Rows | Picture],
+    width: int = WIDTH,
+    *,
+    numbered: bool = False,
+    style: str = "",
 ) -> str:
     """Return a page as text that ends with a line feed.
 
@@ -77,6 +82,7 @@ def text_of(
         blocks: The page.
         width: Columns.
         numbered: Number what can be picked, from 1.
+        style: How pictures are drawn, empty for what they show in words.
     """
     rows: list[str] = []
     picks = 0
@@ -84,7 +90,7 @@ def text_of(
         if isinstance(block, Rows):
             rows += block.rows
         elif isinstance(block, Picture):
-            rows += wrap(block.words, width) if block.words else []
+            rows += picture_rows(block, width, block.rows, style)
         elif isinstance(block, Table):
             rows += _table(block.header, block.rows, width)
         else:
@@ -94,6 +100,31 @@ def text_of(
             for text in block.under:
                 rows += wrap(text, width, " " * len(head), part_words=True)
     return "\n".join(rows) + "\n"
+
+
+def picture_rows(picture: Picture, width: int, rows: int, style: str) -> list[str]:
+    """Return a picture as rows of text; in words without a style, or where it finds no room."""
+    if style and picture.label:
+        return _strip(picture, width, style)
+    if style:
+        from identify.drawing.render import render
+        from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
+
+        tall = min(picture.rows, rows)
+        if width >= FEWEST_COLUMNS and tall >= FEWEST_ROWS:
+            return list(render(picture.sheet, width, tall, style))
+    return wrap(picture.sheet.described, width)
+
+
+def _strip(picture: Picture, width: int, style: str) -> list[str]:
+    from identify.drawing.render import render_sign
+    from identify.drawing.style import Style
+
+    room = max(width - LABEL, 1)
+    drawn = render_sign(picture.sheet, picture.sheet.bounds(), room, picture.rows, Style(style))
+    middle = (len(drawn) - 1) // 2
+    heads = [picture.label if row == middle else "" for row in range(len(drawn))]
+    return [f"{head:<{LABEL}}{row}".rstrip() for head, row in zip(heads, drawn, strict=True)]
 
 
 def _table(header: Sequence[str], body: Sequence[Sequence[str]], width: int) -> list[str]:

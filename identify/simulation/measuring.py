@@ -110,3 +110,35 @@ def say(rng: random.Random, part: Part, feature: Feature, person: Person, tool: 
     if isinstance(truth, float) and how is How.CALIPER:
         return say_slope(rng, truth, person)
     return say_word(rng, feature, truth, person)
+
+
+def attempt(
+    seed: str,
+    part: Part,
+    person: Person,
+    feature: Feature,
+    tool: Tool,
+    before: Tool | None,
+    slips: list[str],
+) -> Reading | None:
+    """Return what a person says who may make the mistake of the last attempt again.
+
+    Args:
+        seed: Names the part.
+        part: What is in the hand.
+        person: Who measures.
+        feature: What is measured.
+        tool: With what.
+        before: With what it was measured the last time, None if this is the first.
+        slips: What the attempts before drew on, added to.
+    """
+    own = f"{seed} {feature} {tool} {len(slips)}"
+    model = person.book.observation
+    if before:
+        same = model.repeats_eye if tool is Tool.NONE else model.repeats_tool
+        share = same if before is tool else model.repeats_other_tool
+        if random.Random(f"{own} repeats").random() < share:
+            slips.append(slips[-1])
+            return observe(Attempt(slips[-1], own), part, feature, person, tool)
+    slips.append(own)
+    return observe(Attempt(own, own), part, feature, person, tool)

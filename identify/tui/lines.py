@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from identify.frozen import NamedTuple
-from identify.pages.blocks import Block, Line, Tone
-from identify.pages.text import wrap
+from identify.pages.blocks import Block, Line, Picture, Rows, Tone
+from identify.pages.text import picture_rows, wrap
 
 MOST_PICKS = 9  # digits 1 to 9 on one page
 
@@ -40,10 +40,13 @@ def fit(lines: Iterable[Line], height: int) -> tuple[Line, ...]:
     return (*kept[: height - 1], Line("…", Tone.QUIET))
 
 
-def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ...]:
+def paginate(
+    blocks: Iterable[Block | Picture | Rows], width: int, height: int, style: str = ""
+) -> tuple[Page, ...]:
     """Set blocks on pages of `height` rows; each page numbers its own picks from 1.
 
-    A block longer than a page is parted, no other is; a heading stays with what it heads.
+    A block longer than a page is parted, no other is; a heading stays with what it heads. A picture
+    takes at most a page without the heading above it; `style` is how it is drawn.
     """
     pages: list[Page] = []
     lines: list[Line] = []
@@ -56,22 +59,50 @@ def paginate(blocks: Iterable[Block], width: int, height: int) -> tuple[Page, ..
 
     every = tuple(blocks)
     for block, following in zip(every, (*every[1:], None), strict=False):
-        rows = _set(block, len(picks) + 1, width)
-        full = block.pick and len(picks) == MOST_PICKS
-        headed = block.tone is Tone.HEAD and not block.pick and following is not None
-        kept = len(_set(following, 1, width)) if headed and following else 0
+        if not isinstance(block, Block):
+            rows = _stands(block, width, height, style)
+            full, kept = False, 0
+        else:
+            rows = _set(block, len(picks) + 1, width)
+            full = bool(block.pick) and len(picks) == MOST_PICKS
+            headed = block.tone is Tone.HEAD and not block.pick
+            kept = _kept(following, width, height, style) if headed else 0
         if lines and (full or len(lines) + len(rows) + kept > height):
             turn()
-            rows = _set(block, 1, width)
+            rows = _set(block, 1, width) if isinstance(block, Block) else rows
         while len(rows) > height:
             lines.extend(rows[:height])
             rows = rows[height:]
             turn()
         lines.extend(rows)
-        if block.pick:
+        if isinstance(block, Block) and block.pick:
             picks.append(block.pick)
     turn()
     return tuple(pages)
+
+
+def _kept(following: Block | Picture | Rows | None, width: int, height: int, style: str) -> int:
+    """Return how many rows must stand on one page with the heading above them."""
+    if following is None:
+        return 0
+    if isinstance(following, Block):
+        return len(_set(following, 1, width))
+    return len(_stands(following, width, height, style))
+
+
+def _stands(block: Picture | Rows, width: int, height: int, style: str) -> list[Line]:
+    if isinstance(block, Rows):
+        return [Line(row[:width]) for row in block.rows]
+    return _drawn(block, width, height, style)
+
+
+def _drawn(picture: Picture, width: int, height: int, style: str) -> list[Line]:
+    if picture.label:
+        return [Line(row) for row in picture_rows(picture, width, picture.rows, style)]
+    rows = max(picture.rows, height * 3 // 5)  # the larger the window the larger the picture
+    return [
+        Line(row) for row in picture_rows(picture._replace(rows=rows), width, height - 1, style)
+    ]
 
 
 def _set(block: Block, number: int, width: int) -> list[Line]:

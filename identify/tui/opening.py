@@ -32,6 +32,7 @@ from identify.tui.screens.reading import (
     WhyScreen,
 )
 from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.words import WordScreen, WordsScreen
 
 if TYPE_CHECKING:
     from identify.tui.app import Interview
@@ -93,6 +94,18 @@ def _overlay(app: "Interview", names: str) -> Face:
     return OverlayScreen(app.engine, app.snapshot, one, other, app.style)
 
 
+def _words(app: "Interview", _: str) -> Face:
+    from identify.knowledge.glossary_tables import load_glossary  # read when first asked for
+
+    return WordsScreen(app.engine, app.snapshot, load_glossary())
+
+
+def _word(app: "Interview", pick: str) -> Face:
+    from identify.knowledge.glossary_tables import load_glossary
+
+    return WordScreen(app.engine, app.snapshot, load_glossary(), pick, app.style)
+
+
 def _onward(app: "Interview") -> Face:
     kept = app.autosave
     end, hose = kept.next_place(), kept.next_place(hose=True)
@@ -113,6 +126,8 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "end": _end,
     "picture": _picture,
     "verdict": _verdict,
+    "words": _words,
+    "word": _word,
     "jobs": lambda app, typed: JobsScreen(
         app.engine, app.snapshot, partial(jobs_found, app), typed
     ),

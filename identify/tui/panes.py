@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from identify.drawing.ends import half_section
+from identify.drawing.ends import asked_view
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
 from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, Style
@@ -152,8 +152,8 @@ def drawn(
     width: int,
     height: int,
 ) -> tuple[str, ...]:
-    """Return the rows of a half-section, drawn once for each size and question."""
-    sheet = half_section(end, engine.catalogue.thread_of(end), ask)
+    """Return the rows of a drawing, made once for each size and question."""
+    sheet = asked_view(end, engine.catalogue.thread_of(end), ask)
     return render(sheet, width, height, style)
 
 
@@ -191,4 +191,6 @@ def overlay_lines(
     if rows < FEWEST_ROWS or width < FEWEST_COLUMNS:
         return tuple(words[:height])
     drawing = (Line(row) for row in render(sheet, width, rows, style))
-    return (caption("Leading end solid, lookalike dashed", width), *drawing, *words)
+    beside = sheet.title.endswith("(right)")
+    how = "left, lookalike right" if beside else "solid, lookalike dashed"
+    return (caption(f"Leading end {how}", width), *drawing, *words)

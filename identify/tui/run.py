@@ -8,6 +8,7 @@ import threading
 import traceback
 from contextlib import suppress
 
+from textual.app import App
 from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
@@ -55,18 +56,16 @@ def run(
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
     app = Guarded(engine, autosave, habits, saved=saved, offer=offer, theme=theme, spare=spare)
-    terminal = Terminal()
     try:
-        status = asyncio.run(_with_signals(app, terminal))
+        status = run_guarded(app)
     finally:
-        terminal.restore()
         autosave.let_go()
     _farewell(app, autosave, status)
     return status
 
 
-class Guarded(Interview):
-    """The interview with a crash that names a file instead of showing its insides."""
+class Guard(App[int]):
+    """An app with a crash that names a file instead of showing its insides."""
 
     crash: str = ""
 
@@ -82,6 +81,19 @@ class Guarded(Interview):
     def _fatal_error(self) -> None:
         self.crash = self.crash or traceback.format_exc()
         self._close_messages_no_wait()
+
+
+class Guarded(Guard, Interview):
+    """The interview, guarded."""
+
+
+def run_guarded(app: Guard) -> int:
+    """Run an app on the real terminal, leave that as it was, and return the exit status."""
+    terminal = Terminal()
+    try:
+        return asyncio.run(_with_signals(app, terminal))
+    finally:
+        terminal.restore()
 
 
 def _told(renderables: tuple[object, ...]) -> str:
@@ -111,7 +123,7 @@ def ending_signals() -> list[int]:
     return sorted(numbers)
 
 
-async def _with_signals(app: Guarded, terminal: Terminal) -> int:
+async def _with_signals(app: Guard, terminal: Terminal) -> int:
     loop = asyncio.get_running_loop()
     last_resort: list[threading.Timer] = []
 
@@ -138,8 +150,7 @@ async def _with_signals(app: Guarded, terminal: Terminal) -> int:
 
 def _farewell(app: Guarded, autosave: Autosave, status: int) -> None:
     with suppress(OSError, OutputError):  # the terminal may be gone
-        if app.crash:
-            print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
+        tell_crash(app)
         if autosave.trouble:
             print(f"whichend: {autosave.trouble}", file=sys.stderr)
         elif app.snapshot.state.answers and status:
@@ -151,6 +162,12 @@ def _farewell(app: Guarded, autosave: Autosave, status: int) -> None:
                 print("whichend: saved. The next start offers to go on.")
             else:
                 print("whichend: saved.")
+
+
+def tell_crash(app: Guard) -> None:
+    """Say where a fault of the program is written, if there was one."""
+    if app.crash:
+        print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
 
 
 def _log(crash: str) -> str:

@@ -1,19 +1,17 @@
 """Whole interviews with simulated people: how many questions and minutes to the verdict."""
 
-import random
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from identify.interview.session import Again, Enough, GivenUp, Observed, SessionState, apply
 from identify.model.feature import FEATURES, Feature, applies
-from identify.model.reading import Reading
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
 from identify.reasoning.openings import Offer
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.suspects import contradicting
-from identify.simulation.measuring import NOT_SIMULATED, Attempt, observe, sharpest
+from identify.simulation.measuring import NOT_SIMULATED, attempt, sharpest
 from identify.simulation.parts import Part
 from identify.simulation.people import Person
 
@@ -81,9 +79,11 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
         ask = last[doubt] if doubt else choose(Standing(engine, now, state, warnings, bool(first)))
         if ask is None:
             break
-        feature, _, time = ask
+        feature, tool, time = ask
         questions, minutes = questions + 1, minutes + time
-        reading = _attempt(seed, part, person, ask, last.get(feature), slips)
+        before, tried = last.get(feature), slips.setdefault(feature, [])
+        tool_before = before[1] if before else None
+        reading = attempt(seed, part, person, feature, tool, tool_before, tried)
         again = bool(state.answer(feature))
         retakes += again
         if reading:
@@ -92,29 +92,6 @@ def hold(seed: str, engine: Engine, part: Part, person: Person, choose: Choose) 
             state = apply(state, Enough(feature) if again else GivenUp(feature))
         last[feature] = ask
     return Course(kind, tuple(groups), state, questions, minutes, retakes)
-
-
-def _attempt(
-    seed: str,
-    part: Part,
-    person: Person,
-    ask: Ask,
-    before: Ask | None,
-    slips: dict[Feature, list[str]],
-) -> Reading | None:
-    """Return what a person says, who may make the mistake of the last attempt again."""
-    feature, tool, _ = ask
-    made = slips.setdefault(feature, [])
-    own = f"{seed} {feature} {tool} {len(made)}"
-    model = person.book.observation
-    if before:
-        same = model.repeats_eye if tool is Tool.NONE else model.repeats_tool
-        share = same if before[1] is tool else model.repeats_other_tool
-        if random.Random(f"{own} repeats").random() < share:
-            made.append(made[-1])
-            return observe(Attempt(made[-1], own), part, feature, person, tool)
-    made.append(own)
-    return observe(Attempt(own, own), part, feature, person, tool)
 
 
 def _doubtful(

@@ -10,7 +10,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from identify.drawing.ends import half_section
+from identify.commands.show import VIEWS
+from identify.drawing.ends import View, half_section
 from identify.entry import main
 from identify.model.verdict import Hazard
 from identify.pages.end import SHOWN_NEVER
@@ -112,3 +113,31 @@ def test_a_picture_bears_the_dimensions_and_is_written_once(
 
     assert main(["show", name, "--svg", "-"]) == 0
     assert capsys.readouterr().out == drawn
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_an_end_can_be_drawn_in_every_view_and_is_told_under_it(view: str, capsys) -> None:
+    assert main(["show", "flare37:-8:male", "--view", view, "--drawing", "ascii"]) == 0
+    rows = capsys.readouterr().out.splitlines()
+    assert any(" mm, 1 column = " in row for row in rows)
+    assert "Proportions are not to scale" in " ".join(rows[-3:])
+    assert any("half 37" in row for row in rows) is (view == "section")
+
+
+def test_the_views_are_those_of_the_drawings() -> None:
+    assert tuple(View) == VIEWS
+
+
+def test_a_view_and_json_are_refused_together(capsys) -> None:
+    assert main(["show", "flare37:-8:male", "--view", "bench", "--json"]) == 2
+    assert "--view" in capsys.readouterr().err
+
+
+def test_a_view_can_be_had_as_svg(tmp_path: Path) -> None:
+    for view in ("bench", "section"):
+        file = tmp_path / f"{view}.svg"
+        assert main(["show", "orfs:-8:male", "--view", view, "--svg", str(file)]) == 0
+        assert ElementTree.parse(file).getroot().tag.endswith("svg")
+    texts = [(tmp_path / f"{view}.svg").read_text() for view in ("bench", "section")]
+    assert ">groove<" not in texts[0]
+    assert ">groove<" in texts[1]

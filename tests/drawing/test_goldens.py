@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from identify.drawing.bench import Look
+from identify.drawing.ends import bench_view, named_section
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
 from tests.drawing.parts import GOLDEN_ENDS, part, sheet_of
@@ -18,7 +20,26 @@ PAIRS = {
     "flanges-61-62": ("flange61:3/4-in:flange", "flange62:3/4-in:flange"),
     "threads-npt-r": ("npt:1/2-NPT:male", "r_taper:R1/2:male"),
 }
-STYLES = {"flare37-male": ("blocks", "ascii")}
+STYLES = {"flare37-male": ("blocks", "ascii"), "bench-flare37": ("blocks", "ascii")}
+BENCHES = {
+    "bench-flare37": "flare37:-8:male",
+    "bench-npt": "npt:1/2-NPT:male",
+    "bench-stud": "port_g_flat:G1/2:male",
+    "bench-o-ring-nose": "cone24_L:12L:female-o-ring-nose",
+    "bench-face-seal": "orfs:-8:male",
+    "bench-port": "orb_un:-8:female",
+    "bench-flange61": "flange61:3/4-in:flange",
+    "bench-square-flange": "flange_jis_square:25:flange-hexagon-bolt",
+    "bench-coupling-socket": "qc7241a:12.5:female",
+    "bench-test-point": "testpoint:M16x2:male",
+}
+NAMED = {
+    "named-flare37": "flare37:-8:male",
+    "named-cone24": "cone24_L:12L:male",
+    "named-o-ring-nose": "cone24_L:12L:female-o-ring-nose",
+    "named-face-seal": "orfs:-8:male",
+    "named-port": "orb_un:-8:female",
+}
 
 
 def pictures() -> dict[str, str]:
@@ -26,6 +47,8 @@ def pictures() -> dict[str, str]:
     out = {}
     sheets = {name: sheet_of(*what) for name, what in GOLDEN_ENDS.items()}
     sheets |= {name: seat_detail(*part(a), *part(b)) for name, (a, b) in PAIRS.items()}
+    sheets |= {name: bench_view(*part(end), Look.BENCH) for name, end in BENCHES.items()}
+    sheets |= {name: named_section(*part(end)) for name, end in NAMED.items()}
     for name, sheet in sheets.items():
         for columns, rows in SIZES:
             for style in ("braille", *STYLES.get(name, ())):

@@ -8,6 +8,7 @@ import pytest
 from identify.errors import TableError
 from identify.knowledge.codec import Codec
 from identify.knowledge.fields import Faults
+from identify.knowledge.glossary_tables import read_glossary
 from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.knowledge.rule_tables import (
     read_cautions,
@@ -226,6 +227,8 @@ def faults_in(text: str) -> list[str]:
                 read_lookalikes(text, "bad.yaml", faults, tables)
             case "caution_table":
                 read_cautions(text, "bad.yaml", faults)
+            case "glossary_table":
+                read_glossary(text, "bad.yaml", faults, tables)
             case other:
                 pytest.fail(f"{other} is no rule file")
     except TableError as error:
@@ -258,5 +261,5 @@ def test_names_are_free_where_no_tables_are_given():
 
 
 def test_every_rule_file_but_those_of_observation_has_bad_files():
-    for kind in ("rule", "question", "lookalike", "caution"):
+    for kind in ("rule", "question", "lookalike", "caution", "glossary"):
         assert any(path.stem.startswith(kind) for path in CASES)

@@ -142,7 +142,7 @@ def scan(svg: str) -> str:
 @pytest.mark.parametrize("number", [0, 1, 1234567, 31**5 - 1])
 def test_a_decoder_reads_the_code_back(number: int) -> None:
     reference = reference_of(number)
-    svg = code_of(reference, 20.0).svg
+    svg = code_of(reference, 20.0)
     assert scan(svg) == f"JOB {reference}"
     assert reference_said(scan(svg)) == reference
     modules = matrix_of(svg)

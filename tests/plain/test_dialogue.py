@@ -419,7 +419,9 @@ def test_help_says_how_and_shows_the_picture_in_words(tmp_path):
     told = after(said, "?")
     assert "- Clean the thread." in told
     assert "Usual mistake: A pipe size is not a diameter" in told
-    assert "The leading end in words: Half section of" in told
+    assert "The leading end in words: " in told
+    assert "from the side: nose to the left" in " ".join(told.split())
+    assert "The seat is" not in told  # it was not asked for yet
     assert told.count("How thick is the thread outside, over its crests?") == 1
 
 

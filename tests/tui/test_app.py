@@ -21,6 +21,7 @@ from identify.tui.messages import Answered, Asked
 from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen, WhyNotScreen
+from identify.tui.screens.words import WordScreen, WordsScreen
 from tests.tui.stage import settle, text_of
 
 Play = Callable[["Interview", Callable[..., Awaitable[None]]], Awaitable[None]]
@@ -391,7 +392,7 @@ def test_every_screen_opens_and_closes(
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "1", *typed("20.9"), "enter")
-        for letter in ("t", "a", "y", "l", "v", "d", "g", "question_mark"):
+        for letter in ("t", "a", "y", "l", "v", "d", "g", "i", "question_mark"):
             await press(letter)
             assert not isinstance(app.screen, InterviewScreen), letter
             await press("b")
@@ -403,6 +404,50 @@ def test_every_screen_opens_and_closes(
         assert isinstance(app.screen, InterviewScreen)
 
     play(engine, tmp_path, act, size=size)
+
+
+def test_one_key_explains_words_on_every_screen_and_leads_on_to_lessons(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press("i")  # on the tools page, before anything was asked
+        assert isinstance(app.screen, WordsScreen)
+        await press("b", *PREPARE, "1", *typed("20.9"), "enter")
+        for letters in (("a",), ("y",), ("l",), ("v",), ("d",), ("g",), ("question_mark",)):
+            await press(*letters, "i")
+            assert isinstance(app.screen, WordsScreen), letters
+            await press("b", "b")
+            assert isinstance(app.screen, InterviewScreen), letters
+        await press("v", "i")
+        shown = text_of(app)
+        assert "Lessons on what leads" in shown
+        assert "Words of the open question" in shown
+        await press("2")
+        assert isinstance(app.screen, WordScreen)
+        family = app.screen.pick
+        assert family.startswith("family ")
+        while not app.screen.page.picks:
+            await press("n")
+        await press("1")
+        assert app.screen.pick.startswith("trap ")
+        assert "Tell apart" in text_of(app)
+
+    play(engine, tmp_path, act)
+
+
+def test_a_word_is_found_by_typing_and_shown_with_its_picture(
+    engine: Engine, tmp_path: Path
+) -> None:
+    async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
+        await press(*PREPARE, "i", "s", *typed("nose"), "enter", "1")
+        shown = text_of(app)
+        assert "The front of an end" in shown
+        assert "1 dot =" in shown
+        before = shown
+        await press("c")  # another look draws it anew
+        assert text_of(app) != before
+
+    play(engine, tmp_path, act)
 
 
 def test_the_verdict_is_written_to_a_file_whose_path_is_shown(

@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identify.drawing.ends import bench_view
 from identify.interview.bare import unit_of
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.verdict import Danger, Hazard
-from identify.pages.blocks import Block, Tone
+from identify.pages.blocks import Block, Picture, Tone
 from identify.pages.text import HELD
 from identify.pages.words import bar, likely_words
 from identify.reasoning.engine import Engine
@@ -19,6 +20,7 @@ from identify.tui.panes import notice_lines, ranking_lines, readings_lines
 from identify.tui.question_pane import Typing, entry_hint, question_lines
 from identify.tui.themes import DARK, NAMES, SUNLIGHT, TERMINAL, after
 from identify.tui.title import title_line
+from tests.shipped import end_of, knowledge
 from tests.tui.world import CONE, ENGINE, GRAVE, HALFWAY, SNAPSHOTS, verdict
 
 WORDS = st.text("abc defgh", min_size=1, max_size=120)
@@ -166,3 +168,24 @@ def test_the_terminal_keeps_its_own_colours() -> None:
 
 def test_colours_go_round() -> None:
     assert [after(name) for name in NAMES] == [*NAMES[1:], NAMES[0]]
+
+
+def test_a_picture_stands_under_its_heading_and_grows_with_the_window() -> None:
+    end = end_of("flare37:-8:male")
+    sheet = bench_view(end, knowledge().catalogue.thread_of(end))
+    blocks = [Block("Before"), Block("An end", Tone.HEAD), Picture(sheet)]
+    tall = {}
+    for height in (22, 38):
+        (page,) = paginate(blocks, 78, height, "braille")
+        texts = [line.text for line in page.lines]
+        assert len(texts) <= height
+        assert texts[1] == "An end"
+        tall[height] = len(texts)
+    assert tall[38] > tall[22] > 0
+
+
+def test_a_picture_is_told_in_words_where_there_is_no_room_for_it() -> None:
+    end = end_of("flare37:-8:male")
+    sheet = bench_view(end, knowledge().catalogue.thread_of(end))
+    (page,) = paginate([Picture(sheet)], 34, 30, "braille")
+    assert "nose to the left" in " ".join(line.text for line in page.lines)

@@ -133,6 +133,8 @@ def common(character: str | None) -> Message | None:
     """Return what a letter means on every screen, None if it has no such meaning."""
     if character == "?":
         return Opened("help")
+    if character == "i":
+        return Opened("words")
     if character == "q":
         return Left()
     if character and character in ALPHABET and character.isupper():

@@ -1,7 +1,9 @@
 """A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
 
+from collections.abc import Sequence
+
 from identify.interview.snapshot import Snapshot
-from identify.pages.blocks import Block, Line, Tone
+from identify.pages.blocks import Block, Line, Picture, Rows, Tone
 from identify.tui.lines import Page, cut, paginate
 from identify.tui.pane import Pane
 from identify.tui.screens.base import Face
@@ -15,11 +17,11 @@ class PagedScreen(Face):
 
     def __init__(self, *args: object, **more: object) -> None:
         super().__init__(*args, **more)  # type: ignore[arg-type]
-        self._blocks: list[Block] = []
-        self._set: tuple[list[Block], int, int, tuple[Page, ...]] | None = None
+        self._blocks: Sequence[Block | Picture | Rows] = ()
+        self._set: tuple[object, tuple[Page, ...]] | None = None
         self.at = 0
 
-    def blocks(self, snapshot: Snapshot) -> list[Block]:
+    def blocks(self, snapshot: Snapshot) -> Sequence[Block | Picture | Rows]:
         """Return what is to be read, in order."""
         raise NotImplementedError
 
@@ -32,10 +34,10 @@ class PagedScreen(Face):
         width, height = self.query_one("#body", Pane).size
         if not width or not height:
             return (Page((), ()),)
-        if self._set is None or self._set[:3] != (self._blocks, width, height):
-            pages = paginate(self._blocks, min(width - 2, 100), height)
-            self._set = self._blocks, width, height, pages
-        return self._set[3]
+        now = self._blocks, width, height, self.style
+        if self._set is None or self._set[0] != now:
+            self._set = now, paginate(self._blocks, min(width - 2, 100), height, self.style)
+        return self._set[1]
 
     @property
     def page(self) -> Page:

@@ -99,7 +99,7 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        return f"n next page   {retake}l label   w write   b go on   q quit"
+        return f"n next page   {retake}l label   w write   b go on   q quit   i lessons"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
@@ -128,7 +128,7 @@ class LookalikesScreen(PagedScreen):
     """What may be taken for the leading end."""
 
     heading = "Lookalikes"
-    about = "1-9 lay it over   b back   ? help"
+    about = "1-9 lay it over   b back   ? help   i lessons"
 
     def __init__(
         self,

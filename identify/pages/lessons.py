@@ -1,0 +1,168 @@
+"""Short lessons: one on each family, one on each trap of lookalikes; pictures and sources computed.
+
+All that is said comes from the tables, the rules and the mating computation.
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+from identify.drawing.bench import Look
+from identify.drawing.ends import bench_view, named_section
+from identify.drawing.seat_detail import seat_detail
+from identify.errors import WhichendError
+from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection, Family
+from identify.model.rule import LookalikeNote
+from identify.model.rulebook import RuleBook
+from identify.model.source import Source
+from identify.pages.blocks import BLANK, Block, Picture, Tone, labelled
+from identify.pages.glossary import TRAP, Page, source_words
+from identify.pages.pair import difference_words, pair_of
+from identify.pages.tables import rows_of
+from identify.pages.words import HAZARDS, end_words
+
+
+def family_lesson(catalogue: Catalogue, book: RuleBook, family: Family) -> Page:
+    """Return a lesson on a family: what it is, how each form looks and is known, its traps.
+
+    A trap can be picked.
+    """
+    blocks: Page = [Block(family.title, Tone.HEAD)]
+    if family.refuse:
+        blocks.append(Block(f"Do not handle this as a hydraulic end: {family.refuse}", Tone.WARN))
+    blocks += [Block(family.about)] if family.about else []
+    if family.also_called:
+        blocks.append(labelled("Also", ", ".join(family.also_called)))
+    ends = middle_of_each_form(rows_of(catalogue, family))
+    for end in ends:
+        thread = catalogue.thread_of(end)
+        blocks += [
+            BLANK,
+            Block(f"{end.form}, for example {end.size}", Tone.HEAD),
+            Picture(bench_view(end, thread, Look.BENCH)),
+            *([labelled("Know it by", end.tell_by)] if end.tell_by else []),
+            labelled("Seals by", end.seal),
+            Picture(named_section(end, thread)),
+        ]
+    traps = traps_of(book, family.key)
+    if traps:
+        blocks += [BLANK, Block("What it is confused with", Tone.HEAD)]
+        blocks += [
+            Block(f"{trap_title(catalogue, note)}. {note.tell_apart}", pick=trap_pick(note))
+            for note in traps
+        ]
+    blocks += [BLANK, Block("Sources", Tone.HEAD)]
+    blocks += [Block(f"Standard: {', '.join(family.standards)}")] if family.standards else []
+    cited = {(end.provenance.source, end.provenance.basis) for end in ends}
+    cited |= {(note.source, note.basis) for note in traps}
+    sources = _sources(catalogue, book)
+    return [*blocks, *(Block(source_words(sources, *each)) for each in sorted(cited))]
+
+
+def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Page:
+    """Return a lesson on two ends that are confused: both as they lie there, one over the other.
+
+    Then what tells them apart, what goes wrong, and what happens on a machine, worked out.
+    """
+    one, other = example_of(catalogue, note)
+    pair = pair_of(catalogue, book, one, other)
+    blocks: Page = [Block(trap_title(catalogue, note), Tone.HEAD)]
+    blocks += [
+        labelled("Tell apart", note.tell_apart),
+        labelled("Goes wrong", note.what_goes_wrong),
+    ]
+    for end in (one, other):
+        sheet = bench_view(end, catalogue.thread_of(end), Look.BENCH)
+        blocks += [BLANK, Block(end_words(end), Tone.HEAD), Picture(sheet)]
+    over = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
+    blocks += [BLANK, Block(over.words[0], Tone.HEAD), Picture(over)]
+    if pair.apart:
+        blocks += [BLANK, Block("What measures the difference", Tone.HEAD)]
+        blocks += [Block(difference_words(each), mark="- ") for each in pair.apart if each.resolved]
+    meetings = [each for each in (pair.together, pair.b_for_a, pair.a_for_b) if each]
+    if meetings:
+        blocks += [BLANK, Block("What happens when one takes the other's place", Tone.HEAD)]
+        for each in meetings:
+            mark, words = HAZARDS.get(each.hazard, ("", "does no harm"))
+            told = f"{each.a} on {each.b}: {each.words}; it {words}. {each.reason}"
+            blocks.append(Block(f"{mark} {told}".strip(), mark="- "))
+    source = source_words(_sources(catalogue, book), note.source, note.basis)
+    return [*blocks, BLANK, labelled("Source", source)]
+
+
+def _sources(catalogue: Catalogue, book: RuleBook) -> dict[str, Source]:
+    return {**catalogue.sources, **{source.key: source for source in book.sources}}
+
+
+def middle_of_each_form(ends: list[EndConnection]) -> list[EndConnection]:
+    """Return one end of every form, of a middle size."""
+    forms: dict[str, list[EndConnection]] = {}
+    for end in ends:
+        forms.setdefault(end.form_key, []).append(end)
+    return [each[len(each) // 2] for each in forms.values()]
+
+
+def traps_of(book: RuleBook, family: str) -> list[LookalikeNote]:
+    """Return what experience says of a family and what is taken for it."""
+    return [note for note in book.lookalikes
+            if family in (note.a.split(":")[0], note.b.split(":")[0])]  # fmt: skip
+
+
+def trap_title(catalogue: Catalogue, note: LookalikeNote) -> str:
+    """Return the two that a note is about, in words."""
+    return " or ".join(_name(catalogue, each) for each in (note.a, note.b))
+
+
+def trap_pick(note: LookalikeNote) -> str:
+    """Return what the lesson of a note is picked by."""
+    return f"{TRAP} {note.a} {note.b}"
+
+
+def trap_named(book: RuleBook, one: str, other: str) -> LookalikeNote:
+    """Return the note on two families, or families with sizes, in either order.
+
+    Raises:
+        WhichendError: Experience says nothing of the two.
+    """
+    for note in book.lookalikes:
+        if {note.a, note.b} == {one, other}:
+            return note
+    raise WhichendError(
+        f'There is no lesson on "{one}" and "{other}" together. "whichend compare" tells two ends '
+        "apart by their figures."
+    )
+
+
+def example_of(catalogue: Catalogue, note: LookalikeNote) -> tuple[EndConnection, EndConnection]:
+    """Return two ends that the note is about: of one gender and thread if there are such."""
+    pairs = [(one, other) for one in _ends(catalogue, note.a) for other in _ends(catalogue, note.b)]
+
+    def unlike(pair: tuple[EndConnection, EndConnection]) -> tuple[bool, bool, float]:
+        one, other = (catalogue.thread_of(end) for end in pair)
+        far = abs(one.major_mm - other.major_mm) if one and other else 0.0
+        return pair[0].gender != pair[1].gender, far > 0.5, far
+
+    best = min(map(unlike, pairs))
+    alike = [pair for pair in pairs if unlike(pair) == best]
+    return alike[len(alike) // 2]
+
+
+def _ends(catalogue: Catalogue, name: str) -> Iterator[EndConnection]:
+    return (end for end in catalogue.ends if end.id.startswith(f"{name}:"))
+
+
+def _name(catalogue: Catalogue, name: str) -> str:
+    family, _, size = name.partition(":")
+    title = catalogue.families[family].title
+    return f"{title}, {size}" if size else title
+
+
+def lesson_json(blocks: Page) -> list[dict[str, Any]]:
+    """Return a lesson as plain values: its paragraphs, and its pictures in words."""
+    return [
+        {"picture": block.sheet.described}
+        if isinstance(block, Picture)
+        else {"label": block.mark.strip(), "text": block.text, "pick": block.pick}
+        for block in blocks
+        if block != BLANK
+    ]

@@ -1,0 +1,97 @@
+"""Progress of a trainee: the confusion table by pair, hit rate, minutes, what comes next."""
+
+from collections.abc import Sequence
+from csv import writer
+from datetime import UTC, datetime
+from io import StringIO
+
+from identify.jobs.exchange import cell_of
+from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
+from identify.pages.html import division, document
+from identify.pages.words import minutes_words, several
+from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
+from identify.practice.record import History
+from identify.practice.room import Room
+from identify.practice.schedule import next_pair
+
+ProgressPage = list[Block | Picture | Rows]
+_COLUMNS = (
+    "trainee", "pair", "what lay there", "answers", "told", "wrong", "guessed or left open",
+    "of the pair could injure", "of the pair minutes", "pair due again",
+)  # fmt: skip
+BAR = 24
+RIGHT, TAKEN, OPEN = "█", "▒", "·"
+_LEGEND = f"By pair and what lay there: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed or left open"
+_STYLE = "body { max-width: 46em; margin: 2em auto; padding: 0 1em; }"
+_LONGEST, _SIDE = 44, 34  # columns of a pair, and of one of the two
+
+
+def progress_blocks(room: Room, history: History) -> ProgressPage:
+    """Return how far a trainee is; of who has done nothing it says so."""
+    done = history.done
+    blocks: ProgressPage = [Block(f"Progress of {history.name}", Tone.HEAD)]
+    if not done:
+        return [*blocks, Block("Nothing answered yet.")]
+    minutes = round(sum(each.seconds for each in done) / 60, 1)
+    blocks.append(
+        Block(
+            f"{several(len(done), 'answer')}, {share_right(done):.0%} right; of the last "
+            f"{min(RECENT, len(done))}, {share_right(done[-RECENT:]):.0%}. "
+            f"{minutes_words(minutes).capitalize()} at it."
+        )
+    )
+    found = progress_of(room, history)
+    blocks += [BLANK, Block(_LEGEND)]
+    blocks += [Rows(rows) for rows in map(_rows, found)]
+    now = datetime.now(UTC)
+    late = sum(1 for each in found if each.due and each.due <= now)
+    pair = next_pair(room.pairs, history, now)
+    words = f"What next: {pair.words}. {several(late, 'pair is', 'pairs are')} due now."
+    return [*blocks, BLANK, Block(words)]
+
+
+def _rows(each: PairProgress) -> tuple[str, ...]:
+    """Return one pair as a picture: for each of the two a bar of what was answered there."""
+    words = each.words if len(each.words) <= _LONGEST else each.words[: _LONGEST - 1] + "…"
+    due = f", again {each.due:%Y-%m-%d}" if each.due else ""
+    grave = f", {each.dangerous} could injure" if each.dangerous else ""
+    rows = [f"{words}: {each.right} of {each.tries}{grave}{due}"]
+    sides = each.pair.sides if each.pair else ("", "")
+    for side, cells in zip(sides, each.cells, strict=True):
+        if whole := sum(cells):
+            size = min(BAR, whole)
+            right, taken = (round(size * count / whole) for count in cells[:2])
+            bar = (RIGHT * right + TAKEN * min(taken, size - right)).ljust(size, OPEN)
+            lay = side if len(side) <= _SIDE else side[: _SIDE - 1] + "…"
+            rows.append(f"   {lay:<{_SIDE}} {bar}")
+    return tuple(rows)
+
+
+def progress_page(room: Room, history: History) -> str:
+    """Return how far a trainee is as a document, to be printed or kept."""
+    body = division("progress", progress_blocks(room, history))
+    return document(f"Practice of {history.name}", body, _STYLE)
+
+
+def progress_table(room: Room, histories: Sequence[History], *, named: bool) -> str:
+    """Return the progress of trainees as comma separated values, a line for each pair and side.
+
+    Args:
+        room: For the words of pairs.
+        histories: Whose.
+        named: Put names; else the trainees are numbered.
+    """
+    out = StringIO()
+    table = writer(out, lineterminator="\n")
+    table.writerow(_COLUMNS)
+    for number, history in enumerate(histories, 1):
+        name = history.name if named else f"trainee {number}"
+        for each in progress_of(room, history):
+            sides = each.pair.sides if each.pair else ("", "")
+            due = f"{each.due:%Y-%m-%d}" if each.due else ""
+            for side, cells in zip(sides, each.cells, strict=True):
+                if sum(cells):
+                    rest = *cells, each.dangerous, f"{each.minutes:.1f}", due
+                    texts = map(cell_of, (name, each.words, side))
+                    table.writerow([*texts, sum(cells), *rest])
+    return out.getvalue()

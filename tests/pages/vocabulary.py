@@ -1,0 +1,53 @@
+"""Every word that a screen may show of tables, rules, drawings and keys."""
+
+import re
+from collections.abc import Iterator
+from itertools import chain
+
+from identify.drawing.ends import drawn_of
+from identify.drawing.seat_words import RINGS, SHAPES
+from identify.model.feature import FEATURES, SEEN
+from identify.pages import words
+from identify.pages.exercise import MARKS, practice_keys
+from identify.pages.question import KEYS
+from identify.practice.exercise import TITLES
+from tests.shipped import knowledge
+
+
+def texts() -> Iterator[str]:
+    """Yield what is shown, in pieces."""
+    catalogue, book = knowledge().catalogue, knowledge().book
+    for info in FEATURES.values():
+        yield from (info.title, info.label, info.words, *info.choices)
+    for question in book.questions:
+        for each in (question, *question.wordings):
+            yield from (each.question, *each.how_to, each.usual_mistake)
+            yield from chain.from_iterable((one.label, one.line) for one in each.choices)
+        yield question.why
+    for end in catalogue.ends:
+        yield from (end.form, end.seal, end.tell_by, *(seat.part for seat in end.seats))
+        yield from drawn_names(end.id)
+    for family in catalogue.families.values():
+        yield from (family.name, family.about, family.usual_name)
+    for rule in book.rules:
+        yield from (rule.sentence, rule.because)
+    for note in book.lookalikes:
+        yield from (note.tell_apart, note.what_goes_wrong)
+    yield from (caution.sentence for caution in book.cautions)
+    yield from chain(SHAPES.values(), RINGS.values(), (seen.words for seen in SEEN.values()))
+    yield from chain(words.TOOLS.values(), words.TOOL_NOTES.values(), words.CARE.values())
+    yield from chain.from_iterable(words.ACCESS.values())
+    yield from chain(TITLES.values(), MARKS.values(), (each.text for each in practice_keys()))
+    yield from (said for _, said in (*KEYS, *words.HAZARDS.values()))
+
+
+def drawn_names(end_id: str) -> list[str]:
+    """Return what the places of an end are called on its drawing."""
+    end = knowledge().catalogue.by_id[end_id]
+    drawn = drawn_of(end, knowledge().catalogue.thread_of(end))
+    return [name.term for name in drawn.part.names]
+
+
+def words_of(text: str) -> list[str]:
+    """Return the words of a text in small letters; one joined by hyphens is its parts."""
+    return re.findall(r"[a-z]{2,}", text.lower())
