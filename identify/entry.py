@@ -28,6 +28,7 @@ COMMANDS = {
     "show": "show one end connection with all its figures",
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",
+    "hose": "what a hose is, by its printed line or by bore, outside and layers",
     "tables": "list families, sizes and sources; check tables",
     "gauges": "write a printable page of pitch combs and seat angles",
 }
