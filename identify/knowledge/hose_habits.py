@@ -6,12 +6,12 @@ from identify.model.hose import LineHabits, Refused
 
 FIELDS = ("labelled", "bare", "inch", "dash", "unsigned")
 _SHOWN = (
-    "standard", "type", "trade", "no_size",
+    "standard", "type", "trade", "no_size", "no_size_cut",
     *(f"{field}_{way}" for field in FIELDS for way in ("metric", "dash", "loose")),
 )  # fmt: skip
 _SECTIONS = {
     "reading": ("right", "confused", "other", "digit", "letter", "mark"),
-    "found": ("glued_digit", "glued_letter", "glued", "spaced", "cut"),
+    "found": ("glued_digit", "glued_letter", "glued", "spaced", "cut", "later", "before_type"),
     "pressure": ("agrees", "of_class", "editions", "rounding", "bare"),
     "measured": ("least_outside", "cover_worn", "miscounted", "kind_mistaken"),
 }

@@ -104,7 +104,7 @@ def _service(entry: Fields) -> Service:
         entry.section(key) for key in ("temperature", "impulse", "length_change")
     )
     service = Service(
-        low_c=_maybe(heat, "low_c", -100, 50), high_c=_maybe(heat, "high_c", 0, 400),
+        low_c=_maybe(heat, "low_c", -100, 150), high_c=_maybe(heat, "high_c", 0, 400),
         water_c=_maybe(heat, "water_c", 0, 200), temperature_basis=_basis(heat),
         impulse_cycles=int(cycles) if (cycles := _maybe(impulse, "cycles", 1, 1e8)) else None,
         impulse_percent=_maybe(impulse, "percent", 50, 300),

@@ -162,7 +162,8 @@ class LineHabits:
     looks like it (`alike` holds the groups) and for any other; `digit`, `letter`, `mark` the
     chances of one particular character where the line says something else. `glued_digit`,
     `glued_letter`, `glued`, `spaced` weigh a word found inside a longer number, inside a longer
-    word, beside the other kind, or parted; `cut` one of which the line holds only a part.
+    word, beside the other kind, or parted; `cut` one of which the line holds only a part; `later`
+    and `before_type` a bare size that does not follow the type at once, or stands before it.
     `shown[field]` says how often a field is printed: a number under EN and ISO (`…_metric`), under
     SAE (`…_dash`), and where no standard stands (`…_loose`). `agrees` is the share of printed
     pressures that are those of the table (`of_class` for a type named by its pressure), `editions`
@@ -188,6 +189,8 @@ class LineHabits:
     glued: float
     spaced: float
     cut: float
+    later: float
+    before_type: float
     shown: dict[str, float]
     agrees: float
     of_class: float

@@ -24,7 +24,7 @@ _SAME = {
     "\u00d7": "X", "\t": " ", "\u00a0": " ",
 }  # fmt: skip
 _DIGITS = str.maketrans("OQDILZSBG", "001112586")  # what a digit is taken for, beside a unit
-_NUMBER = r"(?<![\w?.,])([0-9OQDILZSBG]{1,6}(?:[.,][0-9OQDILZSBG]{1,3})?)"
+_NUMBER = r"(?<![0-9OQDILZSBG?.,])([0-9OQDILZSBG]{1,6}(?:[.,][0-9OQDILZSBG]{1,3})?)"
 _UNIT = r"[ ]?(PSIG?|BAR|MPA|KPA|LBS?/IN2?)(?![A-Z])"
 _WORD = (
     r"(?:MAX(?:IMUM)?[ .]*)?(?:W[. ]?P|WORKING PRESSURE|OPER(?:ATING)?[. ]*PRESSURE|CLASS)[. :]*"
@@ -56,10 +56,10 @@ def read_line(typed: str) -> HoseLine:
     text = text.strip(". ") if cut_left or cut_right else text
     dates: list[PrintedDate] = []
     pressures: list[PrintedPressure] = []
+    for pattern, pressure_of in _PRESSURES:  # before the dates: "16/28,0 MPa" is none
+        text = _taken(pattern, text, pressure_of, pressures)
     for pattern, date_of in _DATES:
         text = _taken(pattern, text, date_of, dates)
-    for pattern, pressure_of in _PRESSURES:
-        text = _taken(pattern, text, pressure_of, pressures)
     pressures += _bare(text, [bar for each in pressures for bar in each.bars])
     return HoseLine(typed.strip(), text, tuple(pressures), tuple(dates), cut_left, cut_right)
 

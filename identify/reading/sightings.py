@@ -108,7 +108,10 @@ class Reader:
 
     def _edge(self, outer: int, inner: int) -> float:
         """Return what the neighbour of a word's first or last character weighs."""
-        if not 0 <= outer < len(self.text) or is_separator(beside := self.text[outer]):
+        if not 0 <= outer < len(self.text):
+            cut = self.cut_left if outer < 0 else self.cut_right
+            return self.habits.cut if cut else 1.0
+        if is_separator(beside := self.text[outer]):
             return 1.0
         mine = self.text[inner]
         if beside == LOST or mine == LOST:

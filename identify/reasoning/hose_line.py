@@ -9,6 +9,8 @@ from identify.reasoning.hose_names import Field, Name
 
 SIZE_FIELDS = ("labelled", "inch", "dash", "bare", "unsigned")
 _MOST_PLACES = 4  # of one word, the likeliest
+_BARE = ("bare", "unsigned")
+_NEXT = 3  # separators between type and size
 
 
 class Taken(NamedTuple):
@@ -40,9 +42,18 @@ def explain(reader: Reader, line: HoseLine, name: Name) -> Explained:
     for one hose as for another.
     """
     habits = reader.habits
-    found = [place for field in name.fields for place in _places(reader, field)]
-    found.sort(key=lambda each: (-each[0], each[1].start))
     taken: dict[str, Taken] = {}
+    types = [place for field in name.fields if field.name == "type"
+             for place in _places(reader, field)]  # fmt: skip
+    if types and (first := max(types, key=lambda each: (each[0], -each[1].start)))[0] > 1:
+        taken["type"] = first[1]
+    found = [
+        _placed(gain, place, taken.get("type"), habits)
+        for field in name.fields
+        if field.name != "type"
+        for gain, place in _places(reader, field)
+    ]
+    found.sort(key=lambda each: (-each[0], each[1].start))
     for gain, place in found:
         free = all(place.end <= other.start or place.start >= other.end for other in taken.values())
         if gain > 1 and free and place.field not in taken:
@@ -56,7 +67,7 @@ def explain(reader: Reader, line: HoseLine, name: Name) -> Explained:
         elif sized or field.name not in SIZE_FIELDS:
             weight *= 1 - field.shown
     if not sized:
-        weight *= habits.shown["no_size"]
+        weight *= habits.shown["no_size_cut" if line.cut_left or line.cut_right else "no_size"]
     return Explained(weight, tuple(sorted(taken.values(), key=lambda each: each.start)))
 
 
@@ -70,6 +81,16 @@ def _places(reader: Reader, field: Field) -> list[tuple[float, Taken]]:
         for word, share in field.words
         for seen in reader.sightings(word)[:_MOST_PLACES]
     ]
+
+
+def _placed(
+    gain: float, place: Taken, type_: Taken | None, habits: LineHabits
+) -> tuple[float, Taken]:
+    """Weigh where a bare number stands: the standards print the size right after the type."""
+    if place.field not in _BARE or (type_ and 0 <= place.start - type_.end <= _NEXT):
+        return gain, place
+    factor = habits.before_type if type_ and place.start < type_.end else habits.later
+    return gain * factor, place._replace(weight=place.weight * factor)
 
 
 def same_class(one: float, other: float, habits: LineHabits) -> bool:
