@@ -1,9 +1,9 @@
 """`whichend hose`: what a hose is, by its printed line, its measures, or both."""
 
 import argparse
-import json
 
 from identify.commands.options import add_tables_option
+from identify.commands.output import print_json
 from identify.errors import ReadingError
 from identify.knowledge.hose_loading import load_hoses
 from identify.knowledge.loading import load_knowledge
@@ -51,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
     known = hose_knowledge(load_hoses(args.tables), load_knowledge(args.tables).book)
     verdict = identify_hose(line, seen, known, args.limit)
     if args.json:
-        print(json.dumps(hose_json(verdict), ensure_ascii=False))
+        print_json(hose_json(verdict))
     else:
         print(text_of(hose_blocks(verdict, line)), end="")
     return 0

@@ -1,9 +1,9 @@
 """A hose table -> its hoses, each with what its figures rest on."""
 
-from dataclasses import replace
 from itertools import pairwise
 
 from identify.errors import TableError
+from identify.frozen import replace
 from identify.knowledge.fields import Faults, Fields, length_mm, lengths_mm
 from identify.knowledge.source_tables import cite, read_provenance, support_of
 from identify.knowledge.yaml_reader import read_yaml, short

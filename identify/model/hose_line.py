@@ -1,7 +1,8 @@
 """A printed line as it was read: what stands on it, before any hose is thought of."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from identify.frozen import dataclass
 
 
 class PressureKind(StrEnum):

@@ -1,7 +1,6 @@
 """What was concluded of a hose: its ranked readings, what is missing, what does not agree."""
 
-from dataclasses import dataclass
-
+from identify.frozen import dataclass
 from identify.model.hose import Hose
 from identify.model.hose_line import PrintedDate
 from identify.model.source import Support

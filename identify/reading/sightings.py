@@ -10,8 +10,8 @@ Source: noisy-channel reading of worn text (textbook method); the chances are da
 
 from collections.abc import Iterator
 from functools import cache
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.hose import LineHabits
 from identify.reading.hose_line import LOST, is_separator
 

@@ -1,7 +1,6 @@
 """How much likelier a printed line is of one hose than of something else."""
 
-from typing import NamedTuple
-
+from identify.frozen import NamedTuple
 from identify.model.hose import Hose, LayerKind, LineHabits
 from identify.model.hose_line import HoseLine, PressureKind, PrintedPressure
 from identify.reading.sightings import Reader

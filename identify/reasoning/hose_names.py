@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple
 
+from identify.frozen import NamedTuple
 from identify.model.hose import Hose, LineHabits
 
 _DN_WAYS = {

@@ -2,9 +2,9 @@
 
 import re
 from collections import defaultdict
-from dataclasses import dataclass
 from itertools import accumulate
 
+from identify.frozen import dataclass
 from identify.model.hose import Hose, HoseMeasures, HoseTables, LayerKind
 from identify.model.hose_line import HoseLine
 from identify.model.hose_verdict import AssemblyMark, HoseReading, HoseVerdict
