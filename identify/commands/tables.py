@@ -56,7 +56,7 @@ def run(args: argparse.Namespace) -> int:
     blocks: Callable[[Catalogue], Page] = overview_blocks
     found: Callable[[Catalogue], dict[str, Any]] = overview_json
     if args.sources:
-        more = list(hose_citations(args.tables))
+        more = list(more_citations(args.tables))
         found = partial(sources_json, book=known.book, more=more)
         blocks = partial(source_blocks, book=known.book, more=more)
     elif args.what:
@@ -69,10 +69,12 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def hose_citations(extra: Path | None) -> Iterator[str]:
-    """Yield the key of a source once for every time a hose cites it."""
+def more_citations(extra: Path | None) -> Iterator[str]:
+    """Yield the key of a source once for every time a hose, or what one is made by, cites it."""
+    from identify.knowledge.assembly_tables import load_assembly_rules
     from identify.knowledge.hose_loading import load_hoses
 
+    yield from load_assembly_rules().cited
     for hose in load_hoses(extra).hoses:
         for support in (hose.provenance, hose.bore_provenance):
             yield support.source

@@ -13,6 +13,10 @@ SUPPORTED = (Support.STANDARD_TEXT, Support.PRINTED, Support.COMPUTED, Support.O
 """A pressure is stated on such a basis only; one from memory is to be looked up."""
 
 
+LOOK_UP = "look up: ____"
+"""Stands in place of such a figure; whoever has the data fills it in."""
+
+
 class LayerKind(StrEnum):
     """What the reinforcement is, as it looks at a cut end."""
 

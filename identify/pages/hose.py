@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 
-from identify.model.hose import Hose, LayerKind
+from identify.model.hose import LOOK_UP, Hose, LayerKind
 from identify.model.hose_line import HoseLine
 from identify.model.hose_verdict import HoseReading, HoseVerdict, LowerHolds
 from identify.model.verdict import VerdictKind, percent
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.words import sentence
-from identify.reasoning.hose_pressure import LOOK_UP
 
 Page = list[Block | Table]
 _MOST_TYPES = 6  # named in one sentence

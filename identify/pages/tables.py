@@ -147,7 +147,7 @@ def checked(ends: Iterable[EndConnection]) -> int:
 def source_blocks(catalogue: Catalogue, book: RuleBook, more: Iterable[str]) -> Page:
     """Return every source with its kind, its note and how often tables and rules cite it.
 
-    `more` are the keys that the tables of hoses cite.
+    `more` are the keys that hoses, and what they are made by, cite.
     """
     cited = Counter([*citations(catalogue, book), *more])
     blocks: Page = []

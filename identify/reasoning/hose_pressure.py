@@ -1,11 +1,10 @@
 """The working pressure of one reading of a hose: printed, of the tables, or to be looked up."""
 
-from identify.model.hose import Hose, LineHabits
+from identify.model.hose import LOOK_UP, Hose, LineHabits
 from identify.model.hose_line import HoseLine, PressureKind
 from identify.model.hose_verdict import HosePressure, HoseReading, LowerHolds
 from identify.reasoning.hose_line import distinct, same_class
 
-LOOK_UP = "look up: ____"
 _SAE = "SAE J517"
 
 
