@@ -11,6 +11,7 @@ from identify.commands.output import print_json
 from identify.errors import TableError, WhichendError
 from identify.knowledge.loading import load_knowledge
 from identify.knowledge.table_files import PLACES, data_dir, files_of, passed_over
+from identify.knowledge.table_files import text_of as text_of_file
 from identify.model.catalogue import Catalogue
 from identify.pages.tables import (
     Page,
@@ -112,9 +113,12 @@ def check(folder: Path | None) -> tuple[str, bool]:
 
 
 def _hoses(folders: "Sequence[Traversable]", faults: "Faults") -> int:
-    """Read the hoses anew and return how many there are."""
+    """Read the hoses, and what they are made by, anew; return how many hoses there are."""
+    from identify.knowledge.assembly_tables import ASSEMBLY_FILE, read_assembly_rules
     from identify.knowledge.hose_loading import read_hose_folders
 
+    text = text_of_file(data_dir("rules").joinpath("assembly.yaml"), ASSEMBLY_FILE)
+    read_assembly_rules(text, faults, ASSEMBLY_FILE)
     try:
         return len(read_hose_folders(folders, faults).hoses)
     except TableError:

@@ -27,7 +27,7 @@ from identify.model.assembly import (
 )
 from identify.model.source import Source, Support
 
-_FILE = "rules/assembly.yaml"
+ASSEMBLY_FILE = "rules/assembly.yaml"
 
 
 def load_assembly_rules() -> AssemblyRules:
@@ -42,7 +42,7 @@ def load_assembly_rules() -> AssemblyRules:
 def build_assembly_rules() -> AssemblyRules:
     """Read the file anew; see `load_assembly_rules`."""
     faults = Faults()
-    text = text_of(data_dir("rules").joinpath("assembly.yaml"), _FILE)
+    text = text_of(data_dir("rules").joinpath("assembly.yaml"), ASSEMBLY_FILE)
     rules = read_assembly_rules(text, faults)
     sources: dict[str, Source] = {}
     for folder in ("thread_tables", "rules"):
@@ -54,7 +54,7 @@ def build_assembly_rules() -> AssemblyRules:
     return rules
 
 
-def read_assembly_rules(text: str, faults: Faults, file: str = _FILE) -> AssemblyRules:
+def read_assembly_rules(text: str, faults: Faults, file: str = ASSEMBLY_FILE) -> AssemblyRules:
     """Return the rules of an `assembly_rules/1` file; faults are collected with file and line."""
     top = open_table(text, file, faults, "assembly_rules/1")
     tests, bends, clean = (top.section(key) for key in ("tests", "bends", "cleanliness"))
