@@ -13,10 +13,11 @@ Page = list[Block | Table]
 _MOST_TYPES = 6  # named in one sentence
 LAYERS = {
     LayerKind.WIRE_BRAID: "wire braid", LayerKind.WIRE_SPIRAL: "wire spiral",
-    LayerKind.TEXTILE: "textile braid", LayerKind.WIRE_UNDER_CLOTH: "wire under cloth",
+    LayerKind.TEXTILE: "textile braid", LayerKind.WIRE_UNDER_CLOTH: "wire braid under cloth",
     LayerKind.BARE_BRAID: "bare braid", LayerKind.OPEN_HELIX: "open helix",
     LayerKind.ANY: "left to the maker",
 }  # fmt: skip
+_COUNTED = (LayerKind.WIRE_BRAID, LayerKind.WIRE_SPIRAL, LayerKind.TEXTILE)
 _MISSING = {
     "standard": "the number of the standard", "type": "the type", "size": "the size",
     "pressure": "the working pressure", "date": "the date",
@@ -92,8 +93,11 @@ def _table(verdict: HoseVerdict) -> Table:
 
 
 def _layers(hose: Hose) -> str:
+    what = LAYERS[hose.kind.layer_kind]
+    if hose.kind.layer_kind not in _COUNTED:
+        return what
     numbers = " or ".join(map(str, hose.kind.layers))
-    return f"{numbers} {LAYERS[hose.kind.layer_kind]}".strip()
+    return f"{numbers} {what}{'' if numbers == '1' else 's'}"
 
 
 def _alone(reading: HoseReading) -> Iterator[Block]:

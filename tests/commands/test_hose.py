@@ -12,12 +12,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from identify.entry import main
+from identify.errors import ReadingError
 from identify.knowledge.hose_loading import build_hoses
 from identify.model.hose import HoseMeasures
 from identify.model.hose_verdict import HoseVerdict
 from identify.model.verdict import VerdictKind
+from identify.pages.hose import hose_blocks
+from identify.pages.hose_json import hose_json
+from identify.pages.text import text_of
 from identify.reading.hose_line import read_line
 from identify.reading.hose_measures import parse_measures
 from identify.reasoning.hose_verdict import hose_knowledge, identify_hose
@@ -119,6 +125,26 @@ def test_probabilities_total_one() -> None:
         found = identify_hose(read_line(line), HoseMeasures(), KNOWN, most=1000)
         total = found.none_of_these + sum(each.probability for each in found.readings)
         assert 0.97 < total < 1 + 1e-9  # readings below what is shown are left out
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.text(max_size=60)
+    | st.text('EN853/ 12SNDCPH?.-RAT0Q()MPabar"', max_size=60)
+    | st.from_regex(r"(\.\.\.)?[A-Z0-9/ ?.-]{0,40}(\.\.\.)?", fullmatch=True)
+)
+def test_any_text_gets_a_verdict_or_one_sentence(text: str) -> None:
+    try:
+        line = read_line(text)
+    except ReadingError:
+        return
+    found = identify_hose(line, HoseMeasures(), KNOWN)
+    assert 0 <= found.none_of_these <= 1
+    assert all(0 <= each.probability <= 1 for each in found.readings)
+    chances = [each.probability for each in found.readings]
+    assert chances == sorted(chances, reverse=True)
+    assert text_of(hose_blocks(found, line))
+    assert hose_json(found)["verdict"] == found.kind
 
 
 # ---- pressures
