@@ -12,7 +12,8 @@ from identify.pages.hose_json import hose_json
 from identify.pages.text import text_of
 from identify.reading.hose_line import read_line
 from identify.reading.hose_measures import parse_measures
-from identify.reasoning.hose_verdict import hose_knowledge, identify_hose
+from identify.reasoning.hose_knowledge import hose_knowledge
+from identify.reasoning.hose_verdict import identify_hose
 
 MOST_READINGS = 10
 

@@ -11,7 +11,8 @@ from identify.model.hose import HoseMeasures
 from identify.model.hose_verdict import HoseVerdict
 from identify.model.verdict import VerdictKind
 from identify.reading.hose_line import read_line
-from identify.reasoning.hose_verdict import HoseKnowledge, hose_knowledge, identify_hose
+from identify.reasoning.hose_knowledge import HoseKnowledge, hose_knowledge
+from identify.reasoning.hose_verdict import identify_hose
 from tests.benchmark.hose_lines import Line, lines
 
 HEADER = ("damage", "lines", "read", "wrong", "ranked", "true one among them", "abstained",

@@ -26,7 +26,8 @@ from identify.pages.hose_json import hose_json
 from identify.pages.text import text_of
 from identify.reading.hose_line import read_line
 from identify.reading.hose_measures import parse_measures
-from identify.reasoning.hose_verdict import hose_knowledge, identify_hose
+from identify.reasoning.hose_knowledge import hose_knowledge
+from identify.reasoning.hose_verdict import identify_hose
 from tests.benchmark import hoses
 from tests.benchmark.hose_lines import lines
 from tests.shipped import knowledge
