@@ -29,6 +29,7 @@ COMMANDS = {
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",
     "hose": "what a hose is, by its printed line or by bore, outside and layers",
+    "sheet": "the sheet of a hose that is to be made: length, rating, checks, work",
     "tables": "list families, sizes and sources; check tables",
     "gauges": "write a printable page of pitch combs and seat angles",
 }

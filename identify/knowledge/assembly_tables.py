@@ -21,6 +21,7 @@ from identify.model.assembly import (
     EndKind,
     Factor,
     LengthTolerance,
+    MakingStep,
     MeasuringPoint,
     Says,
     VelocityRange,
@@ -72,6 +73,7 @@ def read_assembly_rules(text: str, faults: Faults, file: str = ASSEMBLY_FILE) ->
         codes=numbers(clean, "codes"),
         codes_say=_says(clean),
         targets=tuple(map(_target, clean.sections("targets", "target"))),
+        making=tuple(map(_step, top.sections("making", "step"))),
     )
     for section in (tests, bends, clean, top):
         section.close()
@@ -158,6 +160,12 @@ def _target(entry: Fields) -> CleanlinessTarget:
     return found
 
 
+def _step(entry: Fields) -> MakingStep:
+    found = MakingStep(entry.text("step"), entry.text("do"), entry.text("caution"), _says(entry))
+    entry.close()
+    return found
+
+
 def _check(rules: AssemblyRules, top: Fields) -> None:
     """Note what the lines say together and cannot be: gaps, overlaps, codes that fall."""
     groups: dict[tuple[str, int], list[LengthTolerance]] = {}
@@ -174,5 +182,7 @@ def _check(rules: AssemblyRules, top: Fields) -> None:
     missing = set(EndKind) - {each.end for each in rules.measuring_points}
     if missing:
         top.fault("measuring_points", f"lack {', '.join(sorted(missing))}")
+    if len({each.name for each in rules.making}) < max(1, len(rules.making)):
+        top.fault("making", "is missing, or names a step twice")
     if rules.angles and rules.angles[-1].to_mm is not None:
         top.fault("orientation", "must end with a tolerance for every longer hose")

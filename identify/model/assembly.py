@@ -99,12 +99,22 @@ class CleanlinessTarget:
 
 
 @dataclass(frozen=True, slots=True)
+class MakingStep:
+    """One step of the work: its `name`, what to `do`, and the `caution` at that decision."""
+
+    name: str
+    do: str
+    caution: str
+    says: Says
+
+
+@dataclass(frozen=True, slots=True)
 class AssemblyRules:
     """All of it.
 
     `straight` is the straight part before a bend in times of the outside diameter, `shortening`
     how much a hose may shorten under pressure (times its length). `codes` are the most particles
-    per ml of each code of ISO 4406, from code 0 on.
+    per ml of each code of ISO 4406, from code 0 on. `making` is the work in its order.
     """
 
     length_tolerances: tuple[LengthTolerance, ...]
@@ -118,6 +128,7 @@ class AssemblyRules:
     codes: tuple[float, ...]
     codes_say: Says
     targets: tuple[CleanlinessTarget, ...]
+    making: tuple[MakingStep, ...]
 
     @property
     def cited(self) -> tuple[str, ...]:
@@ -128,6 +139,7 @@ class AssemblyRules:
             *(row.says for row in self.velocities),
             *(row.says for row in self.angles),
             *(row.says for row in self.targets),
+            *(row.says for row in self.making),
             *(row.says for row in (self.proof, self.burst, self.straight, self.shortening)),
             self.codes_say,
         ]

@@ -1,0 +1,198 @@
+"""Both ends on one hose, and the clock face that shows how two bent ends stand to each other."""
+
+import math
+from collections.abc import Callable, Iterable
+
+from identify.drawing.ends import Sort, half_section, sort_of
+from identify.drawing.outline import Dimension, Kind, Line, Note, Point, Region, Sheet, Side
+from identify.drawing.raster import plain_parts
+from identify.frozen import dataclass, replace
+from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.sheet import EndShape
+from identify.model.thread import Thread
+
+_DOT_MM = 0.15  # decides between teeth and simplified thread, as on paper
+_ARC_STEPS = 12
+_FACE_MM = 20.0  # radius of the clock face
+_TURN_DEG = {EndShape.BENT_45: 45.0, EndShape.BENT_90: 90.0}
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnEnd:
+    """One end as it is drawn: the row and its thread, None where it is not known, and its shape.
+
+    `up` tells that a bent end points up on the page.
+    """
+
+    end: EndConnection | None
+    thread: Thread | None
+    shape: EndShape | None
+    up: bool = False
+
+
+def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut: str) -> Sheet:
+    """Draw both ends on one hose, A to the left; ends to scale, the hose broken off.
+
+    Args:
+        a: The left end.
+        b: The right one.
+        outside_mm: Outside diameter of the hose [mm].
+        overall: What stands on the dimension between the measuring points.
+        cut: What stands on the dimension of the hose to cut.
+    """
+    half = 1.6 * outside_mm  # of the hose that is drawn, to each side of the break
+    ferrule = 1.8 * outside_mm
+    left, right = _side(a, outside_mm), _side(b, outside_mm)
+    width = 2 * (ferrule + half)
+
+    def mirrored(point: Point) -> Point:
+        return width - point[0], point[1]
+
+    lines = [*left.lines, *_moved(right.lines, mirrored)]
+    regions = [*left.regions, *(replace(r, points=tuple(map(mirrored, r.points))) for r in right.regions)]  # noqa: E501
+    hose = _hose(outside_mm, ferrule, half)
+    lines += [*hose, *_moved(hose, mirrored)]
+    face_b = mirrored(right.face)
+    low = min(y for line in lines for _, y in line.points) - 1.0
+    dimensions = (
+        Dimension((left.face[0], low), (face_b[0], low), Side.BOTTOM, overall),
+        Dimension((0.0, -0.6 * outside_mm), (width, -0.6 * outside_mm), Side.BOTTOM, cut),
+    )
+    notes = (Note(left.face, Side.LEFT, "A"), Note(face_b, Side.RIGHT, "B"))
+    words = (
+        f"A hose with end A ({_name(a)}) at the left and end B ({_name(b)}) at the right.",
+        f"{overall[:1].upper()}{overall[1:]}; {cut}.",
+        "Ends are to scale where the tables have figures; the hose between them is cut short.",
+    )
+    return Sheet("Both ends on one hose", tuple(lines), tuple(regions), (), dimensions, notes, words)
+
+
+def clock_face(near_deg: float, far_deg: float, label: str, words: tuple[str, ...]) -> Sheet:
+    """Draw where two bent ends point, seen along the hose from A to B.
+
+    Args:
+        near_deg: Where end A points [deg], counter-clockwise from 12 o'clock.
+        far_deg: Where end B points [deg], seen from the same side.
+        label: What stands for the angle.
+        words: What must be said beside it: convention, reference, view, direction.
+    """
+    rim = tuple(_on_face(10.0 * step, _FACE_MM) for step in range(37))
+    ticks = [(_on_face(30.0 * h, 0.9 * _FACE_MM), _on_face(30.0 * h, _FACE_MM)) for h in range(12)]
+    hands = [((0.0, 0.0), _on_face(near_deg, 0.8 * _FACE_MM))]
+    far = ((0.0, 0.0), _on_face(far_deg, 0.6 * _FACE_MM))
+    turn = (far_deg - near_deg) % 360
+    arc = tuple(_on_face(near_deg + turn * k / 24, 0.4 * _FACE_MM) for k in range(25))
+    lines = (
+        Line(Kind.HATCH, rim),
+        *(Line(Kind.HATCH, tick) for tick in ticks),
+        *(Line(Kind.OUTLINE, hand) for hand in hands),
+        Line(Kind.HIDDEN, far),
+        Line(Kind.HATCH, arc),
+    )
+    notes = (
+        Note(hands[0][1], _nearest_side(hands[0][1]), "A, near"),
+        Note(far[1], _nearest_side(far[1]), "B, far"),
+        Note(_on_face(near_deg + turn / 2, 0.4 * _FACE_MM), Side.RIGHT, label),
+    )
+    return Sheet("Angle of the two ends", lines, notes=notes, words=words)
+
+
+def _on_face(position_deg: float, radius: float) -> Point:
+    turned = math.radians(position_deg)
+    return -radius * math.sin(turned), radius * math.cos(turned)
+
+
+def _nearest_side(point: Point) -> Side:
+    return Side.LEFT if point[0] < 0 else Side.RIGHT
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """An end to the left of a ferrule that begins at the origin; `face` is its measuring point."""
+
+    lines: tuple[Line, ...]
+    regions: tuple[Region, ...]
+    face: Point
+
+
+def _side(drawn: DrawnEnd, outside: float) -> _Drawn:
+    """Place an end on the tube that comes out of the hose to the left, bent where it is bent."""
+    lines, regions, reach = _profile(drawn, outside)
+    turn = math.radians(_TURN_DEG.get(drawn.shape, 0.0)) if drawn.shape else 0.0
+    radius, tube = 1.2 * outside, 0.3 * outside
+    foot = (-radius * math.sin(turn), radius * (math.cos(turn) - 1))
+    flip = -1.0 if drawn.up else 1.0
+
+    def placed(point: Point) -> Point:
+        x, y = point[0] - reach, point[1]
+        across = x * math.cos(turn) - y * math.sin(turn) + foot[0]
+        return across, flip * (x * math.sin(turn) + y * math.cos(turn) + foot[1])
+
+    def bent(offset: float) -> Line:
+        steps = [turn * k / _ARC_STEPS for k in range(_ARC_STEPS + 1)]
+        out = radius + offset
+        return Line(
+            Kind.OUTLINE,
+            tuple((-out * math.sin(s), flip * (out * math.cos(s) - radius)) for s in steps),
+        )
+
+    arcs = [bent(tube), bent(-tube)] if turn else []
+    return _Drawn(
+        (*_moved(lines, placed), *arcs),
+        tuple(replace(each, points=tuple(map(placed, each.points))) for each in regions),
+        placed((0.0, 0.0)),
+    )
+
+
+def _profile(
+    drawn: DrawnEnd, outside: float
+) -> tuple[Iterable[Line], tuple[Region, ...], float]:
+    """Return an end seen from the side, its sealing face at the origin, and how far it reaches."""
+    end = drawn.end
+    if drawn.shape is EndShape.BANJO or (end and end.is_eye):
+        eye = end.sizes.get(Feature.EYE_BORE, outside) if end else outside
+        rings = [_ring(eye / 2, eye), _ring(eye, eye)]
+        return rings, (), 2 * eye
+    if drawn.shape is EndShape.BLOCK or end is None:
+        return [_box(0.0, outside, 0.7 * outside)], (), outside
+    if sort_of(end) is Sort.FLANGE:
+        head = end.sizes.get(Feature.FLANGE_HEAD_OD, 1.6 * outside)
+        thick = end.sizes.get(Feature.FLANGE_HEAD_THICKNESS, 0.3 * outside)
+        neck = _box(thick, thick + 0.8 * outside, 0.35 * outside)
+        return [_box(0.0, thick, head / 2), neck], (), thick + 0.8 * outside
+    sheet = half_section(end, drawn.thread)
+    lines, regions = plain_parts(sheet, _DOT_MM)
+    return lines, regions, sheet.bounds()[2]
+
+
+def _box(left: float, right: float, half: float) -> Line:
+    corners = ((left, half), (right, half), (right, -half), (left, -half), (left, half))
+    return Line(Kind.OUTLINE, corners)
+
+
+def _ring(radius: float, centre: float) -> Line:
+    points = (_on_face(15.0 * step, radius) for step in range(25))
+    return Line(Kind.OUTLINE, tuple((x + centre, y) for x, y in points))
+
+
+def _hose(outside: float, ferrule: float, half: float) -> list[Line]:
+    """Return the left half of the hose: ferrule, hose up to a wavy break, axis."""
+    tall, end = outside / 2, ferrule + half - 0.15 * outside
+    wave = tuple((end + 0.1 * outside * math.sin(k), tall - tall * k / 3) for k in range(7))
+    return [
+        _box(0.0, ferrule, 0.58 * outside),
+        Line(Kind.OUTLINE, ((ferrule, tall), (end, tall))),
+        Line(Kind.OUTLINE, ((ferrule, -tall), (end, -tall))),
+        Line(Kind.HATCH, wave),
+        Line(Kind.CENTRE, ((ferrule, 0.0), (end, 0.0))),
+    ]
+
+
+def _moved(lines: Iterable[Line], move: Callable[[Point], Point]) -> tuple[Line, ...]:
+    return tuple(replace(line, points=tuple(map(move, line.points))) for line in lines)
+
+
+def _name(drawn: DrawnEnd) -> str:
+    shape = drawn.shape.value if drawn.shape else "shape not entered"
+    return f"{drawn.end.named if drawn.end else 'not named'}, {shape}"
