@@ -1,48 +1,126 @@
 """`whichend sheet`: the sheet of a hose that is to be made, from a file or asked line by line."""
 
 import argparse
+import json
+import sys
+from typing import Any
 
 from identify.commands.options import add_tables_option, path_of
-from identify.commands.output import print_json
-from identify.drawing.outline import Sheet
+from identify.commands.output import deliver, print_json
 from identify.drawing.render import render
+from identify.drawing.svg import svg
 from identify.errors import RecordError, TableError
 from identify.files import read_regular, reason
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.assembly_tables import load_assembly_rules
 from identify.knowledge.hose_loading import load_hoses
 from identify.knowledge.loading import load_knowledge
-from identify.knowledge.sheet_file import read_sheet_file
+from identify.knowledge.sheet_file import read_sheet_file, sheet_file
 from identify.model.sheet import HoseSheet
 from identify.pages.blocks import Rows
+from identify.pages.html import PAPERS, Picture, html_page
 from identify.pages.sheet import sheet_blocks
+from identify.pages.sheet_changes import change_blocks
+from identify.pages.sheet_order import order_blocks_of
 from identify.pages.text import WIDTH, text_of
+from identify.plain.console import Console
+from identify.plain.sheet import ask_sheet
 from identify.reasoning.hose_knowledge import hose_knowledge
 from identify.sheets.belonging import findings
 from identify.sheets.filling import fill
+from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
-from identify.sheets.working import work_out
+from identify.sheets.results import changes, sheet_object
+from identify.sheets.working import Worked, work_out
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-MOST_BYTES_OF_A_SHEET = 200_000
-DRAWING_ROWS_OF_A_SHEET = 20
+    from identify.drawing.outline import Sheet
+
+MOST_BYTES_OF_A_SHEET = 500_000
+DRAWING_ROWS = 20
+_HTML_SCALE = 0.75
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
-    parser.add_argument("file", nargs="?", type=path_of, help="a sheet in YAML")
+    parser.description = (
+        "Draw up the sheet of a hose: from a file, or asked line by line where none is named. "
+        "The file is YAML as --keep writes it, or an object that --json printed; of that it is "
+        "said what has changed since."
+    )
+    parser.add_argument("file", nargs="?", type=path_of, metavar="FILE", help="the sheet")
+    parser.add_argument("--ask", action="store_true", help="ask for what the file lacks")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print one JSON object")
+    form.add_argument("--order", action="store_true", help="print what to say on the telephone")
+    form.add_argument(
+        "--html", type=path_of, metavar="PAGE",
+        help='write a page to print to a new file; "-" writes to standard output',
+    )  # fmt: skip
+    form.add_argument(
+        "--compare", type=path_of, metavar="OTHER", help="print what differs from another sheet"
+    )
+    parser.add_argument("--paper", choices=tuple(PAPERS), default="a4", help="paper of the page")
+    parser.add_argument(
+        "--keep", type=path_of, metavar="NEW", help="keep what was entered in a new YAML file"
+    )
     add_tables_option(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the sheet."""
+    """Print the sheet in the form that is asked for; return 0, or 3 where a check forbids it."""
     known = sheet_knowledge(args.tables)
-    worked = work_out(sheet_of_file(args.file, known), known)
+    before: dict[str, Any] | None = None
+    sheet = HoseSheet()
+    if args.file is not None:
+        sheet, before = read_sheet(args.file, known)
+    if args.ask or args.file is None:
+        sheet = ask_sheet(sheet, known, Console(sys.stdin, sys.stderr if args.json else sys.stdout))
+    worked = work_out(sheet, known)
     found = findings(worked, known)
-    print(text_of(sheet_blocks(worked, found, known, lambda s: Rows(render(s, WIDTH, 20, "braille")))), end="")
-    return 0
+    if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
+        print(f"Kept: {args.keep}", file=sys.stderr)
+    _show(args, worked, found, known, before)
+    return 3 if any(each.grave for each in found) else 0
+
+
+def _show(
+    args: argparse.Namespace, worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge,
+    before: dict[str, Any] | None,
+) -> None:  # fmt: skip
+    now = sheet_object(worked, found)
+    if args.json:
+        print_json(now)
+    elif args.order:
+        print(text_of(order_blocks_of(worked, found)), end="")
+    elif args.compare is not None:
+        other, _ = read_sheet(args.compare, known)
+        theirs = work_out(other, known)
+        that = sheet_object(theirs, findings(theirs, known))
+        print(text_of(change_blocks(changes(now, that), str(args.file), str(args.compare))), end="")
+    elif args.html is not None:
+        page = html_page(
+            f"Hose to be made: {worked.sheet.job.reference}",
+            [
+                *sheet_blocks(worked, found, known, lambda each: Picture(svg(each, _HTML_SCALE))),
+                *order_blocks_of(worked, found),
+            ],
+            args.paper,
+        )
+        if deliver(page, args.html, "--html"):
+            print(f"{args.html}: print it, or open it in a browser.")
+    else:
+        if before is not None:
+            old = change_blocks(changes(before, now), "as it was kept", "with the tables of today")
+            print(text_of(old))
+        print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
+
+
+def _drawn(drawing: "Sheet") -> Rows:
+    utf8 = (sys.stdout.encoding or "").lower().startswith("utf")
+    return Rows(render(drawing, WIDTH, DRAWING_ROWS, "braille" if utf8 else "ascii"))
 
 
 def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:
@@ -52,8 +130,8 @@ def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:
     return SheetKnowledge(known.catalogue, known.book, hoses, load_assembly_rules())
 
 
-def sheet_of_file(path: "Path", known: SheetKnowledge) -> HoseSheet:
-    """Return the sheet in a file.
+def read_sheet(path: "Path", known: SheetKnowledge) -> tuple[HoseSheet, dict[str, Any] | None]:
+    """Return the sheet in a file, and what it came to when it was kept, None for a YAML file.
 
     Raises:
         RecordError: The file cannot be read.
@@ -61,13 +139,32 @@ def sheet_of_file(path: "Path", known: SheetKnowledge) -> HoseSheet:
     """
     try:
         data, _ = read_regular(path, MOST_BYTES_OF_A_SHEET)
-        text = data.decode("utf-8")
+        text = data.decode("utf-8-sig")
     except OSError as error:
         raise RecordError(f"{path} cannot be read ({reason(error)}). Name a sheet.") from None
     except UnicodeDecodeError:
         raise RecordError(f"{path} is no text in UTF-8. Save it as UTF-8.") from None
-    texts, lines = read_sheet_file(text, str(path))
+    kept = _kept(text)
+    texts, lines = (_entered(kept), {}) if kept is not None else read_sheet_file(text, str(path))
     filled = fill(texts, known)
     if filled.faults:
-        raise TableError(*(f"{path}:{lines[at]}: {at}: {why}" for at, why in filled.faults))
-    return filled.sheet
+        places = ((lines.get(at, 1), at, why) for at, why in filled.faults)
+        raise TableError(*(f"{path}:{line}: {at}: {why}" for line, at, why in places))
+    return filled.sheet, kept
+
+
+def _kept(text: str) -> dict[str, Any] | None:
+    """Return the object that `--json` printed, None where the text is none."""
+    if not text.lstrip().startswith("{"):
+        return None
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    return found if isinstance(found, dict) and "entered" in found else None
+
+
+def _entered(kept: dict[str, Any]) -> dict[str, str]:
+    entered = kept["entered"]
+    pairs = entered.items() if isinstance(entered, dict) else ()
+    return {path: text for path, text in pairs if isinstance(text, str)}

@@ -50,7 +50,10 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
         return width - point[0], point[1]
 
     lines = [*left.lines, *_moved(right.lines, mirrored)]
-    regions = [*left.regions, *(replace(r, points=tuple(map(mirrored, r.points))) for r in right.regions)]  # noqa: E501
+    regions = [
+        *left.regions,
+        *(replace(r, points=tuple(map(mirrored, r.points))) for r in right.regions),
+    ]
     hose = _hose(outside_mm, ferrule, half)
     lines += [*hose, *_moved(hose, mirrored)]
     face_b = mirrored(right.face)
@@ -65,7 +68,9 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
         f"{overall[:1].upper()}{overall[1:]}; {cut}.",
         "Ends are to scale where the tables have figures; the hose between them is cut short.",
     )
-    return Sheet("Both ends on one hose", tuple(lines), tuple(regions), (), dimensions, notes, words)
+    return Sheet(
+        "Both ends on one hose", tuple(lines), tuple(regions), (), dimensions, notes, words
+    )
 
 
 def clock_face(near_deg: float, far_deg: float, label: str, words: tuple[str, ...]) -> Sheet:
@@ -145,9 +150,7 @@ def _side(drawn: DrawnEnd, outside: float) -> _Drawn:
     )
 
 
-def _profile(
-    drawn: DrawnEnd, outside: float
-) -> tuple[Iterable[Line], tuple[Region, ...], float]:
+def _profile(drawn: DrawnEnd, outside: float) -> tuple[Iterable[Line], tuple[Region, ...], float]:
     """Return an end seen from the side, its sealing face at the origin, and how far it reaches."""
     end = drawn.end
     if drawn.shape is EndShape.BANJO or (end and end.is_eye):

@@ -1,5 +1,8 @@
 """A sheet in a YAML file -> its entries as texts, each with its line."""
 
+import json
+from collections.abc import Mapping as Texts
+
 from identify.errors import TableError
 from identify.knowledge.yaml_reader import Mapping, Sequence, read_yaml, short
 
@@ -57,3 +60,13 @@ def _said(value: object) -> str | None:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         return None
     return value if isinstance(value, str) else f"{value:g}"
+
+
+def sheet_file(texts: Texts[str, str]) -> str:
+    """Return entries by path as the YAML that `read_sheet_file` reads."""
+    parts: dict[str, list[str]] = {}
+    for path, text in texts.items():
+        part, _, field = path.partition(".")
+        parts.setdefault(part, []).append(f"  {field}: {json.dumps(text)}")
+    body = "".join(f"{part}:\n" + "\n".join(rows) + "\n" for part, rows in parts.items())
+    return f"schema: {SCHEMA}\n{body}"

@@ -1,15 +1,17 @@
 """The sheet of a hose that is to be made: what it is, what follows, what does not fit, blanks."""
 
 from collections.abc import Callable, Iterator
+from typing import TypeVar
 
 from identify.assembly import Convention, in_words, to_clock
 from identify.assembly.flow import Drop
 from identify.drawing.made_up_hose import DrawnEnd, clock_face, made_up_hose
 from identify.drawing.outline import Sheet
+from identify.model.assembly import MeasuringPoint
 from identify.model.hose import LOOK_UP
 from identify.model.rule import Moment
 from identify.model.sheet import SheetEnd
-from identify.pages.blocks import BLANK, Block, Rows, Table, Tone, labelled
+from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.hose import reading_words, size_words
 from identify.pages.sheet_making import making_blocks
 from identify.pages.words import sentence
@@ -22,14 +24,12 @@ BLANK_LINE = "____"
 _USUAL_OUTSIDE = 1.7  # times the bore: to draw a hose whose outside is not known
 _DRAWN_MM = 20.0  # outside of a hose of which nothing is known
 
-SheetPage = list[Block | Table | Rows]
-Draw = Callable[[Sheet], Block | Rows]
-"""How a face shows a drawing."""
+D = TypeVar("D")  # what a face makes of a drawing
 
 
 def sheet_blocks(
-    worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge, draw: Draw
-) -> SheetPage:
+    worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge, draw: Callable[[Sheet], D]
+) -> list[Block | Table | D]:
     """Return the page of a sheet: checks first, then the hose, then how it is made.
 
     Args:
@@ -38,11 +38,21 @@ def sheet_blocks(
         known: Tables and rules.
         draw: Turns a drawing into what this face shows.
     """
-    page: SheetPage = [*_head(worked), BLANK, *_checks(worked, found), BLANK]
+    page: list[Block | Table | D] = [*_head(worked), BLANK, *_checks(worked, found), BLANK]
     page += [Block("The hose", Tone.HEAD), draw(drawing_of(worked, known)), *_ends(worked), BLANK]
     page += [*_hose(worked), *_length(worked), *_angle(worked, draw), BLANK]
     page += [*_pressure(worked), *_use(worked), *_flow(worked), BLANK]
     return [*page, *making_blocks(worked, known), BLANK, *_fitting(known)]
+
+
+def opening_words(keys: str) -> tuple[str, ...]:
+    """Return what is said before a sheet is asked line by line."""
+    return (
+        "The sheet of a hose that is to be made. Have both ends identified first.",
+        keys,
+        "A figure of a maker (cut-off, insertion, diameter, rating) is copied from its data, never "
+        "guessed: leave it blank where you have none.",
+    )
 
 
 def _head(worked: Worked) -> Iterator[Block]:
@@ -69,12 +79,10 @@ def _checks(worked: Worked, found: tuple[Finding, ...]) -> Iterator[Block]:
         yield Block("Nothing was found that does not. What is not entered was not checked.")
     for each in found:
         yield Block(
-            f"{each.what} {each.why}", Tone.WARN if each.grave else Tone.PLAIN,
+            f"{each.what} {each.why}".rstrip(), Tone.WARN if each.grave else Tone.PLAIN,
             mark="!!! " if each.grave else "!   ",
             under=(f"Remedy: {each.remedy} ({each.source})",),
         )  # fmt: skip
-    for text in worked.refused:
-        yield Block(text, Tone.WARN, mark="!!! ")
     missing = [entry.title for entry in still_missing(worked.sheet)]
     if missing:
         yield labelled("Missing", sentence(", ".join(missing)))
@@ -105,14 +113,13 @@ def drawing_of(worked: Worked, known: SheetKnowledge) -> Sheet:
 
 def _ends(worked: Worked) -> Iterator[Table]:
     a, b = worked.sheet.a, worked.sheet.b
-    points = worked.length.points
     rows = [
         ("End", *(part.end.title if part.end else BLANK_LINE for part in (a, b))),
         ("Form", *(part.end.form if part.end else BLANK_LINE for part in (a, b))),
-        ("Shape", *(_shape(part) for part in (a, b))),
-        ("Thread", *(_thread(part) for part in (a, b))),
+        ("Shape", *map(_shape, (a, b))),
+        ("Thread", *map(_thread, (a, b))),
         ("Goes to", *(part.port.named if part.port else BLANK_LINE for part in (a, b))),
-        ("Length to", *(_point(part, i, points) for i, part in enumerate((a, b)))),
+        ("Length to", *map(_point, (a, b), worked.length.points)),
         ("Cut-off", *(_mm(part.cut_off) for part in (a, b))),
         ("Insertion", *(_mm(part.insertion) for part in (a, b))),
         ("Pieces", *(part.pieces or BLANK_LINE for part in (a, b))),
@@ -135,15 +142,8 @@ def _thread(part: SheetEnd) -> str:
     return f"{part.end.thread or 'none'}{', LEFT hand' if part.hand == 'left' else ''}"
 
 
-def _point(part: SheetEnd, index: int, points: tuple[object, object]) -> str:
-    point = worked_points(points, index)
-    return part.measured_to or (point[0] if len(point) == 1 else BLANK_LINE)
-
-
-def worked_points(points: tuple[object, object], index: int) -> tuple[str, ...]:
-    """Return the measuring points of one end in words, none where the end is not known."""
-    found: tuple[str, ...] = getattr(points[index], "points", ())
-    return found
+def _point(part: SheetEnd, point: MeasuringPoint | None) -> str:
+    return part.measured_to or (point.points[0] if point and not point.ask else BLANK_LINE)
 
 
 def _mm(value: float | None) -> str:
@@ -191,7 +191,7 @@ def _length(worked: Worked) -> Iterator[Block]:
         yield labelled("Free hose", f"{length.free_mm:.1f} mm between the ferrules{moves}")
 
 
-def _angle(worked: Worked, draw: Draw) -> Iterator[Block | Rows]:
+def _angle(worked: Worked, draw: Callable[[Sheet], D]) -> Iterator[Block | D]:
     angle = worked.angle
     if angle is None:
         shapes = [part.shape for part in (worked.sheet.a, worked.sheet.b)]
@@ -245,7 +245,7 @@ def _use(worked: Worked) -> Iterator[Block]:
     bar = f"{use.pressure:g} bar" if use.pressure is not None else BLANK_LINE
     peaks = f"{use.peaks:g} bar" if use.peaks is not None else BLANK_LINE
     degrees = f"{span.low:g} to {span.high:g} C" if span else BLANK_LINE
-    yield labelled("Machine", f"{bar}, peaks {peaks}; {use.medium or BLANK_LINE}, {degrees}")
+    yield labelled("Use", f"{bar}, peaks {peaks}; {use.medium or BLANK_LINE}, {degrees}")
     yield labelled("Routing", use.routing or BLANK_LINE)
     if use.bend_radius is not None and worked.hose:
         least = worked.sheet.hose.bend if worked.sheet.hose.data else None
@@ -271,6 +271,8 @@ def _flow(worked: Worked) -> Iterator[Block]:
             f"{flow.usual.high_m_s:g} m/s: guidance, no standard gives a figure "
             f"({flow.usual.says.basis}).", mark="! " if flow.beside > 0 else "",
         )  # fmt: skip
+    if flow.note:
+        yield Block(flow.note)
     for name, drop in (("Drop", flow.warm), ("Cold start", flow.cold)):
         if drop:
             yield labelled(name, _drop(drop))

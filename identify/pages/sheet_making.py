@@ -1,4 +1,4 @@
-"""How a hose is made: the worksheet with its arithmetic, a line to sign and the caution of each step.
+"""How a hose is made: the steps with their cautions, the arithmetic, a line to sign.
 
 Nothing of a supplier is proposed: target, dies and dial are entered, or stay blank.
 """
@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from identify.assembly import RULE, is_clean_enough
 from identify.assembly.squeezing import Judged, Squeezed
 from identify.model.assembly import MakingStep
+from identify.model.source import Support
 from identify.pages.blocks import Block, Tone
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.working import Worked
@@ -37,15 +38,17 @@ def making_blocks(worked: Worked, known: SheetKnowledge) -> Iterator[Block]:
     pieces = worked.sheet.job.quantity
     many = f" ({pieces} pieces, a copy for each)" if pieces and pieces > 1 else ""
     yield Block(f"Making it{many}", Tone.HEAD)
-    yield Block("The caution stands under its step: read it before the step, then sign.")
+    yield Block("Each step has its caution: read it, do the step, then sign.")
     for number, step in enumerate(known.rules.making, 1):
-        yield _step(number, step, tuple(figures.get(step.name, ())))
+        yield _step(number, step, tuple(figures.get(step.name, ())), known)
 
 
-def _step(number: int, step: MakingStep, figures: tuple[str, ...]) -> Block:
-    caution = f"! {step.caution} ({step.says.basis})"
+def _step(number: int, step: MakingStep, figures: tuple[str, ...], known: SheetKnowledge) -> Block:
+    practice = step.says.basis is Support.COMMON_PRACTICE
+    source = "common practice" if practice else known.title_of(step.says.source)
+    caution = f"! {step.caution} ({source})"
     return Block(
-        f"{step.name}. {step.do}", mark=f"{number:>2}  ", under=(*figures, caution, SIGNED)
+        f"{step.name}. {step.do}", mark=f"{number:>2}  ", under=(caution, *figures, SIGNED)
     )
 
 

@@ -31,17 +31,17 @@ def words(text: str, _: SheetKnowledge) -> str:
     return " ".join(text.split())
 
 
-def one_length(text: str, _: SheetKnowledge) -> float:
+def length(text: str, _: SheetKnowledge) -> float:
     """Read one length [mm]."""
-    length = parse_length(text)
-    if length.spread_mm:
+    found = parse_length(text)
+    if found.spread_mm:
         raise ReadingError(f"{quoted(text)} is a span; write one length.")
-    return length.mm
+    return found.mm
 
 
-def millimetre_list(text: str, known: SheetKnowledge) -> tuple[float, ...]:
+def lengths(text: str, known: SheetKnowledge) -> tuple[float, ...]:
     """Read several lengths [mm], parted by a semicolon."""
-    return tuple(one_length(part, known) for part in re.split(r";|,\s+", text) if part.strip())
+    return tuple(length(part, known) for part in re.split(r";|,\s+", text) if part.strip())
 
 
 def one_of(*words: str) -> Callable[[str, SheetKnowledge], str]:

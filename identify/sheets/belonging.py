@@ -27,6 +27,10 @@ def findings(worked: Worked, known: SheetKnowledge) -> tuple[Finding, ...]:
     """Return all that does not belong together, the gravest first."""
     sheet = worked.sheet
     found = [
+        *(
+            Finding(f"refused-{number}", text, "", "Enter it again.", True, "arithmetic")
+            for number, text in enumerate(worked.refused, 1)
+        ),
         *_joint("A", sheet.a, known),
         *_joint("B", sheet.b, known),
         *_both_ends(worked),

@@ -2,6 +2,7 @@
 
 from identify.assembly import Flow, pressure_drop, usual_velocity, velocity
 from identify.assembly.flow import Drop
+from identify.errors import AssemblyError
 from identify.frozen import dataclass
 from identify.model.assembly import AssemblyRules, VelocityRange
 from identify.model.hose import Hose
@@ -13,7 +14,8 @@ class WorkedFlow:
     """Velocity [m/s] in the narrowest bore [mm] and what is usual; drops over the hose.
 
     `beside` tells where the velocity lies: below -1, in 0, above 1 what is usual. `narrowest`
-    names the part. Drops are None where viscosity, density or the cut length is not known.
+    names the part. Drops are None where viscosity, density or the cut length is not known; `note`
+    says why one that is wanted cannot be had.
     """
 
     bore_mm: float
@@ -23,6 +25,7 @@ class WorkedFlow:
     beside: int
     warm: Drop | None
     cold: Drop | None
+    note: str = ""
 
 
 def worked_flow(
@@ -31,7 +34,7 @@ def worked_flow(
     """Return the flow in a hose, None where no flow or no bore is known.
 
     Raises:
-        AssemblyError: A figure is none, or the drop is asked for and cannot be had.
+        AssemblyError: The flow is none.
     """
     use = sheet.use
     bores = [(sheet.a.bore, "end A"), (sheet.b.bore, "end B")]
@@ -45,11 +48,16 @@ def worked_flow(
     usual, beside = usual_velocity(rules, use.line, speed) if use.line else (None, 0)
     hose_bore = hose.nominal_mm if hose else bore
 
-    def drop(viscosity: float | None) -> Drop | None:
-        if viscosity is None or use.density is None or cut_mm is None or use.flow is None:
-            return None
-        return pressure_drop(Flow(use.flow, hose_bore, cut_mm / 1000, viscosity, use.density))
-
-    return WorkedFlow(
-        bore, narrowest, speed, usual, beside, drop(use.viscosity), drop(use.cold_viscosity)
-    )
+    note = ""
+    drops: list[Drop | None] = []
+    for viscosity in (use.viscosity, use.cold_viscosity):
+        drop = None
+        if viscosity is not None and use.density is not None and cut_mm is not None:
+            try:
+                drop = pressure_drop(
+                    Flow(use.flow, hose_bore, cut_mm / 1000, viscosity, use.density)
+                )
+            except AssemblyError as error:
+                note = str(error)
+        drops.append(drop)
+    return WorkedFlow(bore, narrowest, speed, usual, beside, drops[0], drops[1], note)

@@ -15,3 +15,9 @@ class SheetKnowledge:
     book: RuleBook
     hoses: HoseKnowledge
     rules: AssemblyRules
+
+    def title_of(self, source: str) -> str:
+        """Return the title of a source of tables or rules."""
+        if source in self.catalogue.sources:
+            return self.catalogue.sources[source].title
+        return next((each.title for each in self.book.sources if each.key == source), source)

@@ -31,7 +31,7 @@ def _rated(
         return RatedPart(name, bar, source)
     if end is None or end.rating.bar is None:
         return RatedPart(name, None, "")
-    title = known.catalogue.sources[end.provenance.source].title
+    title = known.title_of(end.provenance.source)
     return RatedPart(name, end.rating.bar, title, end.rating.basis)
 
 
@@ -45,6 +45,5 @@ def _rated_hose(
     if sheet.hose.new is None and verdict is not None:
         pressure = verdict.readings[0].pressure
         return RatedPart("Hose", pressure.bar, pressure.why)
-    source = known.catalogue.sources.get(hose.provenance.source)
-    title = source.title if source else hose.provenance.source
+    title = known.title_of(hose.provenance.source)
     return RatedPart("Hose", hose.rating_bar, title, hose.rating_basis)
