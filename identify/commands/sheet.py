@@ -31,6 +31,7 @@ from identify.sheets.filling import fill
 from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.results import changes, sheet_object
+from identify.sheets.starting import KnownEnd, entries_of_hose
 from identify.sheets.working import Worked, work_out
 
 if TYPE_CHECKING:
@@ -40,7 +41,8 @@ if TYPE_CHECKING:
 
 MOST_BYTES_OF_A_SHEET = 500_000
 DRAWING_ROWS = 20
-_HTML_SCALE = 0.75
+_SCALES = (1.0, 0.5, 0.2)  # of drawings on a page, the first that leaves room for labels
+_ROOM_MM = 140.0
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,7 +52,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "The file is YAML as --keep writes it, or an object that --json printed; of that it is "
         "said what has changed since."
     )
+    parser.epilog = "Exit status: 0 nothing forbids the hose, 3 a check does; 2 bad input."
     parser.add_argument("file", nargs="?", type=path_of, metavar="FILE", help="the sheet")
+    for side in "ab":
+        parser.add_argument(
+            f"--{side}", default="", metavar="END", help=f"begin with this end {side.upper()}"
+        )
+    parser.add_argument("--line", default="", help="begin with this line printed on the hose")
     parser.add_argument("--ask", action="store_true", help="ask for what the file lacks")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print one JSON object")
@@ -76,7 +84,10 @@ def run(args: argparse.Namespace) -> int:
     sheet = HoseSheet()
     if args.file is not None:
         sheet, before = read_sheet(args.file, known)
-    if args.ask or args.file is None:
+    begun = entries_of_hose(KnownEnd(args.a), KnownEnd(args.b), args.line, {})
+    if begun:
+        sheet = _filled({**begun, **dict(sheet.entered)}, {}, "the command line", known)
+    if args.ask or not sheet.entered:
         sheet = ask_sheet(sheet, known, Console(sys.stdin, sys.stderr if args.json else sys.stdout))
     worked = work_out(sheet, known)
     found = findings(worked, known)
@@ -99,12 +110,15 @@ def _show(
         other, _ = read_sheet(args.compare, known)
         theirs = work_out(other, known)
         that = sheet_object(theirs, findings(theirs, known))
-        print(text_of(change_blocks(changes(now, that), str(args.file), str(args.compare))), end="")
+        print(
+            text_of(change_blocks(changes(now, that, worked), str(args.file), str(args.compare))),
+            end="",
+        )
     elif args.html is not None:
         page = html_page(
             f"Hose to be made: {worked.sheet.job.reference}",
             [
-                *sheet_blocks(worked, found, known, lambda each: Picture(svg(each, _HTML_SCALE))),
+                *sheet_blocks(worked, found, known, _pictured),
                 *order_blocks_of(worked, found),
             ],
             args.paper,
@@ -113,9 +127,17 @@ def _show(
             print(f"{args.html}: print it, or open it in a browser.")
     else:
         if before is not None:
-            old = change_blocks(changes(before, now), "as it was kept", "with the tables of today")
+            old = change_blocks(
+                changes(before, now, worked), "as it was kept", "with the tables of today"
+            )
             print(text_of(old))
         print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
+
+
+def _pictured(drawing: "Sheet") -> Picture:
+    left, _, right, _ = drawing.bounds()
+    fitting = [scale for scale in _SCALES if (right - left) * scale <= _ROOM_MM]
+    return Picture(svg(drawing, fitting[0] if fitting else _SCALES[-1]))
 
 
 def _drawn(drawing: "Sheet") -> Rows:
@@ -146,11 +168,20 @@ def read_sheet(path: "Path", known: SheetKnowledge) -> tuple[HoseSheet, dict[str
         raise RecordError(f"{path} is no text in UTF-8. Save it as UTF-8.") from None
     kept = _kept(text)
     texts, lines = (_entered(kept), {}) if kept is not None else read_sheet_file(text, str(path))
+    return _filled(texts, lines, str(path), known), kept
+
+
+def _filled(
+    texts: dict[str, str], lines: dict[str, int], name: str, known: SheetKnowledge
+) -> HoseSheet:
     filled = fill(texts, known)
     if filled.faults:
-        places = ((lines.get(at, 1), at, why) for at, why in filled.faults)
-        raise TableError(*(f"{path}:{line}: {at}: {why}" for line, at, why in places))
-    return filled.sheet, kept
+        places = [(f"{name}:{lines[at]}" if at in lines else name, at) for at, _ in filled.faults]
+        faults = (why for _, why in filled.faults)
+        raise TableError(
+            *(f"{place}: {at}: {why}" for (place, at), why in zip(places, faults, strict=True))
+        )
+    return filled.sheet
 
 
 def _kept(text: str) -> dict[str, Any] | None:

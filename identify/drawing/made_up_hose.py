@@ -15,6 +15,7 @@ from identify.model.thread import Thread
 _DOT_MM = 0.15  # decides between teeth and simplified thread, as on paper
 _ARC_STEPS = 12
 _FACE_MM = 20.0  # radius of the clock face
+_SIX_DEG = 180.0  # 6 o'clock, counter-clockwise from 12
 _TURN_DEG = {EndShape.BENT_45: 45.0, EndShape.BENT_90: 90.0}
 
 
@@ -39,7 +40,7 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
         b: The right one.
         outside_mm: Outside diameter of the hose [mm].
         overall: What stands on the dimension between the measuring points.
-        cut: What stands on the dimension of the hose to cut.
+        cut: What is said of the hose to cut.
     """
     half = 1.6 * outside_mm  # of the hose that is drawn, to each side of the break
     ferrule = 1.8 * outside_mm
@@ -58,11 +59,13 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
     lines += [*hose, *_moved(hose, mirrored)]
     face_b = mirrored(right.face)
     low = min(y for line in lines for _, y in line.points) - 1.0
-    dimensions = (
-        Dimension((left.face[0], low), (face_b[0], low), Side.BOTTOM, overall),
-        Dimension((0.0, -0.6 * outside_mm), (width, -0.6 * outside_mm), Side.BOTTOM, cut),
+    dimensions = (Dimension((left.face[0], low), (face_b[0], low), Side.BOTTOM, overall),)
+    middle = (width / 2 - 0.5 * outside_mm, outside_mm / 2)
+    notes = (
+        Note(left.face, Side.LEFT, "A"),
+        Note(face_b, Side.RIGHT, "B"),
+        Note(middle, Side.TOP, cut),
     )
-    notes = (Note(left.face, Side.LEFT, "A"), Note(face_b, Side.RIGHT, "B"))
     words = (
         f"A hose with end A ({_name(a)}) at the left and end B ({_name(b)}) at the right.",
         f"{overall[:1].upper()}{overall[1:]}; {cut}.",
@@ -73,32 +76,29 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
     )
 
 
-def clock_face(near_deg: float, far_deg: float, label: str, words: tuple[str, ...]) -> Sheet:
-    """Draw where two bent ends point, seen along the hose from A to B.
+def clock_face(turn: float, words: tuple[str, ...]) -> Sheet:
+    """Draw where two bent ends point, seen along the hose from A to B, A at 6 o'clock.
 
     Args:
-        near_deg: Where end A points [deg], counter-clockwise from 12 o'clock.
-        far_deg: Where end B points [deg], seen from the same side.
-        label: What stands for the angle.
+        turn: The angle from end A to end B [deg], counter-clockwise, 0 to below 360.
         words: What must be said beside it: convention, reference, view, direction.
     """
     rim = tuple(_on_face(10.0 * step, _FACE_MM) for step in range(37))
     ticks = [(_on_face(30.0 * h, 0.9 * _FACE_MM), _on_face(30.0 * h, _FACE_MM)) for h in range(12)]
-    hands = [((0.0, 0.0), _on_face(near_deg, 0.8 * _FACE_MM))]
-    far = ((0.0, 0.0), _on_face(far_deg, 0.6 * _FACE_MM))
-    turn = (far_deg - near_deg) % 360
-    arc = tuple(_on_face(near_deg + turn * k / 24, 0.4 * _FACE_MM) for k in range(25))
+    near = _on_face(_SIX_DEG, 0.8 * _FACE_MM)
+    far = _on_face(_SIX_DEG + turn, 0.6 * _FACE_MM)
+    arc = tuple(_on_face(_SIX_DEG + turn * k / 24, 0.4 * _FACE_MM) for k in range(25))
     lines = (
         Line(Kind.HATCH, rim),
         *(Line(Kind.HATCH, tick) for tick in ticks),
-        *(Line(Kind.OUTLINE, hand) for hand in hands),
-        Line(Kind.HIDDEN, far),
+        Line(Kind.OUTLINE, ((0.0, 0.0), near)),
+        Line(Kind.HIDDEN, ((0.0, 0.0), far)),
         Line(Kind.HATCH, arc),
     )
     notes = (
-        Note(hands[0][1], _nearest_side(hands[0][1]), "A, near"),
-        Note(far[1], _nearest_side(far[1]), "B, far"),
-        Note(_on_face(near_deg + turn / 2, 0.4 * _FACE_MM), Side.RIGHT, label),
+        Note(near, Side.BOTTOM, "A, near"),
+        Note(far, Side.LEFT if far[0] < 0 else Side.RIGHT, "B, far"),
+        Note(_on_face(_SIX_DEG + turn / 2, 0.4 * _FACE_MM), Side.TOP, f"{turn:g} deg"),
     )
     return Sheet("Angle of the two ends", lines, notes=notes, words=words)
 
@@ -106,10 +106,6 @@ def clock_face(near_deg: float, far_deg: float, label: str, words: tuple[str, ..
 def _on_face(position_deg: float, radius: float) -> Point:
     turned = math.radians(position_deg)
     return -radius * math.sin(turned), radius * math.cos(turned)
-
-
-def _nearest_side(point: Point) -> Side:
-    return Side.LEFT if point[0] < 0 else Side.RIGHT
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,18 +11,22 @@ from identify.pages.blocks import Block, Rows, Table, Tone
 from identify.transliterate import inert
 
 _STYLE = """
-@page { size: %s; margin: 14mm }
-body { font: 10pt/1.35 sans-serif; color: #000; max-width: 182mm; margin: 0 auto }
-h1 { font-size: 15pt; margin: 0 0 2mm } h2 { font-size: 12pt; margin: 5mm 0 1.5mm;
-  border-bottom: .3mm solid #000; break-after: avoid }
-p { margin: .8mm 0 } .entry { display: grid; grid-template-columns: 24mm 1fr; break-inside: avoid }
-.mark { font-weight: bold; white-space: pre-wrap } .warn { font-weight: bold }
-.quiet { color: #444 } .under { margin-left: 24mm }
+@page { size: %s; margin: 12mm }
+body { font: 9.5pt/1.3 sans-serif; color: #000; max-width: 186mm; margin: 0 auto }
+h1 { font-size: 15pt; margin: 0 0 2mm }
+h2 { font-size: 12pt; margin: 4mm 0 1mm; border-bottom: .3mm solid #000; break-after: avoid }
+p { margin: .5mm 0 }
+.entry { display: grid; grid-template-columns: 22mm 1fr; margin-bottom: .8mm; break-inside: avoid }
+.short { grid-template-columns: 9mm 1fr }
+.mark { font-weight: bold; margin-top: .5mm }
+.warn { font-weight: bold }
+.quiet { color: #444 }
 table { border-collapse: collapse; width: 100%%; margin: 1.5mm 0 }
-td, th { border: .2mm solid #888; padding: .6mm 1.5mm; text-align: left; vertical-align: top }
-.step { break-inside: avoid; margin: 0 0 2mm } svg { max-width: 100%%; height: auto }
-figure { margin: 2mm 0; text-align: center; break-inside: avoid } pre { font: 9pt/1.1 monospace }
+td, th { border: .2mm solid #888; padding: .5mm 1.5mm; text-align: left; vertical-align: top }
+figure { margin: 2mm 0; text-align: center; break-inside: avoid }
+pre { font: 9pt/1.1 monospace }
 """
+_SHORT = 4  # signs of a mark that needs no wide margin
 PAPERS = {"a4": "A4", "letter": "letter"}
 
 
@@ -73,7 +77,8 @@ def _paragraph(block: Block) -> str:
     if not block.mark:
         return text + under
     mark = f'<div class="mark">{_text(block.mark.strip())}</div>'
-    return f'<div class="entry step">{mark}<div>{text}{under}</div></div>'
+    kind = "entry short" if len(block.mark) <= _SHORT else "entry"
+    return f'<div class="{kind}">{mark}<div>{text}{under}</div></div>'
 
 
 def _table(table: Table) -> str:

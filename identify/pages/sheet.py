@@ -16,7 +16,7 @@ from identify.pages.hose import reading_words, size_words
 from identify.pages.sheet_making import making_blocks
 from identify.pages.words import sentence
 from identify.sheets.filling import still_missing
-from identify.sheets.finding import Finding
+from identify.sheets.finding import Finding, capital
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.working import Worked
 
@@ -111,25 +111,24 @@ def drawing_of(worked: Worked, known: SheetKnowledge) -> Sheet:
     )  # fmt: skip
 
 
-def _ends(worked: Worked) -> Iterator[Table]:
-    a, b = worked.sheet.a, worked.sheet.b
-    rows = [
-        ("End", *(part.end.title if part.end else BLANK_LINE for part in (a, b))),
-        ("Form", *(part.end.form if part.end else BLANK_LINE for part in (a, b))),
-        ("Shape", *map(_shape, (a, b))),
-        ("Thread", *map(_thread, (a, b))),
-        ("Goes to", *(part.port.named if part.port else BLANK_LINE for part in (a, b))),
-        ("Length to", *map(_point, (a, b), worked.length.points)),
-        ("Cut-off", *(_mm(part.cut_off) for part in (a, b))),
-        ("Insertion", *(_mm(part.insertion) for part in (a, b))),
-        ("Pieces", *(part.pieces or BLANK_LINE for part in (a, b))),
-        ("Data", *(part.data or BLANK_LINE for part in (a, b))),
-    ]
-    yield Table(("", "A", "B"), tuple(tuple(row) for row in rows))
+def _ends(worked: Worked) -> Iterator[Block]:
+    for side, part, point in zip(
+        "AB", (worked.sheet.a, worked.sheet.b), worked.length.points, strict=True
+    ):
+        name = f"{part.end.title}, {part.end.form}" if part.end else BLANK_LINE
+        pieces = {"one": "one piece", "two": "two pieces"}.get(part.pieces, f"{BLANK_LINE} pieces")
+        under = (
+            f"{_shape(part)}; thread {_thread(part)}",
+            f"Goes to: {part.port.named if part.port else BLANK_LINE}",
+            f"Length to: {_point(part, point)}",
+            f"Cut-off {_mm(part.cut_off)}, insertion {_mm(part.insertion)}, {pieces}, by "
+            f"{part.data or BLANK_LINE}",
+        )
+        yield Block(name, mark=f"End {side}".ljust(11), under=under)
 
 
 def _shape(part: SheetEnd) -> str:
-    shape = f"{part.shape}" if part.shape else BLANK_LINE
+    shape = f"{part.shape}".capitalize() if part.shape else BLANK_LINE
     bent = f"{shape} degrees" if shape in ("45", "90") else shape
     held = {"swivel": ", turns on the hose", "fixed": ", fixed"}.get(part.held, f", {BLANK_LINE}")
     place = f", at {to_clock(part.position):g} o'clock" if part.position is not None else ""
@@ -170,7 +169,7 @@ def _length(worked: Worked) -> Iterator[Block]:
     if length.band:
         band, standard = length.band, length.band.row.standard
         yield labelled(
-            "Tolerance", f"+{band.plus_mm:.4g} -{band.minus_mm:.4g} mm by {standard} "
+            "Tolerance", f"+{band.plus_mm:.3g} -{band.minus_mm:.3g} mm by {standard} "
             f"({band.row.says.basis}); aim at {length.aim_mm:.1f} mm",
         )  # fmt: skip
     if length.cut_mm is None:
@@ -203,8 +202,11 @@ def _angle(worked: Worked, draw: Callable[[Sheet], D]) -> Iterator[Block | D]:
     words = in_words(angle.angle, Convention.NEAR)
     off = f" Tolerance +/-{angle.tolerance.plus_minus_deg:g} degrees." if angle.tolerance else ""
     yield labelled("Angle", f"{' '.join(words)} The near end is A.{off}")
-    near = worked.sheet.a.position if worked.sheet.a.position is not None else 180.0
-    yield draw(clock_face(near, near + angle.angle, f"{angle.angle:g} deg", words))
+    yield Block(
+        "The drawing above shows both ends in one plane; the clock face shows their angle.",
+        Tone.QUIET,
+    )
+    yield draw(clock_face(angle.angle, words))
 
 
 # ---- what it stands, what it is for
@@ -216,7 +218,9 @@ def _pressure(worked: Worked) -> Iterator[Block | Table]:
     for part in worked.parts:
         bar = part.supported_bar
         known = f"{bar:.4g} bar" if bar is not None else LOOK_UP
-        rows.append((part.name, known, part.source if bar is not None else ""))
+        basis = f" ({part.basis})" if part.basis else ""
+        says = f"{part.source}{basis}" if bar is not None else ""
+        rows.append((capital(part.name), known, says))
     yield Table(("part", "working pressure", "says"), tuple(rows))
     yield labelled("Whole", worked.rating.sentence)
     if worked.proof:

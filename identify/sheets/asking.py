@@ -52,7 +52,7 @@ def _end_matters(field: str, end: SheetEnd, known: SheetKnowledge) -> bool:
         row = end.end if field == "hand" else end.port
         return row is not None and row.left_hand > 0
     if field == "measured_to":
-        if end.end is None:
+        if end.end is None or end.shape is None:
             return False
         return bool(measured_from(known.rules, end_kind(end.end, end.shape)).ask)
     if field == "data":

@@ -7,7 +7,7 @@ from identify.model.sheet import SheetEnd
 from identify.model.verdict import Hazard
 from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mate
-from identify.sheets.finding import Finding
+from identify.sheets.finding import Finding, capital
 from identify.sheets.fitness import hose_findings
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.routing import length_findings
@@ -66,8 +66,8 @@ def _joint(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding
     remedy = f"The tables name for this port: {mates}." if mates else "The tables name no mate."
     yield Finding(
         f"joint-{side}", f"End {side} on its port: {found.words}.", found.reason,
-        f"{remedy} Identify both again before anything is made.",
-        found.outcome is not Outcome.UNKNOWN, CALCULATED,
+        f"{remedy} Look at both again before anything is made.",
+        not found.meant and found.outcome is not Outcome.UNKNOWN, CALCULATED,
     )  # fmt: skip
 
 
@@ -130,7 +130,8 @@ def _ratings(worked: Worked) -> Iterator[Finding]:
         bar = part.supported_bar
         if bar is not None and carries is not None and bar < carries:
             yield Finding(
-                f"below-{part.name}", f"{part.name} carries {bar:g} bar, the hose {carries:g}.",
+                f"below-{part.name.replace(' ', '-')}",
+                f"{capital(part.name)} carries {bar:g} bar, the hose {carries:g}.",
                 "The whole carries no more than its lowest part.",
                 f"Mark the hose with {bar:g} bar at most, or order the part for more.", False,
                 "SAE J517 and ISO 18752, scopes",

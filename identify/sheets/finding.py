@@ -16,3 +16,8 @@ class Finding:
     remedy: str
     grave: bool
     source: str
+
+
+def capital(words: str) -> str:
+    """Return words with a capital at their beginning."""
+    return words[:1].upper() + words[1:]

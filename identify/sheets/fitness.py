@@ -26,7 +26,8 @@ def hose_findings(worked: Worked) -> Iterator[Finding]:
     if hose is None:
         yield Finding(
             "no-hose", "The new hose is not named.",
-            "What is known of the old one leaves more than one type or size open.",
+            "What is known of the old one leaves more than one type or size open."
+            if worked.verdict else "Nothing is known of the old one.",
             'Enter hose.new, such as "2SN:12", or measure the old one: "whichend hose" says what.',
             True, "tables",
         )  # fmt: skip

@@ -17,10 +17,10 @@ def rated_parts(
     """
     return (
         _rated_hose(sheet, hose, verdict, known),
-        _rated("End A", sheet.a.end, sheet.a.rating, sheet.a.rating_from, known),
-        _rated("Port of A", sheet.a.port, sheet.a.port_rating, sheet.a.port_rating_from, known),
-        _rated("End B", sheet.b.end, sheet.b.rating, sheet.b.rating_from, known),
-        _rated("Port of B", sheet.b.port, sheet.b.port_rating, sheet.b.port_rating_from, known),
+        _rated("end A", sheet.a.end, sheet.a.rating, sheet.a.rating_from, known),
+        _rated("the port of A", sheet.a.port, sheet.a.port_rating, sheet.a.port_rating_from, known),
+        _rated("end B", sheet.b.end, sheet.b.rating, sheet.b.rating_from, known),
+        _rated("the port of B", sheet.b.port, sheet.b.port_rating, sheet.b.port_rating_from, known),
     )
 
 
@@ -39,11 +39,11 @@ def _rated_hose(
     sheet: HoseSheet, hose: Hose | None, verdict: HoseVerdict | None, known: SheetKnowledge
 ) -> RatedPart:
     if sheet.hose.rating is not None and sheet.hose.data:
-        return RatedPart("Hose", sheet.hose.rating, sheet.hose.data)
+        return RatedPart("the hose", sheet.hose.rating, sheet.hose.data)
     if hose is None:
-        return RatedPart("Hose", None, "")
+        return RatedPart("the hose", None, "")
     if sheet.hose.new is None and verdict is not None:
         pressure = verdict.readings[0].pressure
-        return RatedPart("Hose", pressure.bar, pressure.why)
+        return RatedPart("the hose", pressure.bar, pressure.why)
     title = known.title_of(hose.provenance.source)
-    return RatedPart("Hose", hose.rating_bar, title, hose.rating_basis)
+    return RatedPart("the hose", hose.rating_bar, title, hose.rating_basis)

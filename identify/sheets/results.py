@@ -6,7 +6,7 @@ from typing import Any
 from identify.frozen import dataclass
 from identify.sheets.entries import BY_PATH
 from identify.sheets.filling import still_missing
-from identify.sheets.finding import Finding
+from identify.sheets.finding import Finding, capital
 from identify.sheets.working import Worked
 
 _DECIMALS = 6
@@ -46,8 +46,8 @@ def results(worked: Worked) -> Iterator[Result]:
     yield Result("length.worst_error_mm", "Error at worst [mm]", _of(length.budget, "worst_mm"))
     yield Result("angle.near_deg", "Angle [deg]", _of(worked.angle, "angle"))
     for part in worked.parts:
-        key = part.name.lower().replace(" ", "_")
-        yield Result(f"parts.{key}_bar", f"{part.name} [bar]", part.supported_bar)
+        key = part.name.removeprefix("the ").lower().replace(" ", "_")
+        yield Result(f"parts.{key}_bar", f"{capital(part.name)} [bar]", part.supported_bar)
     yield Result("rating.bar", "Rating of the whole [bar]", rating.bar)
     yield Result("rating.at_most_bar", "At most [bar]", rating.at_most_bar)
     yield Result("rating.look_up", "To be looked up", ", ".join(rating.look_up) or None)
@@ -93,19 +93,24 @@ def sheet_object(worked: Worked, found: Iterable[Finding]) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def changes(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[Change, ...]:
-    """Return what differs between two sheets as `sheet_object` gives them: entries, then results.
+def changes(
+    before: Mapping[str, Any], after: Mapping[str, Any], worked: Worked
+) -> tuple[Change, ...]:
+    """Return what differs between two sheets: entries, then results, then findings.
 
-    A finding counts by its sentence. What is not of the agreed form counts as absent.
+    Args:
+        before: One sheet as `sheet_object` gives it; what is not of that form counts as absent.
+        after: The other.
+        worked: Either of them: it has the names of all results.
     """
     titles = {f"entered.{path}": entry.title for path, entry in BY_PATH.items()}
+    titles |= {f"worked_out.{each.path}": each.title for each in results(worked)}
     old, new = _flat(before), _flat(after)
     found = []
     for path in dict.fromkeys([*old, *new]):
         one, other = old.get(path, ""), new.get(path, "")
         if one != other:
-            title = titles.get(path) or path.partition(".")[2].replace(".", ", ").replace("_", " ")
-            found.append(Change(title, one, other))
+            found.append(Change(titles.get(path, path.partition(".")[2]), one, other))
     return tuple(found)
 
 

@@ -172,7 +172,7 @@ def _target(sheet: HoseSheet) -> Target | None:
 # ---- length and angle
 
 
-def end_kind(end: EndConnection, shape: EndShape | None) -> EndKind:
+def end_kind(end: EndConnection, shape: EndShape) -> EndKind:
     """Return in which way the length is measured on an end."""
     if shape is EndShape.BANJO or end.gender == "none":
         return EndKind.BANJO
@@ -180,7 +180,7 @@ def end_kind(end: EndConnection, shape: EndShape | None) -> EndKind:
         return EndKind.BLOCK
     if shape is EndShape.BENT_45 and end.gender == "flange":
         return EndKind.ELBOW_FLANGE_45
-    if shape is not None and shape.bent:
+    if shape.bent:
         return EndKind.ELBOW
     if end.gender == "flange":
         return EndKind.STRAIGHT_FLANGE
@@ -219,7 +219,9 @@ def _length(
 
 
 def _point(end: SheetEnd, known: SheetKnowledge) -> MeasuringPoint | None:
-    return measured_from(known.rules, end_kind(end.end, end.shape)) if end.end else None
+    if end.end is None or end.shape is None:
+        return None
+    return measured_from(known.rules, end_kind(end.end, end.shape))
 
 
 def _cut_off(end: SheetEnd) -> CutOff | None:
