@@ -87,7 +87,7 @@ def run(args: argparse.Namespace) -> int:
     begun = entries_of_hose(KnownEnd(args.a), KnownEnd(args.b), args.line, {})
     if begun:
         sheet = _filled({**begun, **dict(sheet.entered)}, {}, "the command line", known)
-    if args.ask or not sheet.entered:
+    if args.ask or (args.file is None and not begun):
         sheet = ask_sheet(sheet, known, Console(sys.stdin, sys.stderr if args.json else sys.stdout))
     worked = work_out(sheet, known)
     found = findings(worked, known)

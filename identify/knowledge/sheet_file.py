@@ -1,6 +1,5 @@
 """A sheet in a YAML file -> its entries as texts, each with its line."""
 
-import json
 from collections.abc import Mapping as Texts
 
 from identify.errors import TableError
@@ -67,6 +66,12 @@ def sheet_file(texts: Texts[str, str]) -> str:
     parts: dict[str, list[str]] = {}
     for path, text in texts.items():
         part, _, field = path.partition(".")
-        parts.setdefault(part, []).append(f"  {field}: {json.dumps(text)}")
+        parts.setdefault(part, []).append(f"  {field}: {_quoted(text)}")
     body = "".join(f"{part}:\n" + "\n".join(rows) + "\n" for part, rows in parts.items())
     return f"schema: {SCHEMA}\n{body}"
+
+
+def _quoted(text: str) -> str:
+    """Return a text in double quotes of YAML; what cannot be printed by its number."""
+    signs = (f"\\{c}" if c in '"\\' else c if c.isprintable() else f"\\U{ord(c):08x}" for c in text)
+    return f'"{"".join(signs)}"'

@@ -17,12 +17,13 @@ _PARTS = {
 _SIXTEENTHS = {3: "three", 5: "five", 7: "seven", 9: "nine", 11: "eleven", 13: "thirteen",
                15: "fifteen", 1: "one"}  # fmt: skip
 _WORDS = (
+    (r"\+/-", "plus or minus "),
     (r"(?<![\w.])(\d+) (\d+/\d+)", r"\1 and \2"),
     (r"(?<=\d)-(\d+) (UNF?|UNC|UNS|UN)\b", r", \1 threads to the inch, \2"),
     (r"(?<![\w.])-(\d+)", r"dash \1"),
     (r"(?<=\d)x(?=\d)", " by "),
     (r"\bdeg\b|°", "degrees"), (r"(?<=\d) ?mm\b", " millimetres"),
-    (r"\+/-", "plus or minus "), (r"(?<=\d)\.(?=\d)", " point "),
+    (r"(?<=\d)\.(?=\d)", " point "),
     (r"\bO-ring", "O ring"), (r"(?<=[A-Za-z])(?=\d+/)", " "),
 )  # fmt: skip
 

@@ -68,7 +68,7 @@ def _of_end(side: str) -> tuple[Entry, ...]:
         return Entry(f"{side}.{field}", f"{title} {side.upper()}", ask, example, read, need)
 
     return (
-        entry("end", "End", f"What is {end}? Its id, or words that name one end.",
+        entry("end", "End", f"What is {end}, by its id or by words that name one end?",
               "flare37:-8:female", named_end, True),
         entry("shape", "Shape of end", f"Shape of {end}: {either_word(tuple(EndShape))}?",
               "straight", shape, True),
@@ -95,7 +95,8 @@ def _of_end(side: str) -> tuple[Entry, ...]:
               quantity_by(parse_bar)),
         entry("rating_from", "Rating of end from", f"Who states the working pressure of {end}?",
               "data sheet of the end, date", words),
-        entry("port", "Port of end", f"What is {port}?", "flare37:-8:male", named_end, True),
+        entry("port", "Port of end", f"What is {port}, by its id or by words that name it?",
+              "flare37:-8:male", named_end, True),
         entry("port_hand", "Thread hand of port", f"Thread of {port}: right or left hand?",
               "right", one_of("right", "left")),
         entry("port_rating", "Rating of port", f"Working pressure of {port}, by its data?",

@@ -23,8 +23,10 @@ WRONG = [
     ("joint-B", True, {"b__port": "bspp60:G5/8:male"}),  # thread
     ("series-A", True, {"a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_S:16S:male"}),  # noqa: E501
     ("series-B", True, {"b__end": "flange61:1-in:flange", "b__port": "flange62:1-in:flange"}),
-    ("series", False, {"a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_L:15L:male",
-                       "b__end": "cone24_S:16S:female-o-ring-nose", "b__port": "cone24_S:16S:male"}),
+    ("series", False, {
+        "a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_L:15L:male",
+        "b__end": "cone24_S:16S:female-o-ring-nose", "b__port": "cone24_S:16S:male",
+    }),
     ("mixed", False, {"a__end": "flare37:-10:female", "a__port": "flare37:-10:male"}),
     ("hand-A", True, {"a__hand": "right", "a__port_hand": "left"}),
     ("left-A", True, {"a__hand": "left"}),
@@ -73,7 +75,8 @@ def test_what_is_wrong_is_said(key: str, grave: bool, changed: dict[str, str]) -
     found = found_with(**changed)
     assert key in found
     assert found[key].grave is grave
-    assert found[key].what.endswith(".") and found[key].remedy.strip()
+    assert found[key].what.endswith(".")
+    assert found[key].remedy.strip()
 
 
 # each just on the right side of the bound that the one above is on the wrong side of
