@@ -20,11 +20,11 @@ from identify.model.sheet import HoseSheet
 from identify.pages.blocks import Rows
 from identify.pages.html import PAPERS, Picture, html_page
 from identify.pages.sheet import sheet_blocks
-from identify.pages.sheet_changes import change_blocks
+from identify.pages.sheet_changes import difference_blocks
 from identify.pages.sheet_order import order_blocks_of
 from identify.pages.text import WIDTH, text_of
 from identify.plain.console import Console
-from identify.plain.sheet import ask_sheet
+from identify.plain.sheet import ask_sheet, ask_where_to_keep
 from identify.reasoning.hose_knowledge import hose_knowledge
 from identify.sheets.belonging import findings
 from identify.sheets.filling import fill
@@ -88,7 +88,10 @@ def run(args: argparse.Namespace) -> int:
     if begun:
         sheet = _filled({**begun, **dict(sheet.entered)}, {}, "the command line", known)
     if args.ask or (args.file is None and not begun):
-        sheet = ask_sheet(sheet, known, Console(sys.stdin, sys.stderr if args.json else sys.stdout))
+        console = Console(sys.stdin, sys.stderr if args.json else sys.stdout)
+        sheet = ask_sheet(sheet, known, console)
+        if args.keep is None and sheet.entered and (name := ask_where_to_keep(console)):
+            args.keep = path_of(name)
     worked = work_out(sheet, known)
     found = findings(worked, known)
     if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
@@ -111,7 +114,9 @@ def _show(
         theirs = work_out(other, known)
         that = sheet_object(theirs, findings(theirs, known))
         print(
-            text_of(change_blocks(changes(now, that, worked), str(args.file), str(args.compare))),
+            text_of(
+                difference_blocks(changes(now, that, worked), str(args.file), str(args.compare))
+            ),
             end="",
         )
     elif args.html is not None:
@@ -127,7 +132,7 @@ def _show(
             print(f"{args.html}: print it, or open it in a browser.")
     else:
         if before is not None:
-            old = change_blocks(
+            old = difference_blocks(
                 changes(before, now, worked), "as it was kept", "with the tables of today"
             )
             print(text_of(old))

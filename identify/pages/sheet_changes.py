@@ -4,7 +4,7 @@ from identify.pages.blocks import Block, Table, Tone
 from identify.sheets.results import Change
 
 
-def change_blocks(found: tuple[Change, ...], before: str, after: str) -> list[Block | Table]:
+def difference_blocks(found: tuple[Change, ...], before: str, after: str) -> list[Block | Table]:
     """Return what differs.
 
     Args:

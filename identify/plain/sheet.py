@@ -54,3 +54,13 @@ def ask_sheet(sheet: HoseSheet, known: SheetKnowledge, console: Console) -> Hose
             else:
                 texts[entry.path] = answer
                 given.append(entry.path)
+
+
+def ask_where_to_keep(console: Console) -> str:
+    """Ask for the file in which the answers are kept; "" where they are not to be."""
+    console.say()
+    console.say("Keep the answers in a new file? Write its name, or press Enter not to.")
+    try:
+        return console.hear()
+    except Stopped:
+        return ""

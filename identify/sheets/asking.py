@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from identify.assembly import measured_from
+from identify.frozen import replace
 from identify.model.sheet import HoseSheet, SheetEnd
 from identify.sheets.entries import BY_PATH, ENTRIES, Entry
 from identify.sheets.known import SheetKnowledge
@@ -28,7 +29,17 @@ def to_ask(sheet: HoseSheet, known: SheetKnowledge) -> Iterator[Entry]:
             continue
         needs = _ONLY_WITH.get(entry.path)
         if (needs is None or needs in entered) and _matters(entry.path, sheet, known):
-            yield entry
+            yield _worded(entry, sheet, known)
+
+
+def _worded(entry: Entry, sheet: HoseSheet, known: SheetKnowledge) -> Entry:
+    """Return an entry in the words of the end at hand: which points a length may go to."""
+    side, _, field = entry.path.partition(".")
+    end = sheet.a if side == "a" else sheet.b
+    if field != "measured_to" or end.end is None or end.shape is None:
+        return entry
+    point = measured_from(known.rules, end_kind(end.end, end.shape))
+    return replace(entry, ask=f"{entry.ask} {point.ask}", example=point.points[0], needed=True)
 
 
 def _matters(path: str, sheet: HoseSheet, known: SheetKnowledge) -> bool:
