@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import os
 import sys
 from typing import Any
 
@@ -33,6 +34,7 @@ from identify.sheets.known import SheetKnowledge
 from identify.sheets.results import changes, sheet_object
 from identify.sheets.starting import KnownEnd, entries_of_hose
 from identify.sheets.working import Worked, work_out
+from identify.transliterate import speaks_utf8
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -146,8 +148,8 @@ def _pictured(drawing: "Sheet") -> Picture:
 
 
 def _drawn(drawing: "Sheet") -> Rows:
-    utf8 = (sys.stdout.encoding or "").lower().startswith("utf")
-    return Rows(render(drawing, WIDTH, DRAWING_ROWS, "braille" if utf8 else "ascii"))
+    dots = speaks_utf8(sys.stdout.encoding, os.environ)
+    return Rows(render(drawing, WIDTH, DRAWING_ROWS, "braille" if dots else "ascii"))
 
 
 def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:

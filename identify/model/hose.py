@@ -145,6 +145,11 @@ class Hose:
         return f"{self.kind.key}:{self.dn}"
 
     @property
+    def name(self) -> str:
+        """Type and nominal size in words: "2SN DN 12"."""
+        return f"{self.kind.key} DN {self.dn}"
+
+    @property
     def supported_bar(self) -> float | None:
         """The working pressure [bar] where its basis allows to state it."""
         return self.rating_bar if self.rating_basis in SUPPORTED else None

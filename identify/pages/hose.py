@@ -73,6 +73,12 @@ def reading_words(reading: HoseReading) -> str:
     return f"{reading.standard} {reading.type_name}, {size_words(reading.hose)}"
 
 
+def hose_words(hose: Hose) -> str:
+    """Return a row of the tables in one line, by the standard that is its own."""
+    standard, names = hose.kind.names[0]
+    return f"{standard} {names[0] if names else hose.kind.key}, {size_words(hose)}"
+
+
 def size_words(hose: Hose) -> str:
     """Return the size of a hose: DN, bore and dash, and what the dash counts where that is odd."""
     odd = " of the tube, not of the bore" if hose.kind.dash_means == "tube" else ""

@@ -11,7 +11,7 @@ from identify.model.hose import LOOK_UP
 from identify.model.rule import Moment
 from identify.model.sheet import SheetEnd
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
-from identify.pages.hose import reading_words, size_words
+from identify.pages.hose import hose_words, reading_words
 from identify.pages.sheet_making import BLANK_FIELD, making_blocks
 from identify.pages.sheet_rating import rating_blocks
 from identify.pages.words import sentence
@@ -153,7 +153,7 @@ def _hose(worked: Worked) -> Iterator[Block]:
     if hose is None:
         yield labelled("Hose", f"not named; {LOOK_UP}", Tone.WARN)
     else:
-        yield labelled("Hose", f"{hose.kind.standards[0]} {hose.kind.key}, {size_words(hose)}")
+        yield labelled("Hose", hose_words(hose))
     if verdict and verdict.readings:
         first = reading_words(verdict.readings[0])
         same = " (to be made as the old one is)" if worked.sheet.hose.new is None and hose else ""

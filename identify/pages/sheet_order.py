@@ -22,7 +22,7 @@ _WORDS = (
     (r"(?<=\d)-(\d+) (UNF?|UNC|UNS|UN)\b", r", \1 threads to the inch, \2"),
     (r"(?<![\w.])-(\d+)", r"dash \1"),
     (r"(?<=\d)x(?=\d)", " by "),
-    (r"\bdeg\b|°", "degrees"), (r"(?<=\d) ?mm\b", " millimetres"),
+    (r"\bdeg(?= [a-z])", "degree"), (r"\bdeg\b|°", "degrees"), (r"(?<=\d) ?mm\b", " millimetres"),
     (r"(?<=\d)\.(?=\d)", " point "),
     (r"\bO-ring", "O ring"), (r"(?<=[A-Za-z])(?=\d+/)", " "),
 )  # fmt: skip
@@ -57,15 +57,17 @@ def _sentences(worked: Worked) -> Iterator[str]:
     sheet, hose, length = worked.sheet, worked.hose, worked.length
     count = sheet.job.quantity
     reference = f" Our reference is {sheet.job.reference}." if sheet.job.reference else ""
-    pieces = "how many is still open" if count is None else f"{count} made up alike"
+    pieces = "one piece" if count == 1 else f"{count} pieces, all alike"
+    pieces = "how many is still open" if count is None else pieces
     yield f"Hydraulic hose, made up with both ends: {pieces}.{reference}"
     if hose is None:
         yield "The hose itself is still open."
     else:
         dash = hose.dash.removeprefix("-")
+        standard, names = hose.kind.names[0]
         yield (
-            f"Hose by {hose.kind.standards[0]}, type {_spelled(hose.kind.key)}, nominal size "
-            f"{hose.dn}, bore {hose.nominal_mm:g} mm, dash {dash}."
+            f"Hose by {standard}, type {_spelled(names[0] if names else hose.kind.key)}, nominal "
+            f"size {hose.dn}, bore {hose.nominal_mm:g} mm, dash {dash}."
         )
     for name, part in (("A", sheet.a), ("B", sheet.b)):
         yield _end(name, part)
@@ -82,11 +84,12 @@ def _sentences(worked: Worked) -> Iterator[str]:
     if length.band:
         band = length.band
         yield (
-            f"Tolerance by {band.row.standard}: plus {band.plus_mm:.4g} mm, minus "
-            f"{band.minus_mm:.4g} mm."
+            f"Tolerance by {band.row.standard}: plus {band.plus_mm:.3g} mm, minus "
+            f"{band.minus_mm:.3g} mm."
         )
     if worked.angle:
-        yield f"{' '.join(in_words(worked.angle.angle, Convention.NEAR))} The near end is A."
+        words = in_words(worked.angle.angle, Convention.NEAR)
+        yield f"Angle of the two ends: {' '.join(words)} The near end is A."
     use = sheet.use
     if use.pressure is not None:
         peaks = f", peaks of {use.peaks:g} bar" if use.peaks is not None else ""

@@ -40,20 +40,20 @@ def hose_findings(worked: Worked) -> Iterator[Finding]:
     helix = hose.kind.layer_kind is LayerKind.OPEN_HELIX
     if line == "suction" and not helix:
         yield Finding(
-            "suction", f"{hose.id} is a pressure hose on a suction line.",
+            "suction", f"{hose.name} is a pressure hose on a suction line.",
             "Its tube may be drawn in by vacuum; no source we hold says what vacuum it stands.",
             "Take a suction hose, or the hose maker's word for this vacuum.", False,
             "ISO 7233 is the test that the standards name",
         )  # fmt: skip
     if line == "pressure" and helix:
         yield Finding(
-            "helix", f"{hose.id} is a suction hose on a pressure line.",
+            "helix", f"{hose.name} is a suction hose on a pressure line.",
             "An open helix holds a hose open, not together.", "Take a pressure hose.", True,
             "common practice",
         )  # fmt: skip
     if hose.kind.withdrawn:
         yield Finding(
-            "withdrawn", f"{hose.id} left its standard in {hose.kind.withdrawn}.",
+            "withdrawn", f"{hose.name} left its standard in {hose.kind.withdrawn}.",
             "A hose that is sold under the old name need not carry the old figures.",
             "Choose a type that its standard still has.", True, "tables",
         )  # fmt: skip
@@ -112,14 +112,14 @@ def _medium(worked: Worked, hose: Hose) -> Iterator[Finding]:
     names = _NAMED_IN.get(medium, ())
     if any(name in service.not_for for name in names):
         yield Finding(
-            "medium", f"{hose.id} is not for {medium}.", f"Not for: {service.not_for}.",
+            "medium", f"{hose.name} is not for {medium}.", f"Not for: {service.not_for}.",
             "Take a hose whose maker lists this medium by name.", True,
             f"scope of {hose.kind.standards[0]}",
         )  # fmt: skip
     elif not any(name in service.media for name in names):
         said = f"The tables say: {service.media}." if service.media else "The tables say nothing."
         yield Finding(
-            "medium-unknown", f"No source says that {hose.id} stands {medium}.", said,
+            "medium-unknown", f"No source says that {hose.name} stands {medium}.", said,
             "Ask the maker of the hose in writing; air and gas never without it.",
             medium == "air or gas", "common practice",
         )  # fmt: skip
@@ -135,13 +135,13 @@ def _temperature(worked: Worked, hose: Hose) -> Iterator[Finding]:
     low = 0.0 if worked.sheet.use.medium == "water" else service.low_c
     if high is None or low is None:
         yield Finding(
-            "temperature-unknown", f"The temperatures of {hose.id} are not known.",
+            "temperature-unknown", f"The temperatures of {hose.name} are not known.",
             "No source we hold states them.", "Look them up: ____", False, "tables",
         )  # fmt: skip
     elif span.high > high or span.low < low:
         of = f" with {worked.sheet.use.medium}" if watery else ""
         yield Finding(
-            "temperature", f"{hose.id} stands {low:g} to {high:g} C{of}; the medium has "
+            "temperature", f"{hose.name} stands {low:g} to {high:g} C{of}; the medium has "
             f"{span.low:g} to {span.high:g} C.", "Heat hardens the tube and frost breaks it; "
             "either ends the life of a hose early.",
             "Take a hose for this temperature, or bring the temperature down.", True, basis,

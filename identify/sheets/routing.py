@@ -25,14 +25,15 @@ def length_findings(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
     yield from _angles(worked)
     length = worked.length
     if length.kept and length.budget and length.band and not all(length.kept):
-        likely, worst = length.budget.likely_mm, length.budget.worst_mm
-        least = min(length.band.plus_mm, length.band.minus_mm)
+        likely, worst, band = length.budget.likely_mm, length.budget.worst_mm, length.band
+        half = (band.plus_mm + band.minus_mm) / 2
+        aim = f"Aim at {length.aim_mm:.1f} mm, the middle of the tolerance"
         yield Finding(
             "budget", f"Errors of {likely:.1f} mm (likely) to {worst:.1f} mm (at worst) stand "
-            f"against {least:g} mm on the tighter side.", "A length aimed at its nominal may end "
-            "outside its tolerance.",
-            f"Aim at {length.aim_mm:.1f} mm, the middle of the tolerance, or measure more finely.",
-            not length.kept[0], f"{length.band.row.standard} and our own calculation",
+            f"against {min(band.plus_mm, band.minus_mm):.3g} mm on the tighter side.",
+            "A length aimed at its nominal may end outside its tolerance.",
+            f"{aim}." if worst <= half else f"Measure more finely. {aim}.",
+            likely > half, f"{band.row.standard} and our own calculation",
         )  # fmt: skip
     for side, point, part in (
         ("A", length.points[0], worked.sheet.a),
@@ -74,13 +75,13 @@ def _bends(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
     check = check_bend(use.bend_radius, replace(hose, bend_radius_mm=own) if own else hose)
     if check.enough is None:
         yield Finding(
-            "bend-unknown", f"The least bend radius of {hose.id} is not known.",
+            "bend-unknown", f"The least bend radius of {hose.name} is not known.",
             "No source we hold has it.", "Look it up: ____", False, "tables",
         )  # fmt: skip
     elif not check.enough:
         yield Finding(
-            "bend", f"The way bends to {use.bend_radius:g} mm, {hose.id} to {check.least_mm:g} mm "
-            "at least (both to the inside).", "A tighter bend opens the reinforcement and "
+            "bend", f"The way bends to {use.bend_radius:g} mm, {hose.name} to {check.least_mm:g} "
+            "mm at least (both to the inside).", "A tighter bend opens the reinforcement and "
             "flattens the hose.",
             "Lead it another way, use a bent end, or take a hose that bends tighter.", True,
             entered.data if own else "tables",

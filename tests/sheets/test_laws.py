@@ -305,7 +305,7 @@ def test_a_sheet_begins_with_what_a_job_knows() -> None:
 @pytest.mark.parametrize(
     ("written", "said"),
     [
-        ("37 deg flare, -8", "37 degrees flare, dash 8"),
+        ("37 deg flare, -8", "37 degree flare, dash 8"),
         ("thread 3/4-16 UNF", "thread three quarters, 16 threads to the inch, UNF"),
         ("thread 1 1/16-12 UN", "thread 1 and one sixteenth, 12 threads to the inch, UN"),
         ("M22x1.5", "M22 by 1 point 5"),
