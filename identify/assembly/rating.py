@@ -53,10 +53,10 @@ class Rating:
         """The rating in words; a blank stands for what must be looked up."""
         if self.bar is not None:
             return f"{self.bar:.4g} bar, by {' and '.join(self.lowest)}."
-        blanks = "; ".join(f"{name}: {LOOK_UP}" for name in self.look_up)
+        blanks = "; ".join(f"{name}, {LOOK_UP}" for name in self.look_up)
         if self.at_most_bar is None:
-            return f"Rating not known. {blanks}."
-        return f"At most {self.at_most_bar:.4g} bar, rating not known. {blanks}."
+            return f"Rating not known: {blanks}."
+        return f"At most {self.at_most_bar:.4g} bar, rating not known: {blanks}."
 
 
 def assembly_rating(parts: Sequence[RatedPart]) -> Rating:

@@ -12,7 +12,7 @@ from identify.model.rule import Moment
 from identify.model.sheet import SheetEnd
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.hose import hose_words, reading_words
-from identify.pages.sheet_making import BLANK_FIELD, making_blocks
+from identify.pages.sheet_making import BLANK_FIELD, aimed_cut, making_blocks
 from identify.pages.sheet_rating import rating_blocks
 from identify.pages.words import sentence
 from identify.sheets.filling import still_missing
@@ -176,7 +176,7 @@ def _length(worked: Worked) -> Iterator[Block]:
     else:
         yield labelled(
             "Cut", f"{length.cut_mm:.1f} mm = {entered.overall:g} - {worked.sheet.a.cut_off:g} (A) "
-            f"- {worked.sheet.b.cut_off:g} (B)",
+            f"- {worked.sheet.b.cut_off:g} (B){aimed_cut(length)}",
         )  # fmt: skip
     if length.budget:
         yield labelled(

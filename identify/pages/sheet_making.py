@@ -11,9 +11,10 @@ from identify.model.assembly import MakingStep
 from identify.model.source import Support
 from identify.pages.blocks import Block, Tone
 from identify.sheets.known import SheetKnowledge
-from identify.sheets.working import Worked
+from identify.sheets.working import Worked, WorkedLength
 
 BLANK_FIELD = "____"
+_ALIKE_MM = 0.05  # lengths nearer than this are printed alike
 SIGNED = "done ____ by ____"
 _JUDGED = {
     Squeezed.WITHIN: "within its limits",
@@ -54,10 +55,20 @@ def _step(number: int, step: MakingStep, figures: tuple[str, ...], known: SheetK
 
 def _cut(worked: Worked) -> Iterator[str]:
     length = worked.length
-    yield f"Length {BLANK_FIELD if length.cut_mm is None else f'{length.cut_mm:.1f} mm'}."
+    cut = BLANK_FIELD if length.cut_mm is None else f"{length.cut_mm:.1f} mm"
+    yield f"Length {cut}{aimed_cut(length)}."
     if length.square_mm:
         yield f"Out of square by {length.square_mm:g} mm at most over the face (RMA IP-2)."
     yield f"Measured after the cut: {BLANK_FIELD} mm."
+
+
+def aimed_cut(length: WorkedLength) -> str:
+    """Return what to cut where the middle of the tolerance is aimed at, "" where that is it."""
+    if length.aimed_cut_mm is None or length.cut_mm is None:
+        return ""
+    if abs(length.aimed_cut_mm - length.cut_mm) < _ALIKE_MM:
+        return ""
+    return f"; {length.aimed_cut_mm:.1f} mm to aim at the middle of the tolerance"
 
 
 def _mark(worked: Worked) -> Iterator[str]:

@@ -7,9 +7,8 @@ import re
 from collections.abc import Callable, Iterator
 from typing import TypeVar
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.model.hose_line import HoseLine, PressureKind, PrintedDate, PrintedPressure
-from identify.reading.numbers import quoted
 from identify.reading.quantities import BAR_IN
 
 MOST_CHARS = 400  # two repeats of a long line

@@ -2,11 +2,11 @@
 
 import re
 
-from identify.errors import ReadingError, near_miss
+from identify.errors import ReadingError, near_miss, quoted
 from identify.model.hose import HoseMeasures, LayerKind, Measured
 from identify.model.reading import How
-from identify.reading.choices import split_how
-from identify.reading.numbers import clean, quoted
+from identify.reading.manner import split_how
+from identify.reading.numbers import clean
 from identify.reading.units import parse_length
 
 LAYER_WORDS = {

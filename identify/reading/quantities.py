@@ -7,9 +7,9 @@ are: decimal point or comma, fractions, and nothing that can be read in two ways
 import re
 from functools import cache
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.ratio import Ratio
-from identify.reading.numbers import clean, quantity, quoted
+from identify.reading.numbers import clean, quantity
 from identify.reading.units import INCH_MM, unit_library
 
 _POUND_N = Ratio(44482216152605, 10**13)  # pound-force, exact by its definition

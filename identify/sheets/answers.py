@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from identify.assembly import parse_class
-from identify.errors import ReadingError
+from identify.errors import ReadingError, quoted
 from identify.model.connection import EndConnection
 from identify.model.hose import Hose, Measured
 from identify.model.hose_line import HoseLine
@@ -12,7 +12,7 @@ from identify.model.sheet import EndShape, Span
 from identify.reading.hose_line import read_line
 from identify.reading.hose_measures import parse_layers, parse_measures
 from identify.reading.names import one_end
-from identify.reading.numbers import clean, exact_number, quoted
+from identify.reading.numbers import clean, exact_number
 from identify.reading.units import parse_length
 from identify.sheets.known import SheetKnowledge
 

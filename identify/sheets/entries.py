@@ -76,9 +76,6 @@ def _of_end(side: str) -> tuple[Entry, ...]:
               "swivel", one_of("swivel", "fixed"), True),
         entry("hand", "Thread hand of end", f"Thread of {end}: right or left hand?", "right",
               one_of("right", "left")),
-        entry("position", "Position of end",
-              f"Where does {end} point, seen along the hose from A to B, on a clock face?",
-              "6 o'clock", clock),
         entry("measured_to", "Measured to, end",
               f"To which point of {end} is the length measured?", "the sealing face", words),
         entry("pieces", "Pieces of end", f"Is {end} of one piece or of two?", "two",
@@ -106,6 +103,14 @@ def _of_end(side: str) -> tuple[Entry, ...]:
     )  # fmt: skip
 
 
+def _position(side: str) -> Entry:
+    return Entry(
+        f"{side}.position", f"Position of end {side.upper()}",
+        f"Where does end {side.upper()} point, on a clock face, seen along the hose from A to B?",
+        "6 o'clock", clock,
+    )  # fmt: skip
+
+
 ENTRIES: tuple[Entry, ...] = (
     Entry("job.reference", "Reference", "Reference of the job?", "bench 3", words),
     Entry("job.machine", "Machine", "Which machine, and where on it?", "press, left ram", words),
@@ -114,6 +119,7 @@ ENTRIES: tuple[Entry, ...] = (
     Entry("job.checked_by", "Checked by", "Who checked the figures?", "initials", words, True),
     *_of_end("a"),
     *_of_end("b"),
+    *map(_position, "ab"),  # they matter only where both ends are bent
     Entry("hose.line", "Printed on the old hose", "What is printed on the old hose?",
           "EN 853/2SN/DN 12/3Q21", printed_line),
     Entry("hose.bore", "Bore of the old hose", "Bore of the old hose, 20 mm inside a cut end?",

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from identify.errors import ReadingError, WhichendError, near_misses
+from identify.errors import ReadingError, WhichendError, near_misses, quoted
 from identify.frozen import dataclass
 from identify.model.sheet import (
     HoseSheet,
@@ -15,7 +15,6 @@ from identify.model.sheet import (
     SheetMaking,
     SheetUse,
 )
-from identify.reading.numbers import quoted
 from identify.sheets.entries import BY_PATH, ENTRIES, Entry
 from identify.sheets.known import SheetKnowledge
 

@@ -74,6 +74,13 @@ class WorkedLength:
     pressed: tuple[float, float] | None = None
     square_mm: float | None = None
 
+    @property
+    def aimed_cut_mm(self) -> float | None:
+        """The length to cut [mm] for a hose in the middle of its tolerance."""
+        if self.cut_mm is None or self.band is None:
+            return None
+        return best_aim(self.cut_mm, self.band)
+
 
 @dataclass(frozen=True, slots=True)
 class WorkedAngle:

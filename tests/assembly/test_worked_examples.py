@@ -167,7 +167,7 @@ def test_what_is_unknown_or_from_memory_leaves_a_blank(end: RatedPart) -> None:
     hose = RatedPart("hose", 275, "en-853", Support.OPEN_DATASET)
     found = assembly_rating((hose, end))
     assert (found.bar, found.at_most_bar, found.look_up) == (None, 275, ("end A",))
-    assert found.sentence == "At most 275 bar, rating not known. end A: look up: ____."
+    assert found.sentence == "At most 275 bar, rating not known: end A, look up: ____."
 
 
 def test_a_flange_on_2sn_of_dn_25() -> None:

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identify.errors import WhichendError
+from identify.assembly import flow as flow_module
+from identify.errors import AssemblyError, WhichendError
 from identify.knowledge.sheet_file import read_sheet_file, sheet_file
 from identify.model.hose import LOOK_UP
 from identify.pages.html import html_page
@@ -86,6 +87,19 @@ def test_cut_length_and_both_cut_offs_are_the_overall_length(long: int, a: float
     assert worked.length.free_mm == pytest.approx(long - a - b - 72)
 
 
+def test_cut_length_of_a_published_example() -> None:
+    """24 in, two straight swivels of 1.86 in: 20.28 in (TM 1-1500-204-23-2, table 4-22)."""
+    worked = worked_with(length__overall="24 in", a__cut_off="1.86 in", b__cut_off="1.86 in")
+    assert worked.length.cut_mm == pytest.approx(20.28 * 25.4, abs=0.01)
+
+
+def test_the_middle_of_a_tolerance_is_cut_for() -> None:
+    """DIN 20066, DN 16, 1000 mm: +12 -4, so the middle is 4 mm above the nominal."""
+    worked = worked_with(length__overall="1000 mm", length__tolerance="DIN 20066")
+    assert worked.length.aim_mm == 1004
+    assert worked.length.aimed_cut_mm == pytest.approx(worked.length.cut_mm + 4)
+
+
 @QUIET
 @given(st.integers(600, 2400))
 def test_units_change_nothing(tenths: int) -> None:
@@ -143,6 +157,44 @@ def test_the_whole_never_carries_more_than_a_known_part(bars: list[int | None]) 
 def test_a_pressure_without_its_source_is_none() -> None:
     assert worked_with(a__rating_from="").parts[1].supported_bar != 350
     assert worked_with(hose__data="").parts[0].source != "invented data sheet H-1"
+
+
+def test_proof_is_by_the_rating_of_the_whole() -> None:
+    """ISO 6605:2017, 5.2.1: twice the rating of the assembly, 30 to 60 s; here its port decides."""
+    worked = worked_with(b__port_rating="210 bar", use__pressure="180 bar", use__peaks="200 bar")
+    assert worked.proof
+    assert (worked.proof.proof_bar, worked.proof.low_s, worked.proof.high_s) == (420, 30, 60)
+
+
+def test_flow_of_a_worked_case() -> None:
+    """v = 21.22 Q / d2 with Q in l/min and d in mm; both drops near the turn to turbulence."""
+    pytest.importorskip("fluids")
+    worked = worked_with(
+        hose__new="2SN:12", hose__rating="", hose__bend="", use__bend_radius="",
+        use__flow="60 l/min", use__viscosity="46 cSt", use__cold_viscosity="500 cSt",
+        use__density="870 kg/m3", use__line="pressure",
+    )  # fmt: skip
+    assert worked.flow
+    assert worked.flow.warm
+    assert worked.flow.cold
+    assert worked.flow.narrowest == "end A"
+    assert worked.flow.velocity_m_s == pytest.approx(21.22 * 60 / 12**2, rel=1e-3)
+    assert len(worked.flow.warm.bars) == 2
+    assert worked.flow.cold.laminar
+
+
+def test_without_the_library_the_rest_of_the_sheet_stands(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def missing() -> None:
+        raise AssemblyError("The pressure drop needs the library.")
+
+    monkeypatch.setattr(flow_module, "_library", missing)
+    worked = worked_with(use__flow="60 l/min", use__viscosity="46 cSt", use__density="870 kg/m3")
+    assert worked.flow
+    assert worked.flow.warm is None
+    assert "needs the library" in page_of(worked)
+    assert findings(worked, KNOWN) == ()
 
 
 # ---- nothing is proposed
