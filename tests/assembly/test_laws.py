@@ -361,6 +361,8 @@ TEXT = data_dir("rules").joinpath("assembly.yaml").read_text(encoding="utf-8")
         ("plus_minus_deg: 5,", 'to: "9 m", plus_minus_deg: 5,', "must end with a tolerance"),
         ("assembly_rules/1", "assembly_rules/2", 'schema must be "assembly_rules/1"'),
         ("percent: 4,", "percent: 4, at: 3,", "at is not a known field"),
+        ('step: "Cut"', 'step: "Date"', "making is missing, or names a step twice"),
+        ('{step: "Cut", do:', '{step: "Cut", done:', "step 3: do is missing"),
     ],
 )
 def test_a_fault_of_the_file_is_noted_with_its_line(old: str, new: str, said: str) -> None:
