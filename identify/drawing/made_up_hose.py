@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Iterable
 
 from identify.drawing.ends import Sort, half_section, sort_of
+from identify.drawing.flanges import flange_sheet
 from identify.drawing.outline import Dimension, Kind, Line, Note, Point, Region, Sheet, Side
 from identify.drawing.raster import plain_parts
 from identify.frozen import dataclass, replace
@@ -156,11 +157,9 @@ def _profile(drawn: DrawnEnd, outside: float) -> tuple[Iterable[Line], tuple[Reg
     if drawn.shape is EndShape.BLOCK or end is None:
         return [_box(0.0, outside, 0.7 * outside)], (), outside
     if sort_of(end) is Sort.FLANGE:
-        head = end.sizes.get(Feature.FLANGE_HEAD_OD, 1.6 * outside)
-        thick = end.sizes.get(Feature.FLANGE_HEAD_THICKNESS, 0.3 * outside)
-        neck = _box(thick, thick + 0.8 * outside, 0.35 * outside)
-        return [_box(0.0, thick, head / 2), neck], (), thick + 0.8 * outside
-    sheet = half_section(end, drawn.thread)
+        sheet = flange_sheet(end, Feature.FLANGE_HEAD_THICKNESS)  # the section, not the front
+    else:
+        sheet = half_section(end, drawn.thread)
     lines, regions = plain_parts(sheet, _DOT_MM)
     return lines, regions, sheet.bounds()[2]
 
