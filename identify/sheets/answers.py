@@ -21,6 +21,7 @@ _MOST_PIECES = 9999
 _TEMPERATURE = re.compile(
     r"([-+]?[0-9.,]+) ?(?:\.\.|to) ?([-+]?[0-9.,]+) ?(?:deg)? ?(?:°)? ?([cf])?"
 )
+_TYPE_AND_DN = re.compile(r"(.+?)[ :,]+(?:DN ?)?([0-9]{1,3})")
 _CLOCK = re.compile(r"(\d{1,2})(?::(00|30))?(?: ?(?:o'?clock|h))?")
 
 
@@ -137,12 +138,13 @@ def tolerance(text: str, known: SheetKnowledge) -> str:
 
 def named_hose(text: str, known: SheetKnowledge) -> Hose:
     """Read which hose of the tables it is."""
-    plain = re.sub(r"[\s:,]+(DN ?)?", ":", clean(text).upper())
+    parts = _TYPE_AND_DN.fullmatch(clean(text).upper())
+    kind, dn = parts.groups() if parts else (clean(text).upper(), "")
     hoses = known.hoses.tables.hoses
-    found = [hose for hose in hoses if hose.id.upper() == plain.replace(" ", "-")]
+    of_kind = [hose for hose in hoses if hose.kind.key.upper() == kind]
+    found = [hose for hose in of_kind if f"{hose.dn}" == dn]
     if not found:
-        kind = plain.partition(":")[0]
-        sizes = ", ".join(hose.id for hose in hoses if hose.kind.key.upper() == kind)
+        sizes = ", ".join(hose.id for hose in of_kind)
         names = sizes or ", ".join(dict.fromkeys(hose.kind.key for hose in hoses))
         raise ReadingError(
             f"{quoted(text)} is no hose of the tables; write type and DN, such as 2SN:12. "

@@ -45,6 +45,18 @@ def test_every_example_can_be_read(entry) -> None:
     assert entry.ask.endswith("?")
 
 
+@pytest.mark.parametrize("written", ["{}:{}", "{} DN {}", "{}, dn{}", "{} {}"])
+def test_every_hose_of_the_tables_can_be_entered(written: str) -> None:
+    for hose in KNOWN.hoses.tables.hoses:
+        for text in (written.format(hose.kind.key, hose.dn), hose.name.lower()):
+            assert read_entry("hose.new", text, KNOWN) is hose
+
+
+def test_every_end_of_the_tables_can_be_entered() -> None:
+    for end in KNOWN.catalogue.ends:
+        assert read_entry("a.end", end.id, KNOWN).id == end.id
+
+
 def test_entries_and_fields_are_the_same() -> None:
     fields = {f"{part}.{name}" for part, noun in PARTS.items() for name in noun.__match_args__}
     assert fields == set(BY_PATH)
