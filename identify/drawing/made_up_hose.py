@@ -148,14 +148,13 @@ def _side(drawn: DrawnEnd, outside: float) -> _Drawn:
 
 
 def _profile(drawn: DrawnEnd, outside: float) -> tuple[Iterable[Line], tuple[Region, ...], float]:
-    """Return an end seen from the side, its sealing face at the origin, and how far it reaches."""
+    """Return an end with its measuring point at the origin, and how far it reaches."""
     end = drawn.end
     if drawn.shape is EndShape.BANJO or (end and end.is_eye):
         eye = end.sizes.get(Feature.EYE_BORE, outside) if end else outside
-        rings = [_ring(eye / 2, eye), _ring(eye, eye)]
-        return rings, (), 2 * eye
+        return [_ring(eye / 2), _ring(eye)], (), eye  # measured to the middle of the eye
     if drawn.shape is EndShape.BLOCK or end is None:
-        return [_box(0.0, outside, 0.7 * outside)], (), outside
+        return [_box(-outside / 2, outside / 2, 0.7 * outside)], (), outside / 2
     if sort_of(end) is Sort.FLANGE:
         sheet = flange_sheet(end, Feature.FLANGE_HEAD_THICKNESS)  # the section, not the front
     else:
@@ -169,9 +168,8 @@ def _box(left: float, right: float, half: float) -> Line:
     return Line(Kind.OUTLINE, corners)
 
 
-def _ring(radius: float, centre: float) -> Line:
-    points = (_on_face(15.0 * step, radius) for step in range(25))
-    return Line(Kind.OUTLINE, tuple((x + centre, y) for x, y in points))
+def _ring(radius: float) -> Line:
+    return Line(Kind.OUTLINE, tuple(_on_face(15.0 * step, radius) for step in range(25)))
 
 
 def _hose(outside: float, ferrule: float, half: float) -> list[Line]:

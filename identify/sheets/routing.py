@@ -104,7 +104,7 @@ def _angles(worked: Worked) -> Iterator[Finding]:
     shapes = (sheet.a.shape, sheet.b.shape)
     if all(shape and shape.bent for shape in shapes) and angle is None:
         yield Finding(
-            "angle", "Both ends are bent and no angle is entered.",
+            "angle", "Both ends point to a side, and no angle is entered.",
             "A hose made at another angle must be twisted to fit, or does not fit.",
             "Enter both positions on the clock face, or the angle and its convention.", True,
             "common practice",
