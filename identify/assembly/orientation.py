@@ -4,9 +4,8 @@ Positions are degrees on the clock face that somebody sees who looks along the h
 counter-clockwise from 12 o'clock: 9 o'clock is 90, 6 o'clock 180, 3 o'clock 270.
 """
 
-from enum import StrEnum
-
 from identify.errors import AssemblyError
+from identify.frozen import StrEnum
 from identify.model.assembly import AngleTolerance, AssemblyRules
 
 

@@ -5,10 +5,9 @@ hose, its ends and the machine; this is the arithmetic only.
 """
 
 from collections.abc import Iterable, Sequence
-from enum import StrEnum
 
 from identify.errors import AssemblyError
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 
 LEAST_MEASURED = 3
 RULE = (

@@ -3,9 +3,7 @@
 All are read from `rules/assembly.yaml`; each says who says so.
 """
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.source import Support
 
 

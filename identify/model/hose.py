@@ -3,9 +3,7 @@
 One row of the tables is a `Hose`: a type in one size. Frozen; all lengths in millimetres.
 """
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.reading import How, Length
 from identify.model.source import Confidence, Provenance, Support
 

@@ -1,8 +1,6 @@
 """A printed line as it was read: what stands on it, before any hose is thought of."""
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 
 
 class PressureKind(StrEnum):

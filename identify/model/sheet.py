@@ -5,9 +5,7 @@ or "" stands for what nobody entered. The fields of a part carry the names under
 enters them (`reading.sheet_entries`), so that a field and its question cannot drift apart.
 """
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.connection import EndConnection
 from identify.model.hose import Hose, Measured
 from identify.model.hose_line import HoseLine

@@ -146,7 +146,7 @@ def test_what_cannot_be_is_refused_in_words(make, said: str) -> None:
 # ---- orientation
 
 
-@given(degrees, degrees, st.sampled_from(Convention))
+@given(degrees, degrees, st.sampled_from(list(Convention)))
 def test_the_angle_is_the_same_from_either_end(
     near: float, far: float, convention: Convention
 ) -> None:
@@ -159,7 +159,7 @@ def test_turning_the_whole_hose_changes_nothing(near: float, far: float, turn: f
     assert angle_of(near, far) == angle_of((near + turn) % 360, (far + turn) % 360)
 
 
-@given(degrees, st.sampled_from(Convention), st.sampled_from(Convention))
+@given(degrees, st.sampled_from(list(Convention)), st.sampled_from(list(Convention)))
 def test_conventions_convert_back(angle: float, one: Convention, other: Convention) -> None:
     there = converted(angle, one, other)
     assert 0 <= there < 360
@@ -200,7 +200,7 @@ parts = st.lists(
     st.builds(
         lambda bar, basis: RatedPart("part", bar, "data", basis),
         st.none() | st.floats(1, 1000),
-        st.none() | st.sampled_from(Support),
+        st.none() | st.sampled_from(list(Support)),
     ),
     min_size=1,
     max_size=6,
