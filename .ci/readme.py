@@ -91,14 +91,14 @@ def _lopsided(region: dict[str, float], one: str, other: str) -> bool:
 def screen() -> str:
     """Return the interview as it looks at 80x24 after a few answers."""
     from identify.commands.options import engine_of
-    from identify.interview.saving import Autosave
+    from identify.jobs.saving import Autosave
     from identify.tui.app import Interview
     from tests.tui.stage import settle, text_of
 
     engine = engine_of(argparse.Namespace(tables=None, prior="usual", care=""))
 
     async def play(folder: str) -> str:
-        app = Interview(engine, Autosave(Path(folder)))
+        app = Interview(engine, Autosave(Path(folder), draw=lambda: 20_000_000))
         async with app.run_test(size=(80, 24)) as pilot:
             for key in ANSWERS:
                 await pilot.press(*(key if key[0].isdigit() and len(key) > 1 else (key,)))

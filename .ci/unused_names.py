@@ -10,21 +10,23 @@ from collections.abc import Iterator
 from pathlib import Path
 
 ROOM, PROGRAMS = Path("identify"), Path("tests/benchmark")
-CALLED_FROM_OUTSIDE = {
-    "identify.entry.main",  # [project.scripts] of pyproject.toml
-    "identify.knowledge.loading.compiled_knowledge",  # hatch_build.py
-    *(  # `entry` imports a command by its name
-        f"identify.commands.{path.stem}.{name}"
-        for path in (ROOM / "commands").glob("*.py")
-        for name in ("add_arguments", "run")
-    ),
-}
 
 
 def module_name(path: Path) -> str:
     """Return the dotted name under which a file is imported."""
     parts = path.with_suffix("").parts
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+CALLED_FROM_OUTSIDE = {
+    "identify.entry.main",  # [project.scripts] of pyproject.toml
+    "identify.knowledge.loading.compiled_knowledge",  # hatch_build.py
+    *(  # `entry` imports a command by its name
+        f"{module_name(path)}.{name}"
+        for path in (ROOM / "commands").rglob("*.py")
+        for name in ("add_arguments", "run", "VERBS")
+    ),
+}
 
 
 def bound(body: list[ast.stmt]) -> Iterator[tuple[str, ast.stmt]]:

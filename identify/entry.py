@@ -7,12 +7,14 @@ import gc
 import io
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
 
+from identify.commands import COMMANDS, module_of
 from identify.commands.everyday import Everyday
 from identify.commands.output import Edge
+from identify.commands.settings import settle
 from identify.errors import OutputError, WhichendError, near_misses
 from identify.frozen import TYPE_CHECKING
 
@@ -21,30 +23,18 @@ if TYPE_CHECKING:
 
 OK, BAD_INPUT, NO_OUTPUT, INTERRUPTED = 0, 2, 5, 130
 
-COMMANDS = {
-    "ask": "the interview, which also starts when no command is given",
-    "rank": "rank end connections for readings given as name=value",
-    "find": "the ends that words of the trade name, such as JIC -8 male",
-    "show": "show one end connection with all its figures",
-    "compare": "two end connections side by side, and what happens when they meet",
-    "confirm": "does a claimed identity stand against the readings?",
-    "hose": "what a hose is, by its printed line or by bore, outside and layers",
-    "sheet": "the sheet of a hose that is to be made: length, rating, checks, work",
-    "tables": "list families, sizes and sources; check tables",
-    "gauges": "write a printable page of pitch combs and seat angles",
-}
-"""Each is a module of `commands`, imported only when it is asked for."""
-
+_WHAT = "Identify a hydraulic hose end from what caliper and gauges say."
 _ABOUT = ("-h", "--help", "--version")
 
 
 class CommandError(WhichendError):
     """There is no such command."""
 
-    def __init__(self, word: str) -> None:
-        near = near_misses(word, COMMANDS)
-        hint = f' Did you mean "{near[0]}"?' if near else f" Commands: {', '.join(COMMANDS)}."
-        if "=" in word:
+    def __init__(self, word: str, commands: Mapping[str, str] = COMMANDS, before: str = "") -> None:
+        near = near_misses(word, commands)
+        hint = f' Did you mean "{before}{near[0]}"?' if near else ""
+        hint = hint or f" Commands: {', '.join(f'{before}{name}' for name in commands)}."
+        if "=" in word and not before:
             hint = f' To rank readings write "whichend rank {word}".'
         super().__init__(f'"{word[:60]}" is not a command.{hint}')
 
@@ -120,16 +110,27 @@ def _give_up_output() -> None:
 def _run(words: list[str]) -> int:
     _warn_of_second_owner()
     if words and words[0] in _ABOUT:
-        from identify.commands.parser import front, version_words
+        from identify.commands.parser import front
+        from identify.version import version
 
         if words[0] == "--version":
-            print(version_words())
+            print(f"whichend {version()}")
             return OK
-        front(COMMANDS).parse_args(words[:1])  # prints, and ends the program
+        front(COMMANDS, about=_WHAT).parse_args(words[:1])  # prints, and ends the program
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:
         raise CommandError(name)
-    command = import_module(f"identify.commands.{name}")
+    command = import_module(module_of(name))
+    if verbs := getattr(command, "VERBS", None):
+        verb, *rest = rest or ["--help"]
+        if verb in _ABOUT[:2]:
+            from identify.commands.parser import front
+
+            front(verbs, f"whichend {name}").parse_args([verb])
+        if verb not in verbs:
+            raise CommandError(verb, verbs, f"whichend {name} ")
+        command = import_module(module_of(name, verb))
+        name = f"{name} {verb}"
     everyday = Everyday()
     command.add_arguments(everyday)
     args: Any = everyday.read(rest)
@@ -138,6 +139,8 @@ def _run(words: list[str]) -> int:
 
         # Intermixed: options may stand anywhere among the words; argparse alone takes one run.
         args = parser_of(name, command.add_arguments).parse_intermixed_args(rest)
+    if name != "doctor":  # which tells what is wrong with the configuration
+        settle(args)
     return int(command.run(args))
 
 

@@ -9,6 +9,7 @@ import stat
 from identify.frozen import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
 
@@ -37,8 +38,12 @@ def read_regular(path: str | Path, most: int = MOST_BYTES) -> tuple[bytes, os.st
     return data, state
 
 
-def write_new(path: Path, text: str) -> None:
+def write_new(path: Path, parts: Iterable[str]) -> None:
     """Write a file that was not there; nothing is replaced, and no link is followed.
+
+    Args:
+        path: Where.
+        parts: The text, piece by piece.
 
     Raises:
         FileExistsError: Something of that name is there, even a link that leads nowhere.
@@ -47,7 +52,7 @@ def write_new(path: Path, text: str) -> None:
     file = path.open("x", encoding="utf-8")
     try:
         with file:
-            file.write(text)
+            file.writelines(parts)
     except OSError:
         path.unlink(missing_ok=True)  # only when it is closed: Windows deletes no open file
         raise

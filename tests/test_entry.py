@@ -86,7 +86,7 @@ def test_the_other_package_of_this_name_is_absent():
         (["show"], "Missing: end."),
         (["compare", "flare37:-4:male"], "Missing: B."),
         (["gauges", "--paper", "a5"], '--paper: "a5" is none of a4, letter.'),
-        (["--bogus"], '"--bogus" is not understood here.'),
+        (["--wxyz"], '"--wxyz" is not understood here.'),
         (["--resme"], '"--resme" is not understood here. Did you mean "--resume"?'),
     ],
 )

@@ -77,7 +77,7 @@ def test_nothing_of_a_batch_passes_through(
         {"id": 3, "readings": {"hex": EVIL}},
     ]
     file.write_text("".join(f"{json.dumps(each)}\n" for each in samples), encoding="utf-8")
-    assert main(["rank", "--batch", str(file)]) == 0
+    assert main(["rank", "--batch", str(file)]) == 1  # the evil ones failed
     out = capsys.readouterr().out
     assert strange(out) == []
     assert json.loads(out.splitlines()[0])["id"] == EVIL

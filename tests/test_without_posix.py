@@ -22,8 +22,8 @@ import asyncio, sys
 import tests.without_posix
 from pathlib import Path
 from identify.knowledge.loading import load_knowledge
-from identify.interview.journal import unfinished
-from identify.interview.saving import Autosave
+from identify.jobs.shelf import unfinished
+from identify.jobs.saving import Autosave
 from identify.reasoning.engine import Engine
 from identify.tui.run import Guarded, Terminal, _with_signals
 

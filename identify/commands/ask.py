@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import os
 import sys
+from functools import partial
 
 from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.settings import THEMES, UNITS, origins, tools_of
+from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
-from identify.interview.saving import Autosave, interviews_folder, last_unfinished
+from identify.interview.habits import Habits
+from identify.jobs.journal import Saved, read_job
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
+from identify.pages.jobs import job_told
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
@@ -17,8 +24,7 @@ from identify.transliterate import speaks_utf8
 if TYPE_CHECKING:
     import argparse
 
-
-THEMES = ("dark", "sunlight", "terminal")  # as in `tui.themes`, which is slow to import
+    from identify.model.rule import Tool
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,6 +33,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "Ask for one measurement after another until the end is identified. "
         "Every answer is saved as it is given."
     )
+    add_face_options(parser)
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument(
+        "--new", action="store_true", help="begin a new interview without asking about a saved one"
+    )
+    which.add_argument(
+        "--resume", action="store_true", help="go on with the last unfinished interview"
+    )
+
+
+def add_face_options(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of an interview, whichever it is."""
     parser.add_argument(
         "--plain",
         action="store_true",
@@ -41,27 +59,71 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="for a slow line: the terminal's own colours, and no picture until d is pressed",
     )
-    which = parser.add_mutually_exclusive_group()
-    which.add_argument(
-        "--new", action="store_true", help="begin a new interview without asking about a saved one"
+    parser.add_argument(
+        "--tools", type=tools_typed, metavar="LIST",
+        help="what is to hand, so that it is not asked: caliper,rule,metric_gauge,inch_gauge,"
+        "seat_gauge,protractor,combs,known_ends",
+    )  # fmt: skip
+    parser.add_argument(
+        "--label-size", metavar="WxH", help="label stock in mm, such as 62x29, for the key l"
     )
-    which.add_argument(
-        "--resume", action="store_true", help="go on with the last unfinished interview"
-    )
+    parser.add_argument("--units", choices=UNITS, help="what a bare number is taken for first")
+    parser.add_argument(
+        "--region", choices=origins(),
+        help="where most machines come from; it counts as the answer to that question",
+    )  # fmt: skip
+    parser.add_argument(
+        "--guess", action="store_true",
+        help="for practice: tell nothing of what an end is before you have said what you think",
+    )  # fmt: skip
     add_knowledge_options(parser)
+
+
+def tools_typed(text: str) -> frozenset[Tool]:
+    """Return the tools that `--tools` names.
+
+    Raises:
+        ReadingError: One of them is none.
+    """
+    try:
+        return tools_of(text)
+    except ValueError as error:
+        raise ReadingError(f"--tools: {error}") from None
 
 
 def run(args: argparse.Namespace) -> int:
     """Hold the interview on the face that fits the terminal."""
+    return hold(args, resume=False if args.new else True if args.resume else None)
+
+
+def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None = None) -> int:
+    """Hold an interview.
+
+    Args:
+        args: With the options of `add_face_options`.
+        resume: True takes up the last interview that was broken off, False begins anew, None asks.
+        saved: The interview to take up instead of the last one.
+    """
     engine = engine_of(args)
-    resume = False if args.new else True if args.resume else None
+    folder = interviews_folder()
+    habits = Habits(
+        args.tools, args.units == "in", args.region or "", args.label_size or "", guess=args.guess
+    )
+    if habits.label:
+        from identify.pages.label import label_size
+
+        label_size(habits.label)  # said now, not when a label is wanted
+    saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
     if args.plain or not _full_screen_fits():
-        return _dialogue(engine, resume)
+        return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
     from identify.tui.run import run as full_screen  # slow to import, so only here
 
     spare = args.low_bandwidth
     theme = args.theme or (THEMES[2] if spare else THEMES[0])
-    return int(full_screen(engine, theme=theme, resume=resume, spare=spare))
+    autosave = Autosave(folder, args.tables)
+    return int(
+        full_screen(engine, autosave, saved, habits, theme=theme, offer=resume is None, spare=spare)
+    )
 
 
 def _full_screen_fits() -> bool:
@@ -74,16 +136,18 @@ def _full_screen_fits() -> bool:
     )
 
 
-def _dialogue(engine: Engine, resume: bool | None) -> int:
-    folder = interviews_folder()
-    saved = last_unfinished(engine, folder, resume)
+def _dialogue(
+    engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
+) -> int:
     console = Console(sys.stdin, sys.stdout)
+    if autosave.folder:
+        console.finder = partial(job_told, autosave.folder, engine.book)
     try:
-        if saved and not resume and not choose(console, saved, engine.book):
-            saved = None
+        while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
+            saved = _after_discarding(engine, saved) if chosen == "discard" else None
     except Stopped:
         return 0
-    dialogue = Dialogue(engine, console, Autosave(folder), saved)
+    dialogue = Dialogue(engine, console, autosave, saved, habits)
     try:
         dialogue.hold()
     except KeyboardInterrupt:
@@ -91,3 +155,10 @@ def _dialogue(engine: Engine, resume: bool | None) -> int:
         console.say(dialogue.farewell())
         return 130
     return 0
+
+
+def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:
+    """Discard an interview that was broken off; return the next that is offered."""
+    if kept := read_job(saved.path):
+        discard(kept)
+    return last_unfinished(engine, interviews_folder(), None)

@@ -1,4 +1,4 @@
-"""Many samples, one JSON object a line in and out: `rank --batch`, by one process or by several.
+"""Many samples: `rank --batch`, one JSON object a line in and out, by one process or by several.
 
 What the extra `batch` brings, numpy and a faster writer of JSON, is used where it is installed.
 """
@@ -15,18 +15,27 @@ from pathlib import Path
 from typing import IO, Any
 
 from identify.commands.options import engine_of
-from identify.commands.progress import counted
-from identify.errors import OutputError, ReadingError, WhichendError, quoted
-from identify.files import reason
+from identify.commands.progress import Passed, counted
+from identify.errors import ReadingError, WhichendError, quoted
+from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
+from identify.pages.claim import claim_json
+from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
+from identify.reasoning.claim import hold
 from identify.reasoning.engine import Engine
 
+ENDING = ".csv"  # of a file that is a table without being said to be
+_FORM_OF_LINE = (
+    'one JSON object a line, such as {"id": 1, "readings": {"gender": "male", "thread_od": '
+    '"20.9 mm"}}'
+)
+_NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
-Line = tuple[int, bytes]  # number and text
+Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Encode = Callable[[object], str]
 
 
@@ -63,21 +72,51 @@ class Desk:
                     for each in _several(feature, value)
                 )
             )
-            if self.brief:
-                told = brief_json(self.engine.brief(readings, limit=self.limit))
-            else:
-                told = verdict_json(self.engine.conclude(readings, limit=self.limit))
+            claim = sample.get("claim")
+            if claim and not isinstance(claim, str):
+                raise ReadingError(_NO_CLAIM)
+            told = answer_json(
+                self.engine, readings, self.limit, brief=self.brief, claim=claim or ""
+            )
             return {**name, **told}
         except WhichendError as error:
             return {**name, "error": f"line {number}: {error}"}
 
-    def written(self, number: int, line: bytes) -> str:
+    def written(self, number: int, line: bytes) -> Answer:
         """Return the answer to a line as a line."""
-        return self._encode(self.answer(number, line)) + "\n"
+        answer = self.answer(number, line)
+        return f"{self._encode(answer)}\n", "error" in answer
+
+
+def answer_json(
+    engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
+) -> dict[str, Any]:
+    """Return what follows from the readings of a sample.
+
+    Args:
+        engine: Reasons.
+        readings: Of the sample.
+        limit: Candidates to list.
+        brief: Leave out the reasons.
+        claim: What somebody says it is, held against the readings; empty where nobody does.
+    """
+    if brief:
+        told = brief_json(engine.brief(readings, limit=limit))
+    else:
+        verdict = engine.conclude(readings, limit=limit)
+        told = verdict_json(verdict)
+    if claim:
+        held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
+        told["claim"] = claim_json(held)
+    return told
 
 
 def run_batch(args: argparse.Namespace) -> int:
-    """Answer every line of a file, or of standard input, in order."""
+    """Answer every line of a file, or of standard input, in order.
+
+    Returns:
+        0, or 1 where lines failed and all others are answered.
+    """
     if args.batch == "-":
         return _through(sys.stdin.buffer, "standard input", args)
     with _opened(args.batch) as lines:
@@ -85,35 +124,44 @@ def run_batch(args: argparse.Namespace) -> int:
 
 
 def _through(lines: IO[bytes], name: str, args: argparse.Namespace) -> int:
-    numbered, empty = _read(lines), True
-    if args.jobs > 1:
-        from identify.commands.jobs import shared_out  # processes are for who asks for them
+    passed = Passed(lines)
+    samples: Iterator[tuple[int, Any]]
+    make: Callable[[], Any]
+    if args.csv or name.lower().endswith(ENDING):
+        from identify.commands.batch_table import opened_table, table_desk
 
-        answers = shared_out(numbered, args)
+        header, samples = opened_table(passed, name)
+        make, form = partial(table_desk, args, header), "one a line below the header"
     else:
-        answers = answered(numbered, desk_of(args))
-    for answer in counted(answers):
+        samples, make, form = numbered(passed), partial(desk_of, args), _FORM_OF_LINE
+    if args.jobs > 1:
+        from identify.commands.workers import shared_out  # processes are for who asks for them
+
+        answers = shared_out(samples, args.jobs, make)
+    else:
+        desk: Any = make()
+        answers = (desk.written(number, sample) for number, sample in samples)
+    failed, empty = 0, True
+    for answer, fault in counted(answers, passed.share):
         sys.stdout.write(answer)
-        empty = False
+        failed, empty = failed + fault, False
     sys.stdout.flush()
     if empty:
-        raise ReadingError(
-            f"{name} holds no sample; write one JSON object a line, such as "
-            '{"id": 1, "readings": {"gender": "male", "thread_od": "20.9 mm"}}.'
-        )
-    return 0
+        raise ReadingError(f"{name} holds no sample; write {form}.")
+    if failed:
+        told = "1 line failed" if failed == 1 else f"{failed} lines failed"
+        print(f"whichend: {told}; the answer to each says why.", file=sys.stderr)
+    return 1 if failed else 0
 
 
 def desk_of(args: argparse.Namespace) -> Desk:
     """Return the desk that the options ask for."""
-    engine = engine_of(args, arrays=find_spec("numpy") is not None)
-    return Desk(engine, args.limit, brief=args.brief)
+    return Desk(batch_engine(args), args.limit, brief=args.brief)
 
 
-def answered(lines: Iterable[Line], desk: Desk) -> Iterator[str]:
-    """Yield one answer a line, in order."""
-    for number, line in lines:
-        yield desk.written(number, line)
+def batch_engine(args: argparse.Namespace) -> Engine:
+    """Return an engine for many samples."""
+    return engine_of(args, arrays=find_spec("numpy") is not None)
 
 
 def encoder() -> Encode:
@@ -141,8 +189,8 @@ def _opened(name: str) -> BufferedReader:
         return Path(name).open("rb")
     except OSError as error:
         raise ReadingError(
-            f"{name}: cannot be read ({error.strerror}). Name a file of JSON Lines, or - for "
-            "standard input."
+            f"{name}: cannot be read ({error.strerror}). Name a file of JSON Lines or a table "
+            "(.csv), or - for standard input."
         ) from None
 
 
@@ -155,14 +203,9 @@ def _several(name: str, value: object) -> list[object]:
     return value
 
 
-def _read(lines: Iterable[bytes]) -> Iterator[Line]:
+def numbered(lines: Iterable[bytes]) -> Iterator[tuple[int, bytes]]:
     """Yield the lines that hold anything, with their numbers."""
-    try:
-        for number, line in enumerate(lines, 1):
-            if line.strip():
-                yield number, line
-    except OSError as error:
-        raise OutputError(f"the batch cannot be read ({reason(error)}).") from None
+    return ((number, line) for number, line in enumerate(lines, 1) if line.strip())
 
 
 def _object(line: bytes, faults: list[str]) -> dict[str, Any]:

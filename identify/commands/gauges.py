@@ -25,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     combs = combs_of(catalogue.threads.values())
     angles = half_angles_of(catalogue.ends)
     page = gauge_page(combs, angles, args.paper)
-    if not deliver(page, args.output, "--output"):
+    if not deliver([page], args.output, "--output"):
         return 0
     print(
         f"{args.output}: {len(combs)} pitch combs and {len(angles)} seat angles. Print it at 100 % "

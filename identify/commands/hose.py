@@ -10,7 +10,7 @@ from identify.knowledge.loading import load_knowledge
 from identify.pages.hose import hose_blocks
 from identify.pages.hose_json import hose_json
 from identify.pages.text import text_of
-from identify.reading.hose_line import read_line
+from identify.reading.hose_line import read_hose_line
 from identify.reading.hose_measures import parse_measures
 from identify.reasoning.hose_knowledge import hose_knowledge
 from identify.reasoning.hose_verdict import identify_hose
@@ -48,7 +48,7 @@ def run(args: argparse.Namespace) -> int:
         )
     if args.limit < 1:
         raise ReadingError(f"--limit {args.limit} lists nothing; write 1 or more.")
-    line = read_line(typed) if typed else None
+    line = read_hose_line(typed) if typed else None
     known = hose_knowledge(load_hoses(args.tables), load_knowledge(args.tables).book)
     verdict = identify_hose(line, seen, known, args.limit)
     if args.json:

@@ -10,6 +10,7 @@ from identify.frozen import TYPE_CHECKING
 from identify.transliterate import inert, tolerate
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
     from typing import Any, TextIO
 
@@ -62,11 +63,11 @@ def print_json(value: object) -> None:
     print(json.dumps(value, ensure_ascii=False))
 
 
-def deliver(page: str, path: Path, option: str) -> bool:
-    """Write a page to a new file, or to standard output if the file is called "-".
+def deliver(parts: Iterable[str], path: Path, option: str) -> bool:
+    """Write text to a new file, or to standard output if the file is called "-".
 
     Args:
-        page: The whole text.
+        parts: The text, piece by piece.
         path: Where to.
         option: The option that named the file, for the error message.
 
@@ -77,10 +78,10 @@ def deliver(page: str, path: Path, option: str) -> bool:
         RecordError: The file is there already, or cannot be written.
     """
     if str(path) == "-":
-        sys.stdout.write(page)
+        sys.stdout.writelines(parts)
         return False
     try:
-        write_new(path, page)
+        write_new(path, parts)
     except FileExistsError:
         raise RecordError(
             f"{path} is there already. Delete it first, or name another file with {option}."

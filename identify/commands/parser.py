@@ -7,6 +7,9 @@ from typing import Any, NoReturn
 
 from identify.errors import WhichendError, near_misses
 
+Declare = Callable[[argparse.ArgumentParser], None]
+Declared = Callable[..., Declare | Mapping[str, str]]
+
 
 class OptionError(WhichendError):
     """An option is unknown, lacks its value or has one that it cannot take."""
@@ -37,17 +40,47 @@ def _plainly(message: str, options: list[str]) -> str:
     return f"{message[:1].upper()}{message[1:160]}."
 
 
-def front(commands_: Mapping[str, str]) -> argparse.ArgumentParser:
-    """Return the parser that tells of the program as a whole, and of each command what it is."""
+def front(
+    commands_: Mapping[str, str], prog: str = "whichend", about: str = ""
+) -> argparse.ArgumentParser:
+    """Return the parser that tells of the program as a whole, and of each command what it is.
+
+    Args:
+        commands_: By name what each does.
+        prog: The words before a command: those of the program, or of a command that has verbs.
+        about: What the program does; only there a version is told too.
+    """
+    start = "Without a command the interview starts. " if about else ""
     parser = _Parser(
-        prog="whichend",
-        description="Identify a hydraulic hose end from what caliper and gauges say.",
-        epilog='Without a command the interview starts. "whichend COMMAND --help" tells more.',
+        prog=prog, description=about, epilog=f'{start}"{prog} COMMAND --help" tells more.'
     )
-    parser.add_argument("--version", action="store_true", help="show the version and stop")
+    if about:
+        parser.add_argument("--version", action="store_true", help="show the version and stop")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     for name, what in commands_.items():
         commands.add_parser(name, help=what)
+    return parser
+
+
+def whole(
+    parser: argparse.ArgumentParser, commands_: Mapping[str, str], declared: Declared, *before: str
+) -> argparse.ArgumentParser:
+    """Return a parser with every command and all it declares, as a completion needs it.
+
+    Args:
+        parser: One without commands.
+        commands_: By name what each does.
+        declared: From the words of a command to what declares its options, or to its verbs.
+        before: The words of the command that has these as verbs.
+    """
+    parts = parser.add_subparsers(metavar="COMMAND")
+    for name, what in commands_.items():
+        one = parts.add_parser(name, help=what)
+        found = declared(*before, name)
+        if callable(found):
+            found(one)
+        else:
+            whole(one, found, declared, *before, name)
     return parser
 
 
@@ -81,13 +114,3 @@ class _Help(argparse.HelpFormatter):
 
     def __init__(self, prog: str) -> None:
         super().__init__(prog, width=78)
-
-
-def version_words() -> str:
-    """Return name and version of the program."""
-    from importlib.metadata import PackageNotFoundError, version
-
-    try:
-        return f"whichend {version('whichend')}"
-    except PackageNotFoundError:  # a bare checkout
-        return "whichend from a checkout"

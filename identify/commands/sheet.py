@@ -9,7 +9,6 @@ from typing import Any
 from identify.commands.options import add_tables_option, path_of
 from identify.commands.output import deliver, print_json
 from identify.drawing.render import render
-from identify.drawing.svg import svg
 from identify.errors import RecordError, TableError
 from identify.files import read_regular, reason
 from identify.frozen import TYPE_CHECKING
@@ -19,10 +18,10 @@ from identify.knowledge.loading import load_knowledge
 from identify.knowledge.sheet_file import read_sheet_file, sheet_file
 from identify.model.sheet import HoseSheet
 from identify.pages.blocks import Rows
-from identify.pages.html import PAPERS, Picture, html_page
 from identify.pages.sheet import sheet_blocks
 from identify.pages.sheet_changes import difference_blocks
 from identify.pages.sheet_order import order_blocks_of
+from identify.pages.sheet_page import PAPERS, sheet_page
 from identify.pages.text import WIDTH, text_of
 from identify.plain.console import Console
 from identify.plain.sheet import ask_sheet, ask_where_to_keep
@@ -43,8 +42,6 @@ if TYPE_CHECKING:
 
 MOST_BYTES_OF_A_SHEET = 500_000
 DRAWING_ROWS = 20
-_SCALES = (1.0, 0.5, 0.2)  # of drawings on a page, the first that leaves room for labels
-_ROOM_MM = 140.0
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -122,15 +119,8 @@ def _show(
             end="",
         )
     elif args.html is not None:
-        page = html_page(
-            f"Hose to be made: {worked.sheet.job.reference}",
-            [
-                *sheet_blocks(worked, found, known, _pictured),
-                *order_blocks_of(worked, found),
-            ],
-            args.paper,
-        )
-        if deliver(page, args.html, "--html"):
+        page = sheet_page(worked, found, known, args.paper)
+        if deliver([page], args.html, "--html"):
             print(f"{args.html}: print it, or open it in a browser.")
     else:
         if before is not None:
@@ -139,12 +129,6 @@ def _show(
             )
             print(text_of(old))
         print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
-
-
-def _pictured(drawing: "Sheet") -> Picture:
-    left, _, right, _ = drawing.bounds()
-    fitting = [scale for scale in _SCALES if (right - left) * scale <= _ROOM_MM]
-    return Picture(svg(drawing, fitting[0] if fitting else _SCALES[-1]))
 
 
 def _drawn(drawing: "Sheet") -> Rows:

@@ -35,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     end = one_end(known.catalogue, " ".join(args.end))
     if args.svg is not None:
-        if deliver(_picture(known.catalogue, end), args.svg, "--svg"):
+        if deliver([_picture(known.catalogue, end)], args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
         return 0
     mates = mates_of(known.catalogue, end, known.book)

@@ -7,6 +7,7 @@ as if it had been so from the start, because it keeps answers in feature order.
 from collections.abc import Iterable
 
 from identify.frozen import dataclass, field
+from identify.model.claim import Said
 from identify.model.feature import FEATURES, Feature, applies
 from identify.model.reading import Reading, gender_said
 from identify.model.rule import Access, Tool
@@ -77,7 +78,35 @@ class Reached:
     access: Access
 
 
-Event = Observed | Again | Enough | GivenUp | Withdrawn | Equipped | Reached
+@dataclass(frozen=True, slots=True)
+class Claimed:
+    """Somebody said what the end is: the `words`, `by` whom, and the ids of all that they name.
+
+    `anyway` says why it is ordered although the readings are against it, empty where nobody said
+    so; `at` is UTC. What was said in the same words before is replaced. A claim is weighed against
+    the readings and is none itself.
+    """
+
+    words: str
+    by: str
+    at: str
+    ends: tuple[str, ...] = ()
+    anyway: str = ""
+
+    @property
+    def said(self) -> Said:
+        """What is held against the readings."""
+        return Said(self.words, self.by, self.anyway)
+
+
+@dataclass(frozen=True, slots=True)
+class Unclaimed:
+    """What was said in these words is taken back."""
+
+    words: str
+
+
+Event = Observed | Again | Enough | GivenUp | Withdrawn | Equipped | Reached | Claimed | Unclaimed
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +117,7 @@ class SessionState:
     `readings` those of them that apply to an end of the gender given. The others wait in case the
     gender was the slip. Of what was `given_up` the features in `closed` were so twice, or are not
     to be read once more: they are not asked again. `care` tells who measures, empty for not told.
+    `claims` is what was said that the end is, in the order said.
     """
 
     events: tuple[Event, ...] = ()
@@ -97,6 +127,7 @@ class SessionState:
     tools: frozenset[Tool] = field(default=ALL_TOOLS)
     access: Access = Access.END_OFF
     care: str = ""
+    claims: tuple[Claimed, ...] = ()
 
     @property
     def gender(self) -> str | None:
@@ -142,6 +173,19 @@ def replay(events: Iterable[Event]) -> SessionState:
     return state
 
 
+def following(state: SessionState, *, repeat: bool) -> tuple[Event, ...]:
+    """Return the events with which the next end begins: same tools, same access.
+
+    With `repeat` also the same answers, of which only those that differ need to be given anew.
+    """
+    events: list[Event] = [Equipped(state.tools, state.care), Reached(state.access)]
+    seen: set[Feature] = set()
+    for reading in state.answers if repeat else ():
+        events.append(Again(reading) if reading.feature in seen else Observed(reading))
+        seen.add(reading.feature)
+    return tuple(events)
+
+
 def back(state: SessionState) -> SessionState:
     """Return the state before the last event; the start stays the start."""
     return replay(state.events[:-1])
@@ -153,14 +197,23 @@ def conclude(engine: Engine, state: SessionState, *, limit: int = 8) -> Verdict:
     return own.conclude(state.readings, state.situation, limit=limit)
 
 
+def claims_after(claims: tuple[Claimed, ...], event: Event) -> tuple[Claimed, ...]:
+    """Return what was said that an end is after one more event."""
+    if not isinstance(event, Claimed | Unclaimed):
+        return claims
+    others = tuple(each for each in claims if each.words != event.words)
+    return (*others, event) if isinstance(event, Claimed) else others
+
+
 def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> SessionState:
     answers, given_up, closed = state.answers, state.given_up, state.closed
     tools, access, care = state.tools, state.access, state.care
+    claims = claims_after(state.claims, event)
     if isinstance(event, Equipped):
         tools, care = event.tools, event.care
     elif isinstance(event, Reached):
         access = event.access
-    else:
+    elif not isinstance(event, Claimed | Unclaimed):
         feature = feature_of(event)
         keeps = isinstance(event, Again | Enough)
         kept = [each for each in answers if keeps or each.feature is not feature]
@@ -175,7 +228,7 @@ def _fold(state: SessionState, event: Event, events: tuple[Event, ...]) -> Sessi
             closed = closed | {feature} if twice else closed
         order = list(FEATURES)
         answers = tuple(sorted(kept, key=lambda each: order.index(each.feature)))
-    return SessionState(events, answers, given_up, closed, tools, access, care)
+    return SessionState(events, answers, given_up, closed, tools, access, care, claims)
 
 
 def feature_of(event: Observed | Again | Enough | GivenUp | Withdrawn) -> Feature:

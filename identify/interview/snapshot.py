@@ -12,6 +12,7 @@ from identify.model.verdict import Other, Verdict, VerdictKind
 from identify.reasoning.sentences import AGAIN_WHY, once_more
 
 EMPTY_VERDICT = Verdict(VerdictKind.ABSTAIN, "Nothing has been measured yet.", (), 1.0, ())
+GAUGES_OF_PITCH = (Tool.METRIC_GAUGE, Tool.INCH_GAUGE)
 _TYPED = (Kind.LENGTH, Kind.PITCH, Kind.ANGLE, Kind.TAPER)
 
 
@@ -26,7 +27,8 @@ class Snapshot:
     `problem` is the sentence about the last answer that could not be
     read, `doubted` an answer that was asked about, `saved` what became of the last answer on the
     disk. `inch` tells that inches are offered first, `trouble` says why answers are not kept,
-    `note` what the last key did that no screen shows.
+    `note` what the last key did that no screen shows, `hidden` that nothing is told of what it is
+    before the person has said so, `where` which job and end is measured, such as "K7M-3P4 1A".
     """
 
     state: SessionState = field(default_factory=SessionState)
@@ -43,6 +45,8 @@ class Snapshot:
     inch: bool = False
     trouble: str = ""
     note: str = ""
+    hidden: bool = False
+    where: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +141,10 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
     text = text.put(tool, snapshot.state.gender)
     given = snapshot.state.given(feature)
     if snapshot.asking is None and offered:
-        again, known, reasons = offered.again, offered.known, (offered.why, offered.separates)
+        again, known = offered.again, offered.known
+        reasons: tuple[str, ...] = (offered.why, offered.separates)
+        if snapshot.hidden:  # both may name ends
+            reasons = (text.why,)
     else:
         again, known = snapshot.once_more and bool(given), ""
         reasons = ("You chose this question yourself.", AGAIN_WHY if again else text.why)
@@ -156,10 +163,13 @@ def ask_of(snapshot: Snapshot, book: RuleBook) -> Ask | None:
 def _tools(text: QuestionText, snapshot: Snapshot, best: Tool | None) -> tuple[Tool, ...]:
     """Return the tools to take a reading with: the best, those at hand, then all others.
 
-    What can be measured is not judged by eye first.
+    What can be measured is not judged by eye first, and gaps are not counted first where a gauge
+    of leaves is at hand: it takes less time and fewer keys, and a wrong leaf is seen to rock.
     """
     at_hand = [tool for tool in text.tools if tool in snapshot.state.tools or tool is Tool.NONE]
     if FEATURES[text.feature].kind in _TYPED:
         at_hand.sort(key=lambda tool: tool is Tool.NONE)
-    ordered = [*([best] if best else []), *at_hand, *text.tools]
+    gauges = [tool for tool in at_hand if tool in GAUGES_OF_PITCH]
+    first = gauges if text.feature is Feature.PITCH and best not in gauges else []
+    ordered = [*first, *([best] if best else []), *at_hand, *text.tools]
     return tuple(dict.fromkeys(ordered))

@@ -80,6 +80,9 @@ class FeatureInfo:
     Of a size: `plain` says as what a threadless end that has it is seen (plug, socket), `unstated`
     what is measured where a row gives no figure (the `bolt` that passes through, the `oil bore`),
     empty where that is not known.
+
+    `short` are the letters that stand before its value where readings are written in short; an
+    answer of which the words are its own needs none, unless it is `spelt`.
     """
 
     kind: Kind
@@ -99,6 +102,8 @@ class FeatureInfo:
     shown: str = ""
     plain: str = ""
     unstated: str = ""
+    short: str = ""
+    spelt: bool = False
 
     @property
     def shown_or_not(self) -> tuple[str, str]:
@@ -163,105 +168,108 @@ FEATURES: dict[Feature, FeatureInfo] = {
         also=(("male", "m external"), ("female", "f internal"),
               ("eye", "banjo banjo-eye ring-eye"), ("plug", "spigot plain-plug"),
               ("washer", "sealing-washer bonded-washer sealing-ring"),
-              ("socket", "plain-socket"))),
+              ("socket", "plain-socket")), short="ge"),
     Feature.MOUNT: FeatureInfo(
         Kind.CHOICE, "How the thread is held", "held as", "way in which the thread is held",
         MOUNTS, genders=_THREADED, turn=0, stated=True,
-        also=(("swivel", "turns loose nut"), ("fixed", "body"), ("port", "hole"))),
+        also=(("swivel", "turns loose nut"), ("fixed", "body"), ("port", "hole")), short="mo"),
     Feature.THREAD_OD: _size(
         "Thread outside diameter", "thread OD", "outside diameter over the thread crests of a male",
-        3, 180, _MALE),
+        3, 180, _MALE, short="od"),
     Feature.THREAD_ID: _size(
         "Bore across the thread", "thread bore", "bore across the thread crests of a female",
-        3, 180, _FEMALE),
+        3, 180, _FEMALE, short="id"),
     Feature.PITCH: FeatureInfo(
         Kind.PITCH, "Thread pitch", "pitch", "thread pitch",
-        low=0.4, high=4.5, genders=_THREADED, turn=5),
+        low=0.4, high=4.5, genders=_THREADED, turn=5, short="pi"),
     Feature.TAPER: FeatureInfo(
         Kind.TAPER, "Parallel or tapered", "taper", "parallel or tapered thread",
-        ("parallel", "tapered"), genders=_THREADED, turn=0),
+        ("parallel", "tapered"), genders=_THREADED, turn=0,
+        also=(("parallel", "straight"), ("tapered", "taper")), short="ta"),
     Feature.FLANK_ANGLE: FeatureInfo(
         Kind.CHOICE, "Thread form", "flank angle", "angle of the thread form",
-        ("55", "60"), genders=_THREADED, turn=8),
+        ("55", "60"), genders=_THREADED, turn=8, short="fa"),
     Feature.HAND: FeatureInfo(
         Kind.CHOICE, "Hand of the thread", "hand of thread", "hand of the thread",
         ("right", "left"), genders=_THREADED, turn=7, shown="left",
-        also=(("right", "right-hand right-handed rh"), ("left", "left-hand left-handed lh"))),
+        also=(("right", "right-hand right-handed rh"), ("left", "left-hand left-handed lh")),
+        short="ha"),
     Feature.SEAT_SHAPE: FeatureInfo(
         Kind.CHOICE, "Shape of the seat", "seat", "shape of the seat",
         SEAT_SHAPES, genders=_SEATED, turn=0,
-        also=(("convex", "cone-out external-cone"), ("concave", "cone-in internal-cone"),
-              ("none", "no-seat"))),
+        also=(("convex", "out cone-out external-cone"), ("concave", "in cone-in internal-cone"),
+              ("none", "no-seat")), short="se"),
     Feature.SEAT_ANGLE: FeatureInfo(
         Kind.ANGLE, "Angle of the seat", "seat angle", "angle of the seat",
-        low=5, high=180, genders=_SEATED, turn=6),
+        low=5, high=180, genders=_SEATED, turn=6, short="sa"),
     Feature.O_RING: FeatureInfo(
         Kind.CHOICE, "O-ring", "O-ring", "where an O-ring or its groove sits",
         O_RINGS, genders=_RINGED, turn=0,
-        also=(("none", "no n no-o-ring"), (CAPTIVE, "form-e profile-ring captive-ring"))),
+        also=(("none", "no n no-o-ring"), (CAPTIVE, "form-e profile-ring captive-ring")),
+        spelt=True, short="o"),
     Feature.TUBE_OD: _size(
         "Tube outside diameter", "tube OD", "outside diameter of the tube",
-        2, 130, ("male", "female", "flange", "eye", "none"), field="tube_od", turn=4),
+        2, 130, ("male", "female", "flange", "eye", "none"), field="tube_od", turn=4, short="to"),
     Feature.TUBE_BORE: _size(
         "Step that takes the tube", "tube bore", "bore that takes the tube, inside a male nose",
-        2, 130, _MALE, field="bore", turn=3, unstated="oil bore"),
+        2, 130, _MALE, field="bore", turn=3, unstated="oil bore", short="tb"),
     Feature.PORT_RIDGE: FeatureInfo(
         Kind.CHOICE, "Raised ring round a port", "raised ring",
         "raised ring on the face round a port",
         _YES_NO, genders=_FEMALE, also=_Y_N, shown="yes",
-        told=("Port", "raised ring on the face of {share} of such ports")),
+        told=("Port", "raised ring on the face of {share} of such ports"), spelt=True, short="pr"),
     Feature.PLUG_OD: _size(
         "Plug or spigot diameter", "plug OD", "outside diameter of a plain plug or spigot",
-        4, 130, _PLUGGED, field="plug_od", plain="plug"),
+        4, 130, _PLUGGED, field="plug_od", plain="plug", short="po"),
     Feature.SOCKET_BORE: _size(
         "Bore of a plain socket", "socket bore",
         "plain bore of a socket that takes a plug or spigot",
-        4, 130, _SOCKETED, field="socket_bore", plain="socket"),
+        4, 130, _SOCKETED, field="socket_bore", plain="socket", short="sb"),
     Feature.FLANGE_HEAD_OD: _size(
         "Flange head diameter", "head OD", "outside diameter of the flange head",
-        15, 260, _FLANGE, field="flange_head_od"),
+        15, 260, _FLANGE, field="flange_head_od", short="ho"),
     Feature.FLANGE_HEAD_THICKNESS: _size(
         "Flange head thickness", "head thickness", "thickness of the flange head at the rim",
-        3, 60, _FLANGE, field="flange_head_thickness", turn=2),
+        3, 60, _FLANGE, field="flange_head_thickness", turn=2, short="ht"),
     Feature.BOLT_SPACING_LONG: _size(
         "Longer bolt spacing", "long spacing", "larger distance between flange bolt centres",
-        15, 260, _FLANGE, field="bolt_spacing_long"),
+        15, 260, _FLANGE, field="bolt_spacing_long", short="bl"),
     Feature.BOLT_SPACING_SHORT: _size(
         "Shorter bolt spacing", "short spacing", "smaller distance between flange bolt centres",
-        8, 260, _FLANGE, field="bolt_spacing_short"),
+        8, 260, _FLANGE, field="bolt_spacing_short", short="bs"),
     Feature.EYE_BORE: _size(
         "Bore of the ring eye", "eye bore", "bore of a banjo eye",
-        4, 80, _EYE, field="eye_bore", unstated="bolt"),
+        4, 80, _EYE, field="eye_bore", unstated="bolt", short="eb"),
     Feature.RING_ID: _size(
         "Washer inside diameter", "ring ID", "inside diameter of a sealing washer",
-        4, 90, _WASHER, field="ring_id"),
+        4, 90, _WASHER, field="ring_id", short="ri"),
     Feature.RING_OD: _size(
         "Washer outside diameter", "ring OD", "outside diameter of a sealing washer",
-        6, 120, _WASHER, field="ring_od", turn=2),
+        6, 120, _WASHER, field="ring_od", turn=2, short="ro"),
     Feature.RING_THICKNESS: _size(
         "Washer thickness", "ring thickness", "thickness of a sealing washer",
-        0.5, 8, _WASHER, field="ring_thickness", turn=2),
+        0.5, 8, _WASHER, field="ring_thickness", turn=2, short="rt"),
     Feature.HEX: _size(
         "Hexagon across flats", "across flats", "hexagon across the flats",
-        5, 150, _RINGED, clue=True),
+        5, 150, _RINGED, clue=True, short="hx"),
     Feature.HOSE_BORE: _size(
         "Bore of the hose", "hose bore", "bore of the hose",
-        2, 130, (*_RINGED, "eye"), clue=True),
+        2, 130, (*_RINGED, "eye"), clue=True, short="hb"),
     Feature.MATERIAL: FeatureInfo(
         Kind.CHOICE, "Material", "material", "what the end is made of",
         MATERIALS, clue=True, stated=True,
-        also=(("steel", "carbon-steel"), ("stainless", "stainless-steel"))),
+        also=(("steel", "carbon-steel"), ("stainless", "stainless-steel")), short="ma"),
     Feature.ORIGIN: FeatureInfo(
         Kind.CHOICE, "Origin of the machine", "origin", "where the machine comes from",
         ORIGINS, clue=True,
         also=(("uk", "united-kingdom britain great-britain"), ("unknown", "not-known"),
-              ("north-america", "usa us america canada"))),
+              ("north-america", "usa us america canada")), short="or"),
     Feature.MARKING: FeatureInfo(
         Kind.TEXT, "Marks on the end", "marking", "what is stamped on the end",
-        clue=True),
+        clue=True, short="mk"),
     Feature.TRIAL_FIT: FeatureInfo(
         Kind.TRIAL, "Trial on a known part", "trial fit",
-        "what happened when it was tried on a known end", genders=(*_THREADED, "none")),
+        "what happened when it was tried on a known end", genders=(*_THREADED, "none"), short="tf"),
 }  # fmt: skip
 
 SIZES = tuple(feature for feature, info in FEATURES.items() if info.field)
@@ -278,6 +286,13 @@ OF_FIELD = {FEATURES[feature].field: feature for feature in SIZES}
 """The same by their field of the end tables."""
 CLUES = tuple(feature for feature, info in FEATURES.items() if info.clue)
 """Features that only hint: asked for when no measurement of the end itself tells more."""
+
+
+def answers_named(feature: Feature) -> dict[str, str]:
+    """Return every word that is an answer to a feature, its other words too, with the answer."""
+    info = FEATURES[feature]
+    also = {word: answer for answer, words in info.also for word in words.split()}
+    return {**{each: each for each in info.choices}, **also}
 
 
 def is_vague(said: str, seen: str) -> bool:

@@ -279,6 +279,7 @@ class Moment(StrEnum):
     REPLACEMENT = "replacement"  # when a new part or hose is to be made or fitted
     LEAK = "leak"  # when a leak or a first check is spoken of
     RATING = "rating"  # beside the working pressure of one end
+    WORKSHOP = "workshop"  # on the slip that goes to the workshop with a hose
 
 
 @dataclass(frozen=True, slots=True)

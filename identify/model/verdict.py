@@ -1,4 +1,4 @@
-"""What was concluded: ranking, evidence, warnings, the next question; how far a claim stands."""
+"""What was concluded: ranking, evidence, warnings, the next question."""
 
 from identify.frozen import StrEnum, dataclass
 from identify.model.connection import EndConnection, Seat
@@ -299,35 +299,6 @@ class Brief:
     ranking: tuple[tuple[EndConnection, float], ...]
     none_of_these: float
     suspects: tuple[Suspect, ...]
-
-
-class Standing(StrEnum):
-    """What may be said of a claim."""
-
-    STANDS = "stands"
-    DOUBTFUL = "doubtful"
-    REFUTED = "refuted"
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """A claimed identity, held against readings.
-
-    `claimed` is the claimed end with its probability and what each reading says of it. `against`
-    holds the evidence that speaks against it, strongest first. `rivals` are the lookalikes the
-    readings have not ruled out, likeliest first; `leader` is the end that fits best where it is
-    another. `check` is the one measurement that would tell most about the claim, None where none
-    would or the claim is refuted.
-    """
-
-    standing: Standing
-    claimed: Ranked
-    against: tuple[Evidence, ...]
-    rivals: tuple[Danger, ...]
-    leader: Ranked | None
-    none_of_these: float
-    suspects: tuple[Suspect, ...]
-    check: Question | None
 
 
 def percent(probability: float) -> str:

@@ -48,6 +48,13 @@ class Rows(NamedTuple):
     rows: tuple[str, ...]
 
 
+class Picture(NamedTuple):
+    """A drawing as SVG, and in words for text; without words it is for paper only."""
+
+    svg: str
+    words: str = ""
+
+
 BLANK = Block("")
 
 

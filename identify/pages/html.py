@@ -1,94 +1,86 @@
-"""Blocks as one HTML file to print.
+"""Blocks as HTML, and a document that needs nothing outside itself; no text of it is markup."""
 
-Nothing is fetched, nothing runs, and what somebody typed is only text.
-"""
-
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Sequence
 from html import escape
 
-from identify.frozen import NamedTuple
-from identify.pages.blocks import Block, Rows, Table, Tone
+from identify.jobs.exchange import cell_of
+from identify.pages.blocks import BLANK, Block, Picture, Rows, Table, Tone
 from identify.transliterate import inert
 
+SIGN = 3  # characters of a mark that is a sign; a longer one is a name
 _STYLE = """
-@page { size: %s; margin: 12mm }
-body { font: 9.5pt/1.3 sans-serif; color: #000; max-width: 186mm; margin: 0 auto }
-h1 { font-size: 15pt; margin: 0 0 2mm }
-h2 { font-size: 12pt; margin: 4mm 0 1mm; border-bottom: .3mm solid #000; break-after: avoid }
-p { margin: .5mm 0 }
-.entry { display: grid; grid-template-columns: 22mm 1fr; margin-bottom: .8mm; break-inside: avoid }
-.short { grid-template-columns: 9mm 1fr }
-.mark { font-weight: bold; margin-top: .5mm }
-.warn { font-weight: bold }
-.quiet { color: #444 }
-table { border-collapse: collapse; width: 100%%; margin: 1.5mm 0 }
-td, th { border: .2mm solid #888; padding: .5mm 1.5mm; text-align: left; vertical-align: top }
-figure { margin: 2mm 0; text-align: center; break-inside: avoid }
-pre { font: 9pt/1.1 monospace }
+* { box-sizing: border-box; }
+body { margin: 0; color: #000; background: #fff; font: 10pt/1.35 sans-serif;
+  overflow-wrap: anywhere; }
+h1 { font-size: 1.5em; margin: 0 0 .3em; } h2 { font-size: 1.1em; margin: .9em 0 .2em; }
+h1, h2 { break-after: avoid; } p { margin: 0 0 .15em; orphans: 2; widows: 2; }
+p.mark, p.sign { display: grid; grid-template-columns: auto 1fr; column-gap: .5em;
+  break-inside: avoid; } p.sign { grid-template-columns: 2em 1fr; column-gap: 0; }
+.mark > b, .sign > b { font-weight: normal; white-space: pre; } .quiet { color: #444; }
+.warn { font-weight: bold; } small { display: block; font-size: 1em; font-weight: normal; }
+table { border-collapse: collapse; margin: .2em 0 .5em; } tr { break-inside: avoid; }
+th, td { border: .2mm solid #888; padding: .1em .5em; text-align: left; vertical-align: top; }
+pre { font: inherit; margin: 0; } figure { margin: .3em 0; break-inside: avoid; }
+figure svg { max-width: 100%; height: auto; }
 """
-_SHORT = 4  # signs of a mark that needs no wide margin
-PAPERS = {"a4": "A4", "letter": "letter"}
 
 
-class Picture(NamedTuple):
-    """A drawing as SVG that refers to nothing outside itself."""
-
-    svg: str
-
-
-def html_page(title: str, blocks: Iterable[Block | Table | Rows | Picture], paper: str) -> str:
-    """Return a page as a self-contained HTML document.
+def document(title: str, body: str, style: str = "", lang: str = "en") -> str:
+    """Return a whole document; it runs nothing and fetches nothing.
 
     Args:
-        title: What the window says.
-        blocks: The page; its first heading becomes that of the document.
-        paper: A key of `PAPERS`.
+        title: What it is, as text.
+        body: HTML made by `division`.
+        style: What it looks like beside what all documents share.
+        lang: The language of the text.
     """
-    body = "\n".join(_parts(blocks))
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; '
-        "style-src 'unsafe-inline'\">\n"
-        f"<title>{_text(title)}</title>\n<style>{_STYLE % PAPERS[paper]}</style>\n</head>\n<body>\n"
-        f"{body}\n</body>\n</html>\n"
+    policy = "default-src 'none'; style-src 'unsafe-inline'"
+    return inert(
+        f'<!DOCTYPE html>\n<html lang="{lang}">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n<style>{_STYLE}{style}</style>\n</head>\n"
+        f"<body>\n{body}</body>\n</html>\n"
     )
 
 
-def _parts(blocks: Iterable[Block | Table | Rows | Picture]) -> Iterator[str]:
-    level = 1
-    for block in blocks:
-        if isinstance(block, Picture):
-            yield f"<figure>{block.svg}</figure>"
-        elif isinstance(block, Rows):
-            yield f"<pre>{_text(chr(10).join(block.rows))}</pre>"
-        elif isinstance(block, Table):
-            yield _table(block)
-        elif block.tone is Tone.HEAD:
-            yield f"<h{level}>{_text(block.text)}</h{level}>"
-            level = 2
-        elif block.text:
-            yield _paragraph(block)
+def division(name: str, *parts: Sequence[Block | Table | Rows | Picture] | str) -> str:
+    """Return blocks, and divisions made before, as one part of a page that a style names."""
+    inside = "".join(each if isinstance(each, str) else html_of(each) for each in parts)
+    return f'<div class="{name}">\n{inside}</div>\n'
+
+
+def html_of(blocks: Iterable[Block | Table | Rows | Picture]) -> str:
+    """Return a page as HTML, every text of it escaped."""
+    return "".join(_element(block) for block in blocks if block != BLANK)
+
+
+def _element(block: Block | Table | Rows | Picture) -> str:
+    if isinstance(block, Picture):
+        return f"<figure>{block.svg}</figure>\n"
+    if isinstance(block, Rows):
+        return f"<pre>{escape(chr(10).join(block.rows))}</pre>\n"
+    if isinstance(block, Table):
+        head = "".join(f'<th scope="col">{_cell(name)}</th>' for name in block.header)
+        rows = (f"<tr>{''.join(f'<td>{_cell(c)}</td>' for c in row)}</tr>\n" for row in block.rows)
+        return (
+            f"<table>\n<thead><tr>{head}</tr></thead>\n<tbody>\n{''.join(rows)}</tbody></table>\n"
+        )
+    return _paragraph(block)
+
+
+def _cell(text: str) -> str:
+    return escape(cell_of(text)).replace("\n", " ")
 
 
 def _paragraph(block: Block) -> str:
-    tone = f' class="{block.tone}"' if block.tone is not Tone.PLAIN else ""
-    text = f"<p{tone}>{_text(block.text)}</p>"
-    under = "".join(f"<p>{_text(each)}</p>" for each in block.under)
+    under = "".join(f"<small>{escape(text)}</small>" for text in block.under)
+    text = escape(block.text) + under
+    if block.tone in (Tone.TITLE, Tone.HEAD) and not block.mark:
+        name = "h1" if block.tone is Tone.TITLE else "h2"
+        return f"<{name}>{text}</{name}>\n"
+    tone = "" if block.tone is Tone.PLAIN else f"{block.tone} "
     if not block.mark:
-        return text + under
-    mark = f'<div class="mark">{_text(block.mark.strip())}</div>'
-    kind = "entry short" if len(block.mark) <= _SHORT else "entry"
-    return f'<div class="{kind}">{mark}<div>{text}{under}</div></div>'
-
-
-def _table(table: Table) -> str:
-    head = "".join(f"<th>{_text(name)}</th>" for name in table.header)
-    rows = (
-        "<tr>" + "".join(f"<td>{_text(cell)}</td>" for cell in row) + "</tr>" for row in table.rows
-    )
-    return f"<table><tr>{head}</tr>{''.join(rows)}</table>"
-
-
-def _text(text: str) -> str:
-    """Return text that a browser shows as it is; a blank to fill in gets its room."""
-    return escape(inert(text)).replace("____", "_" * 12)
+        return f'<p class="{tone}text">{text}</p>\n'
+    mark = "sign" if 0 < len(block.mark.strip()) <= SIGN else "mark"
+    return f'<p class="{tone}{mark}"><b>{escape(block.mark.rstrip())}</b><span>{text}</span></p>\n'

@@ -2,9 +2,19 @@
 
 from collections.abc import Iterable
 
-from identify.interview.journal import Saved
-from identify.interview.session import ASKED, Equipped, Event, Reached, feature_of, replay
+from identify.errors import quoted
+from identify.interview.session import (
+    ASKED,
+    Claimed,
+    Equipped,
+    Event,
+    Reached,
+    Unclaimed,
+    feature_of,
+    replay,
+)
 from identify.interview.snapshot import Snapshot
+from identify.jobs.journal import Saved
 from identify.model.feature import FEATURES, SEEN, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook
@@ -21,10 +31,10 @@ from identify.pages.words import (
     end_words,
     said,
     sentence,
-    several,
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
+from identify.reading.short import short_line
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
@@ -85,6 +95,7 @@ def tool_blocks(chosen: frozenset[Tool], care: str) -> list[Block]:
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         BLANK,
         Block("A caliper alone is enough for most ends. New here? g shows an example."),
+        Block("i: all readings on one line, such as m 20.9 14t in 60i."),
     ]
 
 
@@ -117,6 +128,8 @@ def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
     state = snapshot.state
     suspects = {each.reading.feature: suspect_words(each) for each in snapshot.verdict.suspects}
     blocks = [Block("Answered", Tone.HEAD)]
+    if state.readings:
+        blocks.append(Block(f"In short: {short_line(state.readings)}"))
     for feature in dict.fromkeys(each.feature for each in state.readings):
         mark = "! " if feature in suspects else ""
         first, *more = (said(each, book.question(feature)) for each in state.given(feature))
@@ -186,6 +199,8 @@ def event_words(event: Event) -> str:
         return "the tools to hand"
     if isinstance(event, Reached):
         return "how the end is"
+    if isinstance(event, Claimed | Unclaimed):
+        return f"what was said of {quoted(event.words)}"
     return f"the last answer to {FEATURES[feature_of(event)].title.lower()}"
 
 
@@ -210,19 +225,8 @@ def resume_blocks(saved: Saved, book: RuleBook) -> list[Block]:
         BLANK,
         Block("Go on where it stopped.", pick="on"),
         Block("Begin a new one; the old one is kept.", pick="new"),
+        Block("Discard it: it is not offered again, and its file stays.", pick="discard"),
     ]
-
-
-def anew_blocks(snapshot: Snapshot) -> list[Block]:
-    """Return what becomes of this interview if a new one is begun, and the choice."""
-    count = several(len(snapshot.state.answers), "answer")
-    return [
-        Block("Begin a new interview with the same tools?", Tone.HEAD),
-        BLANK,
-        Block(f"Begin anew. The {count} of this one stay on the disk, but are not offered again.",
-              pick="new"),
-        Block("Go on with this one.", pick="on"),
-    ]  # fmt: skip
 
 
 def kept(saved: Saved) -> str:

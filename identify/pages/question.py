@@ -25,17 +25,21 @@ KEYS = (
     ("p", "the same by another person, or by you again"),
     ("k", "mark: type what is stamped on the end"),
     ("t", "tools, who measures, and access"),
+    ("j", "jobs: find one, go on with it, its customer, machine, bag, other end"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
+    ("o", "on one line: several readings in short, such as m 20.9 14t in 60i"),
+    ("h", "heard: what somebody says it is, such as JIC 8, held against the readings"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),
     ("l", "lookalikes of the leading end, laid over it"),
     ("v", "verdict: what it is, mates, what to order, cautions"),
     ("w", "write the verdict to a text file; its path is shown"),
+    ("l, at the verdict", "label of each end that was measured, for a printer"),
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "new interview with the same tools; asks first"),
+    ("n", "next end, next hose, next job, or the same answers again; asks which"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
     ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )
@@ -201,7 +205,10 @@ def letters(
         first += [f"r replace {again}", "e read it once more"]
     if undone:
         first.append("f give again what was taken back")
-    every = ["b back", "? help", "a answers", "t tools", "v verdict", "w write", "q stop"]
+    every = [
+        "b back", "? help", "a answers", "o on one line", "h heard it called", "t tools",
+        "v verdict", "w write", "l label", "n next end or job", "q stop",
+    ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 
 

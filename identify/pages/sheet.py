@@ -56,7 +56,7 @@ def opening_words(keys: str) -> tuple[str, ...]:
 
 def _head(worked: Worked) -> Iterator[Block]:
     job = worked.sheet.job
-    yield Block(f"Hose to be made: {job.reference or BLANK_FIELD}", Tone.HEAD)
+    yield Block(f"Hose to be made: {job.reference or BLANK_FIELD}", Tone.TITLE)
     yield labelled("Machine", job.machine or BLANK_FIELD)
     yield labelled("Pieces", str(job.quantity or BLANK_FIELD))
     yield labelled("Measured", f"by {job.measured_by or BLANK_FIELD}")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from identify.pages.blocks import Block, Rows, Table
+from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80
 _UNITS = ("mm", "deg", "bar", "tpi", "in", "min")
@@ -69,7 +69,7 @@ def _filled(text: str, width: int, head: str, *, part_words: bool) -> list[str]:
 
 
 def text_of(
-    blocks: Iterable[Block | Table | Rows], width: int = WIDTH, *, numbered: bool = False
+    blocks: Iterable[Block | Table | Rows | Picture], width: int = WIDTH, *, numbered: bool = False
 ) -> str:
     """Return a page as text that ends with a line feed.
 
@@ -83,6 +83,8 @@ def text_of(
     for block in blocks:
         if isinstance(block, Rows):
             rows += block.rows
+        elif isinstance(block, Picture):
+            rows += wrap(block.words, width) if block.words else []
         elif isinstance(block, Table):
             rows += _table(block.header, block.rows, width)
         else:

@@ -1,13 +1,18 @@
-"""The verdict as a text file: over a remote line the clipboard cannot be relied on."""
+"""Files that one key writes: the verdict beside the start, slip, label and report in a folder."""
 
 from datetime import datetime
 from pathlib import Path
 
+from identify.errors import WhichendError
 from identify.files import reason, write_new
 from identify.interview.session import SessionState
+from identify.jobs.journal import Kept, read_job
+from identify.jobs.saving import Autosave, now_utc
+from identify.jobs.shelf import handover_folder
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, dashed
+from identify.pages.claim import claims_blocks
 from identify.pages.text import text_of
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
@@ -28,11 +33,13 @@ def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
     ] or [dashed("none")]
     head = [Block(f"whichend, {now:%Y-%m-%d %H:%M}"), BLANK, Block("Answers"), *answers, BLANK]
     text = text_of(head) + verdict_text(engine, verdict, whole=True)
+    if claims := claims_blocks(engine, state, verdict):
+        text += "\n" + text_of(claims)
     first = path = Path.cwd() / f"whichend-{now:%Y%m%d-%H%M%S}.txt"
     number = 1
     while True:
         try:
-            write_new(path, inert(text))
+            write_new(path, [inert(text)])
             return f"Written: {path}"
         except FileExistsError:
             number += 1
@@ -40,3 +47,47 @@ def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
         except OSError as error:
             why = reason(error)
             return f"{path} cannot be written ({why}). Start whichend in a folder of your own."
+
+
+def write_handed(
+    engine: Engine, autosave: Autosave, what: str, kept: Kept | None = None, size: str = ""
+) -> str:
+    """Write slip, label or report of a job for a printer, in place of the one before.
+
+    Args:
+        engine: Tables and rules.
+        autosave: Where jobs are kept, and the running one.
+        what: "slip", "label" or "report".
+        kept: The job; by default the running one.
+        size: Label stock as typed, "" for the usual.
+
+    Returns:
+        Where it lies, or why it could not be written, in a sentence.
+    """
+    from identify.pages.handed import handed  # with the drawings; wanted only here
+    from identify.pages.label import USUAL, label_page, label_size
+    from identify.pages.report import report_page
+    from identify.pages.slip import slip_page
+
+    running, path = kept is None, kept.path if kept else autosave.path
+    kept = read_job(path) if path else None  # as it stands now
+    if kept is None or autosave.folder is None or (running and kept.job.empty):
+        return "Nothing is kept of this job yet; measure something first."
+    try:
+        sheet = handed(kept.job, engine, autosave.tables, now_utc())
+        if what == "label":
+            page = label_page(sheet, label_size(size) if size else USUAL)
+        else:
+            slip = what == "slip"
+            page = slip_page(sheet, engine.book) if slip else report_page(sheet, kept, engine)
+        folder = handover_folder(autosave.folder)
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        fresh = folder / f"{kept.job.reference}-{what}.new"
+        fresh.unlink(missing_ok=True)
+        write_new(fresh, [page])
+        written = fresh.replace(fresh.with_suffix(".html"))
+    except WhichendError as error:
+        return str(error)
+    except OSError as error:
+        return f"The {what} cannot be written ({reason(error)})."
+    return f"Written, to be printed from a browser: {written}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from identify.errors import OutputError
 from identify.files import reason
@@ -36,6 +36,7 @@ class Console:
     ) -> None:
         self.heard, self.spoken = heard, spoken
         self.typed = heard.isatty()
+        self.finder: Callable[[str], str] = lambda _: ""  # what to say to a line, and hear again
         prepare(spoken, os.environ if environ is None else environ)
         if hasattr(heard, "reconfigure"):
             heard.reconfigure(errors="replace")
@@ -53,12 +54,17 @@ class Console:
         self.spoken.write(block.rstrip("\n") + "\n")
 
     def hear(self) -> str:
-        """Return the next line without the space round it.
+        """Return the next line without the space round it; one that `finder` answers is not it.
 
         Raises:
             Stopped: The input is at its end.
             OutputError: It cannot be read.
         """
+        while told := self.finder(line := self._heard()):
+            self.tell(told)
+        return line
+
+    def _heard(self) -> str:
         self.spoken.write(PROMPT)
         self.spoken.flush()
         try:

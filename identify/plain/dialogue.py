@@ -16,10 +16,8 @@ from identify.interview.asking import (
     with_other_tool,
 )
 from identify.interview.bare import unit_of
-from identify.interview.course import Course
 from identify.interview.doubt import doubt_of
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
+from identify.interview.habits import Habits
 from identify.interview.session import (
     FIRST_TOOLS,
     Equipped,
@@ -29,11 +27,16 @@ from identify.interview.session import (
     Withdrawn,
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Ask, Snapshot, ask_of
+from identify.jobs.course import Course
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
+from identify.pages.claim import claims_blocks
 from identify.pages.end import picture_words
+from identify.pages.jobs import where_kept
 from identify.pages.question import (
     STAMP,
     answer_blocks,
@@ -43,8 +46,9 @@ from identify.pages.question import (
 )
 from identify.pages.verdict import verdict_text
 from identify.pages.words import said
-from identify.pages.written import write_verdict
+from identify.pages.written import write_handed, write_verdict
 from identify.plain.console import Console, Stopped
+from identify.plain.counter import hear_claims, hear_guess, hear_line, hear_next
 from identify.plain.opening import ask_access, ask_tools, picks
 from identify.plain.telling import Telling
 from identify.reasoning.engine import Engine
@@ -58,14 +62,20 @@ class Dialogue:
         console: Speaks and listens.
         autosave: Keeps the answers.
         saved: An interview to go on with; a new one by default.
+        habits: What need not be asked.
     """
 
     def __init__(
-        self, engine: Engine, console: Console, autosave: Autosave, saved: Saved | None = None
+        self,
+        engine: Engine,
+        console: Console,
+        autosave: Autosave,
+        saved: Saved | None = None,
+        habits: Habits = Habits(),  # noqa: B008 - it is frozen
     ) -> None:
         self.console, self.autosave = console, autosave
         self.saved = saved
-        self.course = Course(engine, autosave)
+        self.course = Course(engine, autosave, habits)
         self.snapshot = self.course.take_up(saved) if saved else self.course.blank()
         self.shown: Verdict | None = None
         self.doubted = ""  # an answer that was asked about
@@ -84,7 +94,11 @@ class Dialogue:
             "u": self._other_unit,
             "x": self._withdraw,
             "k": self._stamp,
+            "o": lambda: self._hear(hear_line),
+            "h": lambda: self._hear(hear_claims),
+            "n": lambda: self._hear(hear_next),
             "w": self._write,
+            "l": self._label,
             "q": self._stop,
         }
 
@@ -124,6 +138,9 @@ class Dialogue:
             return "The interview is finished."
         return 'Your answers are saved; "whichend ask --resume" goes on with them.'
 
+    def _job(self) -> str:
+        return where_kept(self.autosave.reference, self.autosave.path) if self._begun() else ""
+
     # ---- turns
 
     def _begin(self) -> None:
@@ -135,7 +152,7 @@ class Dialogue:
             self.console.say("It goes on here.")
             if self.snapshot.note:
                 self.console.say(self.snapshot.note)
-            self.telling.report(self.verdict)
+            self._report()
         else:
             self._prepare()
         self.console.say()
@@ -214,7 +231,7 @@ class Dialogue:
         last = self.state.events[-1]
         self.snapshot = self.course.undo(self.snapshot)
         self.console.say(f"Taken back: {page.event_words(last)}.")
-        self.telling.report(self.verdict)
+        self._report()
 
     def _forward(self) -> None:
         if not self.snapshot.undone:
@@ -222,7 +239,7 @@ class Dialogue:
             return
         self.snapshot = self.course.redo(self.snapshot)
         self.console.say(f"Given again: {page.event_words(self.state.events[-1])}.")
-        self.telling.report(self.verdict)
+        self._report()
 
     def _help(self) -> None:
         ask = self._ask()
@@ -230,7 +247,7 @@ class Dialogue:
             self.console.say("No question is open.")
             return
         picture = ""  # until something is known of the end
-        if self.verdict.readings and self.verdict.ranking:
+        if self.verdict.readings and self.verdict.ranking and not self.snapshot.hidden:
             lead = self.verdict.ranking[0].end
             picture = picture_words(self.engine.catalogue, lead, ask.text.feature)
         self.console.show(help_blocks(ask, picture))
@@ -304,25 +321,55 @@ class Dialogue:
         had = FIRST_TOOLS, self.course.engine.care
         if self.state.events:
             had = self.state.tools, self.state.care
-        tools, care = ask_tools(self.console, *had)
+        known = self.course.habits.tools
+        if known is not None and not self.state.events:
+            tools, care = known, self.course.engine.care
+        else:
+            tools, care = ask_tools(self.console, *had)
         access = ask_access(self.console, self.state.access)
         words = f"To hand: {page.tool_names(tools)}. The end: {page.access_words(access)}."
         if care:
             words += f" The readings are weighed as those of somebody {care}."
-        self._take(words, Equipped(tools, care), Reached(access))
+        self.snapshot = self.course.prepare(self.snapshot, Equipped(tools, care), Reached(access))
+        self.telling.noted(words, self.autosave.trouble)
 
     def _show(self) -> None:
+        if self.snapshot.hidden:
+            with suppress(Stopped):
+                self._hear(hear_guess)
         self.console.say()
         self.console.tell(verdict_text(self.engine, self.verdict, whole=True))
         self.shown = self.verdict
+        if self.state.claims:
+            self.console.say()
+            self.console.show(claims_blocks(self.engine, self.state, self.verdict))
 
     def _write(self) -> None:
         self.console.say(write_verdict(self.engine, self.state, self.verdict))
 
+    def _label(self) -> None:
+        self.autosave.conclude(self.verdict, self.engine.catalogue)
+        stock = self.course.habits.label
+        self.console.say(write_handed(self.engine, self.autosave, "label", size=stock))
+
     def _stop(self) -> None:
         raise Stopped
 
+    def _hear(self, what: Callable[[Console, Course, Snapshot], Snapshot]) -> None:
+        """Hear what is no answer to a question, and say what follows."""
+        before = self.snapshot
+        self.snapshot = what(self.console, self.course, before)
+        if self.snapshot is before:
+            return
+        self.telling.noted("", self.autosave.trouble)
+        if self.state.readings != before.state.readings or before.hidden:
+            self._report()
+
     # ---- what follows an answer
+
+    def _report(self) -> None:
+        if not self.snapshot.hidden:
+            self.telling.report(self.verdict)
 
     def _take(self, sentence: str, *events: Event) -> None:
         """Take events into the interview and onto the disk, and say so."""
@@ -331,16 +378,17 @@ class Dialogue:
 
     def _answered(self, sentence: str, event: Event) -> None:
         self._take(sentence, event)
-        self.telling.report(self.verdict)
+        self._report()
 
     def _end(self) -> None:
         if self.verdict is EMPTY_VERDICT:  # it ended before the first question
             self.snapshot = self.course.begin()
         if self.shown is not self.verdict:
             self._show()
-        if self._done():
-            self.autosave.finish()
+        self.course.close(self.snapshot, finished=self._done())
         self.console.say()
+        if (where := self._job()) and not self.autosave.trouble:
+            self.console.tell(where)  # a path is not broken
         self.console.say(self.farewell())
 
     def _done(self) -> bool:

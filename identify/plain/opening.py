@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from identify.interview.journal import Saved
+from identify.jobs.journal import Saved
 from identify.model.rule import Access, Tool
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import Block
@@ -20,18 +20,20 @@ from identify.pages.interview import (
 from identify.plain.console import Console
 
 
-def choose(console: Console, saved: Saved, book: RuleBook) -> bool:
-    """Tell whether to go on with a saved interview.
+def choose(console: Console, saved: Saved, book: RuleBook) -> str:
+    """Return what becomes of a saved interview: "on", "new" or "discard".
 
     A script is not asked, because its first line is meant for a new interview.
     """
     if not console.typed:
         console.say(kept(saved))
-        return False
-    console.show(resume_blocks(saved, book))
-    while (line := console.hear()) not in ("1", "2"):
-        console.say("Type 1 or 2.")
-    return line == "1"
+        return "new"
+    blocks = resume_blocks(saved, book)
+    console.show(blocks)
+    found = picks(blocks)
+    while (line := console.hear()) not in found:
+        console.say(f"Type a number from 1 to {len(found)}.")
+    return found[line]
 
 
 def ask_tools(console: Console, tools: frozenset[Tool], care: str) -> tuple[frozenset[Tool], str]:

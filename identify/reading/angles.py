@@ -4,6 +4,7 @@ import math
 import re
 
 from identify.errors import ReadingError, quoted
+from identify.model.feature import Feature, answers_named
 from identify.model.reading import Angle, Basis, Choice, Slope
 from identify.ratio import Ratio
 from identify.reading.numbers import clean, exact_number, quantity, share
@@ -26,12 +27,6 @@ _BASES = {
 }
 _APART = r"(.+?) and (.+), (.+) apart"
 _BASIS = rf"(.*[^a-z ,]|.*[a-z](?=[ ,])) ?,? ?({'|'.join(_BASES)})\.?"
-_TAPERS = {
-    "parallel": "parallel",
-    "straight": "parallel",
-    "tapered": "tapered",
-    "taper": "tapered",
-}
 _ANGLE_FORMS = (
     "write it as 37 deg half, 74 deg included, or 74 deg; or two diameters of the cone and how far "
     "apart they are: 10.2 and 14.7 mm, 3 mm apart"
@@ -84,8 +79,8 @@ def parse_taper(text: str) -> Choice | Slope:
         ReadingError: Neither; or a slope steeper than any thread's.
     """
     plain = clean(text).lower()
-    if plain in _TAPERS:
-        return Choice(_TAPERS[plain])
+    if answer := answers_named(Feature.TAPER).get(plain):
+        return Choice(answer)
     grown = re.fullmatch(r"(.+?) (?:over|per) (.+)", plain)
     what = f"a taper; {_TAPER_FORMS}"
     if grown:

@@ -3,7 +3,7 @@
 import re
 
 from identify.errors import ReadingError, near_miss, quoted
-from identify.model.feature import FEATURES, Feature
+from identify.model.feature import FEATURES, Feature, answers_named
 from identify.model.reading import Choice, Outcome, Trial
 from identify.reading.numbers import clean, exact_number, parse_number
 
@@ -44,9 +44,8 @@ def parse_choice(feature: Feature, text: str) -> Choice:
     if feature is Feature.FLANK_ANGLE:
         word = re.sub(r"-?(?:°|deg|degrees)$", "", word)
     choices = FEATURES[feature].choices
-    word = next((answer for answer, also in FEATURES[feature].also if word in also.split()), word)
-    if word in choices:
-        return Choice(word)
+    if answer := answers_named(feature).get(word):
+        return Choice(answer)
     if question := _QUESTIONS.get((feature, word)):
         raise ReadingError(f"{quoted(text)} {question}.")
     raise ReadingError(

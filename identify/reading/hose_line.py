@@ -32,7 +32,7 @@ _PLAIN = r"([0-9]{2,5}(?:[.,][0-9]{1,2})?)(?![\w?.,/]*[0-9])"
 _TURN_OF_CENTURY = 60  # a year of two digits from here on is of the last century
 
 
-def read_line(typed: str) -> HoseLine:
+def read_hose_line(typed: str) -> HoseLine:
     """Read a line as it was copied from a hose.
 
     Args:

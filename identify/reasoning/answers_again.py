@@ -18,7 +18,7 @@ from identify.model.reading import Choice, How, Length, Reading, Value
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers, answers_of
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import Lean, lean_of, mistakes, sound_or_slip
+from identify.reasoning.repeated import Lean, lean_of, leans_of, mistakes, sound_or_slip
 from identify.reasoning.traits import Interval, Missing, Trait
 from identify.reasoning.weigh_angle import angle_said, angles_said
 from identify.reasoning.weigh_length import WIDE, Pooled, Sizes, shape, sizes_of, step_mm
@@ -115,6 +115,7 @@ class LengthAgain:
         self.feature, self.how, self.model, self.before = feature, how, model, before
         self.other_person = other_person
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
+        self._leans = leans_of(before, model)
         self._ways = tuple(product((False, True), repeat=len(before)))
         self._cells: dict[int, _Cell] = {}
         self.answers = cache(self._answers)
@@ -132,7 +133,7 @@ class LengthAgain:
             return size.factor * sum([part.density(size.middle, size.sigma) for part in parts])
 
         slips = self.sizes.slips(trait, centre, self.model)
-        chances = dict(mistakes(self.before, slips, self.sizes.gross, self.model))
+        chances = dict(mistakes(self._leans, slips, self.sizes.gross))
         ways = []
         for place, wrong in enumerate(self._ways):
             sound = [i for i, slipped in enumerate(wrong) if not slipped]

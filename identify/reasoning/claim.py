@@ -1,188 +1,166 @@
-"""Hold a claimed identity against readings: does it stand, what speaks against it, what would tell.
+"""Hold a claim against readings: does it stand, which part of it, what speaks against it.
 
-Refuted needs two things: next to no probability left, and readings that fit another end far better.
-An end that is merely rare, or one of many that fit alike, is doubtful and not refuted.
+A claim names a set of ends. It is weighed as a set: where the readings leave only ends of the set,
+it stands, however many of them are left. All it says of the readings it takes from the verdict on
+them, so that a claim and a ranking never tell two stories. Refuted needs two things: next to no
+probability left, and readings that fit another end far better. A set that is merely rare, or one of
+many that fit alike, is doubtful and not refuted.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from identify.model.connection import EndConnection
-from identify.model.feature import CLUES, Feature
-from identify.model.reading import How, Reading, lacked
-from identify.model.rule import QuestionText, Tool
-from identify.model.verdict import Claim, Danger, Question, Ranked, Standing, VerdictKind
-from identify.reasoning.answers import Answers, information, mixed
-from identify.reasoning.engine import Engine, Situation
+from identify.model.claim import Against, Claim, Said, Standing
+from identify.model.feature import CLUES
+from identify.model.verdict import Danger, Ranked, Verdict, VerdictKind
+from identify.reading.names import understand
+from identify.reasoning.check import best_check
+from identify.reasoning.claim_parts import parts_of
+from identify.reasoning.engine import GATHERED, Engine, Situation
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.naming import Group, kind_of
-from identify.reasoning.posterior import LEAST, Posterior
-from identify.reasoning.question import Chooser
+from identify.reasoning.posterior import LEAST, Posterior, order
 from identify.reasoning.risk import Risk
-from identify.reasoning.suspects import suspects as suspects_of
-from identify.reasoning.weigh_pitch import GAUGES
 
 SHOWN_RIVALS = 8
 
 
-def hold(
-    engine: Engine,
-    end: EndConnection,
-    readings: Sequence[Reading],
-    situation: Situation | None = None,
-) -> Claim:
-    """Return whether the claim that the part is `end` stands against these readings.
+def hold(engine: Engine, said: Said, verdict: Verdict, situation: Situation | None = None) -> Claim:
+    """Return whether a claim stands against the readings of a verdict.
 
     Args:
         engine: Tables and rules.
-        end: The claimed end, a row of the engine's catalogue.
-        readings: Several of one feature stand for readings of the same size.
+        said: The claim; its words name one or more ends.
+        verdict: What the engine concluded from the readings.
         situation: Tools and access, for the check that would tell.
+
+    Raises:
+        UnknownEndError: The words name no end.
+        ReadingError: They are empty, overlong or cannot be printed.
     """
-    state = engine.posterior(readings)
-    row = engine.catalogue.row_of[end.id]
-    group = _group(engine, state, row)
-    claimed = engine.ranked(state, group)
-    against = tuple(
-        sorted(
-            (each for each in claimed.evidence if each.side < 0),
-            key=lambda each: each.weight_nats,
-        )
+    ends, limits = understand(engine.catalogue, said.words).ends, engine.book.limits
+    state = engine.posterior(verdict.readings)
+    numbers = engine.catalogue.row_of
+    rows = {numbers[end.id] for end in ends}
+    groups = engine.groups(state, max(GATHERED, len(verdict.ranking)))  # as it has them
+    best = min(rows, key=lambda row: order(state.rows[row], engine.catalogue.ends[row].id))
+    own = _answer(engine, state, groups, best)
+    same = rows.union(own, *({head, *more} for head, _, more in groups if rows & {head, *more}))
+    chance = sum(state.rows[row] for row in same)
+    claimed = engine.ranked(state, (best, sum(state.rows[row] for row in own), _rest(own, best)))
+    lead = verdict.ranking[0] if verdict.ranking else None
+    leader = None if lead is None or numbers[lead.end.id] in same else lead
+    against = _against(claimed, leader, limits.against)
+    group = best, chance, _rest(same, best)
+    standing = _standing(
+        engine, state, verdict, group, leader, _worse(claimed, leader, limits.against)
     )
-    best = engine.groups(state, 1)[:1]
-    leader = engine.ranked(state, best[0]) if best else claimed
-    suspects = suspects_of(state, engine.book.limits.suspect, engine.likeliest)
-    worse = _log_ratio(claimed, leader) <= math.log(engine.book.limits.against)
-    standing = _standing(engine, state, group, worse, bool(suspects))
-    same = {row, *group[2]}
-    check = None
+    found = (each for each in verdict.ranking if each.probability >= limits.standing)
+    left = tuple(each for each in found if numbers[each.end.id] in same)
+    check = verdict.question if standing is Standing.STANDS and len(left) > 1 else None
     if standing is Standing.DOUBTFUL:
         check = best_check(engine, state, same, situation or Situation(), clues=not against)
     return Claim(
+        said=said,
+        ends=ends,
         standing=standing,
+        probability=chance,
+        parts=tuple(parts_of(state, ends, limits)),
         claimed=claimed,
+        open=left if len(left) > 1 else (),
         against=against,
-        rivals=_rivals(engine, state, row, same),
-        leader=None if engine.catalogue.row_of[leader.end.id] in same else leader,
-        none_of_these=state.none_of_these,
-        suspects=suspects,
+        rivals=_rivals(engine, state, groups, best, same),
+        leader=leader,
+        none_of_these=verdict.none_of_these,
+        suspects=verdict.suspects,
         check=check,
     )
 
 
-def _log_ratio(claimed: Ranked, leader: Ranked) -> float:
-    """Return how much likelier the readings of the end itself are for the claim [nats]."""
-    return sum(
+def _answer(engine: Engine, state: Posterior, groups: Iterable[Group], row: int) -> set[int]:
+    """Return the rows of the answer that a row belongs to, as a ranking gathers them."""
+    for head, _, joined in groups:
+        if row == head or row in joined:
+            return {head, *joined}
+    alike = {other for other, _ in state.standing if engine.one_answer.same(row, other)}
+    return {row, *alike}
+
+
+def _rest(rows: Iterable[int], row: int) -> tuple[int, ...]:
+    return tuple(sorted(set(rows) - {row}))
+
+
+def _against(claimed: Ranked, leader: Ranked | None, against: float) -> tuple[Against, ...]:
+    """Return the readings that speak against a claim, the strongest first.
+
+    Such are those that speak against it by themselves; where another end fits better, those that
+    are far likelier for it; and where together they refute the claim, at least the one that does
+    most.
+    """
+    pairs = list(zip(claimed.evidence, (leader or claimed).evidence, strict=True))
+    nats = {mine.feature: best.weight_nats - mine.weight_nats for mine, best in pairs}
+    measured = [mine.feature for mine, _ in pairs if mine.feature not in CLUES]
+    most = max(measured, key=nats.__getitem__, default=None) if leader else None
+    decides = most if _worse(claimed, leader, against) else None
+    found = [
+        Against(each, math.exp(min(nats[each.feature], 700.0)), alone=each.side >= 0)
+        for each in claimed.evidence
+        if each.side < 0
+        or each.feature is decides
+        or (each.feature not in CLUES and nats[each.feature] >= -math.log(against))
+    ]
+    return tuple(
+        sorted(found, key=lambda each: min(each.evidence.weight_nats, -nats[each.evidence.feature]))
+    )
+
+
+def _worse(claimed: Ranked, leader: Ranked | None, against: float) -> bool:
+    """Tell whether the readings of the end itself are far less likely for the claim."""
+    if leader is None:
+        return False
+    return math.log(against) >= sum(
         mine.weight_nats - best.weight_nats
         for mine, best in zip(claimed.evidence, leader.evidence, strict=True)
         if mine.feature not in CLUES
     )
 
 
-def _group(engine: Engine, state: Posterior, row: int) -> Group:
-    """Return the claimed row with all rows that are one answer with it."""
-    joined = tuple(
-        other
-        for other, _ in sorted(state.standing)
-        if other != row and engine.one_answer.same(row, other)
-    )
-    return row, state.rows[row] + sum(state.rows[other] for other in joined), joined
-
-
 def _standing(
-    engine: Engine, state: Posterior, group: Group, worse: bool, suspects: bool
+    engine: Engine,
+    state: Posterior,
+    verdict: Verdict,
+    group: Group,
+    leader: Ranked | None,
+    worse: bool,
 ) -> Standing:
+    """Return how far the set stands: one answer where the verdict names it, several together."""
     if group[1] < engine.book.limits.refuted and worse:
         return Standing.REFUTED
-    identified = kind_of(state, [group], engine.book, engine.risk) is VerdictKind.IDENTIFIED
-    return Standing.STANDS if identified and not worse and not suspects else Standing.DOUBTFUL
+    if leader or verdict.suspects or not verdict.ranking:
+        return Standing.DOUBTFUL
+    lead = verdict.ranking[0]
+    if group[1] <= lead.probability + LEAST:  # nothing but the leading answer
+        kind = verdict.kind
+    else:
+        kind = kind_of(state, [group], engine.book, engine.risk)
+    return Standing.STANDS if kind is VerdictKind.IDENTIFIED else Standing.DOUBTFUL
 
 
-def _rivals(engine: Engine, state: Posterior, row: int, same: set[int]) -> tuple[Danger, ...]:
-    """Return what else the readings allow: the likely, and the dangerous down to 1 in 1,000."""
-    ends = engine.catalogue.ends
+def _rivals(
+    engine: Engine, state: Posterior, groups: Sequence[Group], row: int, same: set[int]
+) -> tuple[Danger, ...]:
+    """Return what else the readings allow: the likely, and the dangerous down to 1 in 1,000.
+
+    Answers stand as the ranking gathers them, then rows that are in none of those.
+    """
+    ends, limits = engine.catalogue.ends, engine.book.limits
     risk = engine.risk or Risk(engine.catalogue, engine.book, Hazards(engine.catalogue))
-    standing = engine.book.limits.standing
+    grouped = {each for head, _, joined in groups for each in (head, *joined)}
+    others = [(each, p) for each, p in enumerate(state.rows) if each not in same | grouped]
+    heads = [(head, p) for head, p, joined in groups if same.isdisjoint({head, *joined})]
     found = [
-        risk.danger(ends[row], ends[other], p)
-        for other, p in enumerate(state.rows)
-        if other not in same
-        and (
-            p >= standing
-            or (p >= engine.book.limits.shown and risk.weight(ends[other], ends[row]) > 0)
-        )
+        risk.danger(ends[row], ends[head], p)
+        for head, p in (*heads, *others)
+        if p >= limits.standing or (p >= limits.shown and risk.weight(ends[head], ends[row]) > 0)
     ]
     return tuple(sorted(found, key=lambda each: (-each.probability, each.end.id))[:SHOWN_RIVALS])
-
-
-def best_check(
-    engine: Engine, state: Posterior, same: set[int], situation: Situation, *, clues: bool
-) -> Question | None:
-    """Return the measurement that tells most whether the part is one of the rows `same`.
-
-    Args:
-        engine: Tables and rules.
-        state: What is known.
-        same: Rows of the claim.
-        situation: Tools and access.
-        clues: Name a clue where no measurement of the end itself tells anything.
-    """
-    chooser = engine.chooser
-    asked = {reading.feature for reading in state.readings} | situation.given_up
-    asked |= lacked(state.readings)
-    found = []
-    for feature, text in chooser.questions.items():
-        if feature in asked or situation.access not in text.access:
-            continue
-        for tool in text.tools:
-            if tool is Tool.NONE or tool in situation.tools:
-                how = text.taken_as[tool]
-                bits = _bits(chooser, state, same, feature, how, GAUGES & situation.tools)
-                bits *= chooser.answered.get(feature, 1.0)
-                found.append((bits, text, tool))
-    found = [each for each in found if each[0] >= chooser.limits.worth_bits]
-    measured = [each for each in found if each[1].feature not in CLUES]
-    return _best(measured or (found if clues else []), chooser.limits.nearly_as_good)
-
-
-def _best(found: list[tuple[float, QuestionText, Tool]], nearly_as_good: float) -> Question | None:
-    if not found:
-        return None
-    most = max(bits for bits, _, _ in found)
-    near = [each for each in found if each[0] >= nearly_as_good * most]
-    bits, text, tool = min(near, key=lambda each: (each[1].minutes[each[2]], -each[0]))
-    return Question(
-        feature=text.feature,
-        text=text.question,
-        why=text.why,
-        how=tool,
-        bits=bits,
-        minutes=text.minutes[tool],
-        separates="It tells most whether the claim is true.",
-    )
-
-
-def _bits(
-    chooser: Chooser,
-    state: Posterior,
-    same: set[int],
-    feature: Feature,
-    how: How,
-    gauges: frozenset[Tool],
-) -> float:
-    """Return what a measurement is expected to tell of one thing only: the claim [bits]."""
-    spread = chooser.space.spread(feature)
-    sides: tuple[dict[int, float], dict[int, float]] = ({}, {})
-    for number, (weight, row) in enumerate(zip(state.weights, state.space.rows, strict=True)):
-        if weight >= LEAST:
-            side, kind = sides[row in same], spread.at(number)
-            side[kind] = side.get(kind, 0.0) + weight
-    told: list[tuple[float, Answers | None]] = []
-    for side in sides:
-        foreseen = [
-            (weight, answers)
-            for kind, weight in side.items()
-            if (answers := chooser.predicted(feature, how, kind, gauges)) is not None
-        ]
-        told.append((sum(weight for weight, _ in foreseen), mixed(foreseen)))
-    return information(told)

@@ -53,13 +53,15 @@ class TraitSpread:
 
     def mass(self, weights: Iterable[tuple[int, float]]) -> dict[int, float]:
         """Return the weight of each trait, by its number, over some hypotheses."""
-        of = self._of
-        out: dict[int, float] = {}
-        for hypothesis, weight in weights:
-            number = of[hypothesis]
-            if number < 0:
-                number = self.at(hypothesis)
-            out[number] = out.get(number, 0.0) + weight
+        pairs = list(weights)
+        if self._whole:  # of a layout: all at once, in a third of the time
+            of = self._of
+            numbers = [of[hypothesis] for hypothesis, _ in pairs]
+        else:
+            numbers = [self.at(hypothesis) for hypothesis, _ in pairs]
+        out = dict.fromkeys(numbers, 0.0)
+        for number, (_, weight) in zip(numbers, pairs, strict=True):
+            out[number] += weight
         return out
 
     @property

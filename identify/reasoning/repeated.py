@@ -5,6 +5,8 @@ share stands in `rules/`: less with another tool, least if somebody else looks. 
 on that earlier one from which it most likely repeats.
 """
 
+from __future__ import annotations
+
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import product
@@ -17,53 +19,42 @@ from identify.reasoning.weight import Joint, Weight, instrument, sigma_of, sprea
 
 
 def chained(
-    readings: Sequence[Reading],
+    leans: Sequence[Lean],
     slips: Sequence[float],
     gross: Sequence[float],
     sound: Callable[[Sequence[int]], float],
-    model: ObservationModel,
 ) -> Joint:
     """Weigh readings that share one true size and of which some are mistakes.
 
     Args:
-        readings: Of one feature.
+        leans: Of each reading, as `leans_of` returns them.
         slips: Density of each reading as a mistake, its share in it.
         gross: Share of mistakes of each.
         sound: Returns the joint density of those readings, by place, that are no mistakes.
-        model: How often a mistake repeats.
     """
-    ways = mistakes(readings, slips, gross, model)
-    return _summed(len(readings), ways, sound)
+    return _summed(len(leans), mistakes(leans, slips, gross), sound)
 
 
 def mistakes(
-    readings: Sequence[Reading],
-    slips: Sequence[float],
-    gross: Sequence[float],
-    model: ObservationModel,
+    leans: Sequence[Lean], slips: Sequence[float], gross: Sequence[float]
 ) -> Iterator[tuple[tuple[bool, ...], float]]:
     """Yield which readings of one size may be mistakes, and the weight of that; see `chained`."""
-    leans = [lean_of(place, readings, model) for place in range(len(readings))]
 
     def step(place: int, wrong: tuple[bool, ...]) -> float:
         lean = leans[place]
         repeated = lean.before is not None and wrong[lean.before]
         return sound_or_slip(lean, repeated, gross[place], slips[place])[wrong[place]]
 
-    return _ways(len(readings), step)
+    return _ways(len(leans), step)
 
 
-def copied(
-    readings: Sequence[Reading], singles: Sequence[Weight], model: ObservationModel
-) -> Joint:
+def copied(leans: Sequence[Lean], singles: Sequence[Weight]) -> Joint:
     """Weigh readings of which a later one may only say again what an earlier one said.
 
     Args:
-        readings: Of one feature, answers or leaves of which the truth is not spread.
+        leans: Of each reading, answers or leaves of which the truth is not spread.
         singles: The weight of each by itself.
-        model: How often an answer repeats.
     """
-    leans = [lean_of(place, readings, model) for place in range(len(readings))]
 
     def step(place: int, wrong: tuple[bool, ...]) -> float:
         before, share, near = leans[place]
@@ -73,7 +64,7 @@ def copied(
             return own
         return (share * near if wrong[place] == wrong[before] else 0.0) + (1 - share) * own
 
-    return _summed(len(readings), _ways(len(readings), step), lambda _: 1.0)
+    return _summed(len(leans), _ways(len(leans), step), lambda _: 1.0)
 
 
 def repeats(one: Reading, other: Reading, model: ObservationModel) -> float:
@@ -133,6 +124,11 @@ class Lean(NamedTuple):
     before: int | None
     share: float
     near: float
+
+
+def leans_of(readings: Sequence[Reading], model: ObservationModel) -> list[Lean]:
+    """Return on which earlier reading each leans, whatever is there."""
+    return [lean_of(place, readings, model) for place in range(len(readings))]
 
 
 def lean_of(place: int, readings: Sequence[Reading], model: ObservationModel) -> Lean:

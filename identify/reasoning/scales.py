@@ -14,9 +14,9 @@ from identify.model.verdict import Evidence
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import copied
+from identify.reasoning.repeated import copied, leans_of
 from identify.reasoning.traits import Trait
-from identify.reasoning.weigh_length import weigh_lengths
+from identify.reasoning.weigh_length import Lengths
 from identify.reasoning.weigh_origin import weigh_origin
 from identify.reasoning.weight import Joint, Weight
 
@@ -107,9 +107,11 @@ class Scales:
         if len(readings) == 1:
             return list(self._of_one(readings[0], traits))
         if all(isinstance(each.value, Length) for each in readings):
-            return [weigh_lengths(readings, each, model) for each in traits]
+            lengths = Lengths(readings, model)
+            return [lengths.weigh(each) for each in traits]
         columns = [self._of_one(each, traits) for each in readings]
-        return [copied(readings, singles, model) for singles in zip(*columns, strict=True)]
+        leans = leans_of(readings, model)
+        return [copied(leans, singles) for singles in zip(*columns, strict=True)]
 
     def _of_one(self, reading: Reading, traits: list[Trait]) -> Iterable[Weight]:
         value, model, feature = reading.value, self.space.model, reading.feature

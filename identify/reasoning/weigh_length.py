@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature
@@ -10,7 +10,7 @@ from identify.model.observation import Instrument, ObservationModel, Tolerance
 from identify.model.reading import How, Length, Reading
 from identify.reasoning.answers import Answers, Anywhere, answers_of
 from identify.reasoning.density import anywhere, between, log_normal, worn
-from identify.reasoning.repeated import chained
+from identify.reasoning.repeated import chained, leans_of
 from identify.reasoning.traits import (
     ABSENT,
     UNKNOWN,
@@ -143,35 +143,47 @@ def sound(said: Said, parts: Sequence[Part]) -> float:
     return sum([part.density(said.mm, said.sigma) for part in parts])
 
 
-def weigh_lengths(readings: Sequence[Reading], trait: Trait, model: ObservationModel) -> Joint:
-    """Weigh several lengths of one feature, each with its own error, of one true size.
+class Lengths:
+    """Several lengths of one feature, each with its own error, of one true size.
 
     Sound readings are pooled: the product of their errors is one error about their weighted mean,
-    times what their distances from it weigh, whatever the size is.
+    times what their distances from it weigh, whatever the size is. What does not depend on the
+    trait is worked out once.
     """
-    feature = readings[0].feature
-    info, sizes = FEATURES[feature], sizes_of(readings, model)
-    broad, gross = sizes.broad, sizes.gross
-    if trait is UNKNOWN:  # some size, and the same each time
-        slips = [share * each for share, each in zip(gross, broad, strict=True)]
 
-        def somewhere(chosen: Sequence[int]) -> float:
-            middle, _, factor = sizes.pooled(chosen)
-            return factor * anywhere(middle, info.low, info.high)
+    def __init__(self, readings: Sequence[Reading], model: ObservationModel) -> None:
+        self.feature, self.model = readings[0].feature, model
+        self.sizes, self._leans = sizes_of(readings, model), leans_of(readings, model)
+        places = range(len(readings))
+        chosen = [each for n in places for each in combinations(places, n + 1)]
+        self._pooled = {each: self.sizes.pooled(each) for each in chosen}
+        self._known: dict[tuple[float, ...], Joint] = {}
 
-        return chained(readings, slips, gross, somewhere, model)
-    if trait is ABSENT:
-        wrong = [model.wrong_feature * share for share in gross]
-        slips = [share * each for share, each in zip(wrong, broad, strict=True)]
-        return chained(readings, slips, wrong, lambda _: 0.0, model)
-    centre, parts = shape(feature, trait, model)
-    slips = sizes.slips(trait, centre, model)
-
-    def good(chosen: Sequence[int]) -> float:
-        middle, sigma, factor = sizes.pooled(chosen)
-        return factor * sum(part.density(middle, sigma) for part in parts)
-
-    return chained(readings, slips, gross, good, model)
+    def weigh(self, trait: Trait) -> Joint:
+        """Weigh them against a trait of their feature."""
+        info, model, (_, _, broad, gross) = FEATURES[self.feature], self.model, self.sizes
+        if trait is UNKNOWN:  # some size, and the same each time
+            slips = [share * each for share, each in zip(gross, broad, strict=True)]
+            known = {
+                each: one.factor * anywhere(one.middle, info.low, info.high)
+                for each, one in self._pooled.items()
+            }
+        elif trait is ABSENT:
+            gross = [model.wrong_feature * share for share in gross]
+            slips = [share * each for share, each in zip(gross, broad, strict=True)]
+            known = dict.fromkeys(self._pooled, 0.0)
+        else:
+            centre, parts = shape(self.feature, trait, model)
+            slips = self.sizes.slips(trait, centre, model)
+            known = {
+                each: one.factor * sum([part.density(one.middle, one.sigma) for part in parts])
+                for each, one in self._pooled.items()
+            }
+        key = (*gross, *slips, *known.values())  # most traits are far off, and alike in that
+        if key not in self._known:
+            found = chained(self._leans, slips, gross, lambda chosen: known[tuple(chosen)])
+            self._known[key] = found
+        return self._known[key]
 
 
 class Sizes(NamedTuple):

@@ -9,7 +9,7 @@ from identify.model.connection import EndConnection
 from identify.model.hose import Hose, Measured
 from identify.model.hose_line import HoseLine
 from identify.model.sheet import EndShape, Span
-from identify.reading.hose_line import read_line
+from identify.reading.hose_line import read_hose_line
 from identify.reading.hose_measures import parse_layers, parse_measures
 from identify.reading.names import one_end
 from identify.reading.numbers import clean, exact_number
@@ -176,4 +176,4 @@ def layer_words(text: str, _: SheetKnowledge) -> str:
 
 def printed_line(text: str, _: SheetKnowledge) -> HoseLine:
     """Read the line on a hose."""
-    return read_line(text)
+    return read_hose_line(text)

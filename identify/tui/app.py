@@ -1,7 +1,7 @@
 """The application: the one place where a message becomes a new state."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import ClassVar
 
 from textual.app import App
@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.reactive import reactive
 
 from identify.drawing.style import Style
-from identify.errors import ReadingError, WhichendError
+from identify.errors import ReadingError, UnknownEndError, WhichendError
 from identify.frozen import replace
 from identify.interview.answer import answered, check_answer, declined, reading_of
 from identify.interview.asking import (
@@ -21,10 +21,8 @@ from identify.interview.asking import (
     with_other_tool,
 )
 from identify.interview.bare import unit_of
-from identify.interview.course import Course
 from identify.interview.doubt import doubt_of
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
+from identify.interview.habits import Habits
 from identify.interview.session import (
     FIRST_TOOLS,
     Again,
@@ -33,9 +31,13 @@ from identify.interview.session import (
     GivenUp,
     Observed,
     Reached,
+    Unclaimed,
     Withdrawn,
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Snapshot, ask_of
+from identify.jobs.course import Course
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.model.connection import EndConnection
 from identify.model.rule import Tool
 from identify.model.verdict import VerdictKind
@@ -47,6 +49,10 @@ from identify.tui.screens.choosing import ResumeScreen, ToolsScreen
 from identify.tui.warming import bits
 
 WARM_EVERY_S = 0.05
+DRAWN_S = 0.2  # by then an answer is on the screen, and nobody gives the next so soon
+
+_TELLING = frozenset({"verdict", "why", "why_not", "lookalikes", "picture"})
+"""Screens that tell what an end is."""
 
 
 class Interview(App[int]):
@@ -55,6 +61,7 @@ class Interview(App[int]):
     Args:
         engine: Reasons over tables and rules.
         autosave: Keeps the answers.
+        habits: What need not be asked.
         saved: An interview that was broken off.
         offer: Ask whether to go on with it; else it is taken up at once.
         theme: One of `themes.NAMES`; with NO_COLOR set it is "terminal".
@@ -77,6 +84,7 @@ class Interview(App[int]):
         self,
         engine: Engine,
         autosave: Autosave,
+        habits: Habits = Habits(),  # noqa: B008 - it is frozen
         *,
         saved: Saved | None = None,
         offer: bool = True,
@@ -89,25 +97,31 @@ class Interview(App[int]):
             self.register_theme(each)
         self.theme = themes.TERMINAL.name if self.colourless else theme
         self.autosave = autosave
-        self.course = Course(engine, autosave)
+        self.course = Course(engine, autosave, habits)
         self.saved, self.offer, self.spare = saved, offer, spare
         self._bits = bits(engine)
+        self._ahead: Iterator[str] = iter(())
         self.set_reactive(Interview.snapshot, self.course.blank())
 
     def on_mount(self) -> None:
         """Show what comes before the interview; it is made, and anything concluded, after that."""
-        if self.saved and self.offer:
-            self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
-        elif self.saved:
+        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
+        if self.saved and not self.offer:
             self._take_up(self.saved)
         else:
+            self.offer_or_begin()
+
+    def offer_or_begin(self) -> None:
+        """Offer an interview that was broken off; where there is none, begin with the tools."""
+        if self.saved:
+            self.push_screen(ResumeScreen(self.engine, self.snapshot, self.saved))
+        else:
             self._ask_first_tools()
-        self._warming = self.set_interval(WARM_EVERY_S, self._warm_up)
 
     def _warm_up(self) -> None:
-        """Get ready, bit by bit, for what comes after the first answers, while somebody reads."""
-        if next(self._bits, None) is None:
-            self._warming.stop()
+        """Get ready, bit by bit, for what comes after the next answer, while somebody reads."""
+        if next(self._ahead, None) is None and next(self._bits, None) is None:
+            self._warming.pause()
 
     @property
     def engine(self) -> Engine:
@@ -129,13 +143,20 @@ class Interview(App[int]):
 
     def happen(self, *events: Event) -> None:
         """Let events change the state, as `Course.happen` does."""
-        self._become(self.course.happen(self.snapshot, *events))
+        self.become(self.course.happen(self.snapshot, *events))
 
-    def _become(self, snapshot: Snapshot) -> None:
+    def prepare(self, equipped: Equipped, reached: Reached) -> None:
+        """Take tools and access, as `Course.prepare` does."""
+        self.become(self.course.prepare(self.snapshot, equipped, reached))
+
+    def become(self, snapshot: Snapshot) -> None:
         """Show a concluded snapshot; an end just identified at once, unless a rule asks first."""
         before, self.snapshot = _found(self.snapshot), snapshot
+        self._ahead = self.course.foresee(snapshot)
+        self._warming.pause()
+        self.set_timer(DRAWN_S, self._warming.resume)
         if _found(self.snapshot) and not before:
-            self._to_interview()
+            self.to_interview()
             self._open("verdict")
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
@@ -143,7 +164,8 @@ class Interview(App[int]):
         if self.is_running and isinstance(self.screen, Face):
             self.screen.snapshot = snapshot
 
-    def _to_interview(self) -> None:
+    def to_interview(self) -> None:
+        """Close all screens that stand over the interview."""
         from identify.tui.screens.interview import InterviewScreen  # after the first frame
 
         while not isinstance(self.screen, InterviewScreen) and len(self.screen_stack) > 1:
@@ -163,6 +185,8 @@ class Interview(App[int]):
         from identify.tui.opening import screen_named  # nearly all screens, not needed at once
 
         self._conclude_first()
+        if self.snapshot.hidden and name in _TELLING:
+            name, end = "guess", ""
         if screen := screen_named(self, name, end):
             self.push_screen(screen)
 
@@ -170,7 +194,10 @@ class Interview(App[int]):
         self.push_screen(ToolsScreen(self.engine, self.snapshot, chosen, care))
 
     def _ask_first_tools(self) -> None:
-        self._ask_tools(FIRST_TOOLS, self.course.engine.care)
+        tools, care = self.course.habits.tools, self.course.engine.care
+        known = tools is not None
+        screen = ToolsScreen(self.engine, self.snapshot, tools or FIRST_TOOLS, care, known=known)
+        self.push_screen(screen)
 
     # Answers.
 
@@ -199,6 +226,45 @@ class Interview(App[int]):
         reading = reading_of(ask, message.typed, snapshot.state.tools, threads, unit)
         return answered(ask, reading)
 
+    def on_in_short(self, message: messages.InShort) -> None:
+        """Take the readings of a line; one that cannot be read changes nothing."""
+        try:
+            after, _ = self.course.enter(self.snapshot, message.line)
+        except ReadingError as error:
+            self.snapshot = replace(self.snapshot, note=error.problem)
+            return
+        self.to_interview()
+        self.become(after)
+
+    def on_claims(self, message: messages.Claims) -> None:
+        """Take what somebody says the end is; what was hidden till then is told."""
+        hidden = self.snapshot.hidden
+        try:
+            after = self.course.claim(self.snapshot, message.text, message.by)
+        except (ReadingError, UnknownEndError) as error:
+            self.snapshot = replace(self.snapshot, note=str(error))
+            return
+        self.become(after)
+        if hidden and not after.hidden:
+            from identify.pages.claim import last_claim  # as all pages, after the first frame
+
+            self._tell()
+            told = last_claim(self.engine, after.state, after.verdict)
+            self.snapshot = replace(self.snapshot, note=told)
+
+    def on_unclaims(self, message: messages.Unclaims) -> None:
+        """Take back what was said."""
+        self.happen(Unclaimed(message.words))
+
+    def on_guess_passed(self) -> None:
+        """Tell all."""
+        self.snapshot = self.course.pass_by(self.snapshot)
+        self._tell()
+
+    def _tell(self) -> None:
+        self.to_interview()
+        self._open("verdict")
+
     def on_cannot_tell(self, message: messages.CannotTell) -> None:
         """Give a question up, or its second reading."""
         ask = ask_of(self.snapshot, self.engine.book)
@@ -215,11 +281,11 @@ class Interview(App[int]):
         """Take tools and access."""
         said = Equipped(message.tools, message.care), Reached(message.access)
         if self.snapshot.verdict is EMPTY_VERDICT:  # the interview is not there yet
-            self.happen(*said)
-            self._to_interview()
+            self.prepare(*said)
+            self.to_interview()
         else:
-            self._to_interview()
-            self.happen(*said)
+            self.to_interview()
+            self.prepare(*said)
 
     def on_asked(self, message: messages.Asked) -> None:
         """Put a question out of turn."""
@@ -249,7 +315,7 @@ class Interview(App[int]):
             self.snapshot = change(self.snapshot)
         except ReadingError as error:
             self.snapshot = replace(self.snapshot, note=error.problem)
-        self._to_interview()
+        self.to_interview()
 
     def on_stepped_back(self) -> None:
         """Undo the last answer; before the first one go back to tools and access."""
@@ -263,14 +329,14 @@ class Interview(App[int]):
             last, left = snapshot.state.events[-1], before.state.events[-1]
             if isinstance(last, Reached) and isinstance(left, Equipped):  # said together
                 before = self.course.undo(before)
-            self._become(before)
+            self.become(before)
 
     def on_stepped_forward(self) -> None:
         """Give again what was taken back last."""
         after = self.course.redo(self.snapshot)
         if after.undone and isinstance(after.undone[0], Reached):  # said together with tools
             after = self.course.redo(after)
-        self._become(after)
+        self.become(after)
 
     def on_unit_turned(self) -> None:
         """Let bare numbers take the next unit."""
@@ -295,7 +361,7 @@ class Interview(App[int]):
             self.watch_snapshot(self.snapshot)
         elif self.snapshot.verdict is EMPTY_VERDICT:
             self._conclude_first()
-            self._to_interview()
+            self.to_interview()
 
     def on_theme_wanted(self) -> None:
         """Change the colours, and with them the strokes of drawings."""
@@ -316,6 +382,12 @@ class Interview(App[int]):
         note = write_verdict(self.engine, self.snapshot.state, self.snapshot.verdict)
         self.snapshot = replace(self.snapshot, note=note)
 
+    def on_hand_wanted(self, message: messages.HandWanted) -> None:
+        """Write slip, label or report, and say where it lies."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.hand_job(self, message)
+
     # Beginning and end.
 
     def on_go_on(self, message: messages.GoOn) -> None:
@@ -327,21 +399,48 @@ class Interview(App[int]):
             self._ask_first_tools()
 
     def _take_up(self, saved: Saved) -> None:
-        self._to_interview()
-        self._become(self.course.take_up(saved))
+        self.to_interview()
+        self.become(self.course.take_up(saved))
 
-    def on_started_again(self) -> None:
-        """Begin anew with the same tools and access; what was answered stays on the disk."""
-        before, state = self.snapshot, self.snapshot.state
-        self._to_interview()
-        self.autosave.finish()
-        self._become(self.course.begin(before))
-        self.happen(Equipped(state.tools, state.care), Reached(state.access))
+    def on_broken_off_discarded(self) -> None:
+        """Discard the interview that is offered."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.discard_broken_off(self)
+
+    def on_job_opened(self, message: messages.JobOpened) -> None:
+        """Show a job."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.open_job(self, message)
+
+    def on_job_told(self, message: messages.JobTold) -> None:
+        """Keep a fact of a job."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.tell_job(self, message)
+
+    def on_job_discarded(self, message: messages.JobDiscarded) -> None:
+        """Discard a job."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.discard_job(self, message)
+
+    def on_job_taken(self, message: messages.JobTaken) -> None:
+        """Go on with an end of a job."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.take_job(self, message)
+
+    def on_started_again(self, message: messages.StartedAgain) -> None:
+        """Begin the next end or job; what was answered stays on the disk."""
+        from identify.tui import keeping  # after the first frame
+
+        keeping.go_on(self, message)
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""
-        if not self.unfinished:
-            self.autosave.finish()
+        self.course.close(self.snapshot, finished=not self.unfinished)
         self.exit(0)
 
     on_left = action_leave

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from textual.message import Message
 
+from identify.jobs.facts import Field, Place
+from identify.jobs.journal import Kept
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 
@@ -80,8 +82,37 @@ class ThemeWanted(Message):
     """The next set of colours, please."""
 
 
+@dataclass
 class StartedAgain(Message):
-    """A new interview is to begin."""
+    """What comes next is to begin: one of the picks of `pages.onward`."""
+
+    way: str
+
+
+@dataclass
+class InShort(Message):
+    """Readings were given on one line."""
+
+    line: str
+
+
+@dataclass
+class Claims(Message):
+    """Somebody says what the end is."""
+
+    text: str
+    by: str = ""
+
+
+@dataclass
+class Unclaims(Message):
+    """What was said in these words is taken back."""
+
+    words: str
+
+
+class GuessPassed(Message):
+    """The person does not say what it is; all is to be told."""
 
 
 class WriteWanted(Message):
@@ -102,6 +133,50 @@ class Opened(Message):
 
 class WentBack(Message):
     """The screen under this one is wanted."""
+
+
+class BrokenOffDiscarded(Message):
+    """The interview that is offered is to be discarded."""
+
+
+@dataclass
+class JobOpened(Message):
+    """A job is wanted: its file below the folder of all jobs."""
+
+    job: str
+
+
+@dataclass
+class JobTold(Message):
+    """A fact of a job was typed."""
+
+    kept: Kept
+    place: Place
+    field: Field
+    value: str
+
+
+@dataclass
+class JobDiscarded(Message):
+    """A job is to be discarded."""
+
+    kept: Kept
+
+
+@dataclass
+class JobTaken(Message):
+    """An end of a job is to be measured, or gone on with."""
+
+    kept: Kept
+    place: Place
+
+
+@dataclass
+class HandWanted(Message):
+    """Slip, label or report of a job is wanted, of the running one where none is named."""
+
+    what: str
+    kept: Kept | None = None
 
 
 @dataclass

@@ -1,6 +1,7 @@
 """Which screen a name means, with what it needs to be drawn."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from identify.interview.session import Observed, conclude, replay
@@ -15,9 +16,12 @@ from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.reasoning.posterior import evidence
+from identify.tui.keeping import jobs_found
 from identify.tui.screens.base import Face
-from identify.tui.screens.choosing import AnewScreen, AnswersScreen, ToolsScreen
+from identify.tui.screens.choosing import AnswersScreen, OnwardScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
+from identify.tui.screens.entry import ClaimScreen, GuessScreen, ShortScreen
+from identify.tui.screens.jobs import JobsScreen
 from identify.tui.screens.reading import (
     EndScreen,
     GuideScreen,
@@ -39,7 +43,8 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
     Args:
         app: For engine, tables and the present snapshot.
         name: As in `Opened`.
-        end: The id of the end it is about; of two for an overlay, parted by a blank.
+        end: The id of the end it is about; of two for an overlay, parted by a blank;
+            for jobs what was typed.
     """
     return _MAKE[name](app, end)
 
@@ -88,10 +93,16 @@ def _overlay(app: "Interview", names: str) -> Face:
     return OverlayScreen(app.engine, app.snapshot, one, other, app.style)
 
 
+def _onward(app: "Interview") -> Face:
+    kept = app.autosave
+    end, hose = kept.next_place(), kept.next_place(hose=True)
+    return OnwardScreen(app.engine, app.snapshot, kept.place, end, hose)
+
+
 _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
     "tools": lambda app, _: _tools(app),
-    "anew": lambda app, _: AnewScreen(app.engine, app.snapshot),
+    "onward": lambda app, _: _onward(app),
     "answers": lambda app, _: AnswersScreen(app.engine, app.snapshot),
     "why": lambda app, _: WhyScreen(app.engine, app.snapshot),
     "why_not": lambda app, _: WhyNotSearchScreen(app.engine, app.snapshot),
@@ -102,6 +113,12 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "end": _end,
     "picture": _picture,
     "verdict": _verdict,
+    "jobs": lambda app, typed: JobsScreen(
+        app.engine, app.snapshot, partial(jobs_found, app), typed
+    ),
+    "short": lambda app, _: ShortScreen(app.engine, app.snapshot),
+    "claims": lambda app, _: ClaimScreen(app.engine, app.snapshot),
+    "guess": lambda app, _: GuessScreen(app.engine, app.snapshot),
     "guide": lambda app, _: GuideScreen(app.engine, app.snapshot, example(app.engine)),
 }
 

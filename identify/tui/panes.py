@@ -28,6 +28,7 @@ from identify.tui.choice_pane import choice_lines, pictured
 from identify.tui.lines import caption, cut, wrapped
 
 WHOLE_FROM = 25  # rows of the ranking from which on names stand whole
+_HIDDEN = "Told when you have said what you think it is: v."
 SHOWN_FROM = 0.005  # candidates below this are counted, not listed
 
 
@@ -37,6 +38,8 @@ def ranking_lines(snapshot: Snapshot, engine: Engine, width: int, height: int) -
     On a high window names stand whole. No digits: those choose an answer of the question.
     """
     verdict = snapshot.verdict
+    if snapshot.hidden:
+        return (caption("Ranking", width), *wrapped(_HIDDEN, width))[:height]
     if not verdict.readings:
         lines = [caption("Ranking", width)]
         count = len(engine.catalogue.ends)
@@ -89,10 +92,10 @@ def notice_lines(snapshot: Snapshot, width: int, height: int) -> tuple[Line, ...
         found.append(wrapped(snapshot.trouble, width, Tone.WARN, "! "))
     for suspect in verdict.suspects:
         found.append(wrapped(retake_words(suspect), width, Tone.WARN, "! "))
-    for danger in verdict.dangers:
+    for danger in verdict.dangers if not snapshot.hidden else ():
         if danger.hazard is Hazard.HIGH:
             found.append(wrapped(danger_words(danger), width, Tone.WARN, "!!! "))
-    for warning in verdict.warnings if verdict.readings else ():
+    for warning in verdict.warnings if verdict.readings and not snapshot.hidden else ():
         mark = HAZARDS[warning.hazard][0]
         found.append(wrapped(warning.sentence, width, Tone.WARN, f"{mark} "))
     lines: list[Line] = []
@@ -133,7 +136,7 @@ def picture_lines(
         return choice_lines(ask, gender, style, width, height)
     if height < FEWEST_ROWS + 1 or width < FEWEST_COLUMNS:
         return ()
-    if not snapshot.verdict.readings or not snapshot.verdict.ranking:
+    if snapshot.hidden or not snapshot.verdict.readings or not snapshot.verdict.ranking:
         return _before(width, height)
     end = snapshot.verdict.ranking[0].end
     rows = drawn(engine, end, ask.text.feature if ask else None, style, width, height - 1)

@@ -11,12 +11,11 @@ from contextlib import suppress
 from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
-from identify.interview.saving import (
-    Autosave,
-    interviews_folder,
-    last_unfinished,
-    state_folder,
-)
+from identify.interview.habits import Habits
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import state_folder
+from identify.pages.jobs import where_kept
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.driver import Terminal, driver_class
@@ -28,38 +27,34 @@ GRACE_S = 3.0  # after a signal, for the terminal to be put right
 
 def run(
     engine: Engine,
+    autosave: Autosave,
+    saved: Saved | None = None,
+    habits: Habits = Habits(),  # noqa: B008 - it is frozen
     *,
     theme: str = "dark",
-    resume: bool | None = None,
+    offer: bool = True,
     spare: bool = False,
 ) -> int:
     """Run the full-screen interview and return the exit status of the process.
 
     Args:
         engine: Reasons over tables and rules.
+        autosave: Keeps the answers.
+        saved: An interview that was broken off.
+        habits: What need not be asked.
         theme: Name of a set of colours.
-        resume: True takes up the last interview that was broken off, False begins anew, None asks.
+        offer: Ask whether to go on with it; else it is taken up at once.
         spare: Show no picture until it is asked for.
 
     Returns:
         0 after leaving, 128 and its number after a signal, 1 after a bug.
 
     Raises:
-        WhichendError: There are no such colours, or nothing to resume.
+        WhichendError: There are no such colours.
     """
     if theme not in NAMES:
         raise WhichendError(f'"{theme}" is no set of colours; write {", ".join(NAMES)}.')
-    folder = interviews_folder()
-    saved = last_unfinished(engine, folder, resume)
-    autosave = Autosave(folder)
-    app = Guarded(
-        engine,
-        autosave,
-        saved=saved,
-        offer=resume is None,
-        theme=theme,
-        spare=spare,
-    )
+    app = Guarded(engine, autosave, habits, saved=saved, offer=offer, theme=theme, spare=spare)
     terminal = Terminal()
     try:
         status = asyncio.run(_with_signals(app, terminal))
@@ -147,10 +142,15 @@ def _farewell(app: Guarded, autosave: Autosave, status: int) -> None:
             print(f"whichend: a fault in the program. {_log(app.crash)}", file=sys.stderr)
         if autosave.trouble:
             print(f"whichend: {autosave.trouble}", file=sys.stderr)
-        elif app.snapshot.state.answers and status == 0 and app.unfinished:
-            print("whichend: saved. The next start offers to go on.")
+        elif app.snapshot.state.answers and status:
+            print("whichend: saved.", file=sys.stderr)
         elif app.snapshot.state.answers:
-            print("whichend: saved.", file=sys.stderr if status else sys.stdout)
+            print(app.snapshot.verdict.sentence)
+            print(where_kept(autosave.reference, autosave.path))
+            if app.unfinished:
+                print("whichend: saved. The next start offers to go on.")
+            else:
+                print("whichend: saved.")
 
 
 def _log(crash: str) -> str:

@@ -8,10 +8,12 @@ from identify.tui.lines import cut
 
 
 def title_line(snapshot: Snapshot, width: int) -> tuple[Line, ...]:
-    """Return the line at the top: what is known in a few words, and that it is saved."""
+    """Return the line at the top: what is known in a few words, which end, that it is saved."""
     verdict = snapshot.verdict
-    left = f" whichend  {headline(verdict)}"
+    left = f" whichend  {'what is it?' if snapshot.hidden else headline(verdict)}"
     right = f"{snapshot.saved} "
+    if snapshot.where and len(left) + len(snapshot.where) + len(right) + 4 <= width:
+        right = f"{snapshot.where}  {right}"
     room = width - len(right)
     return (Line(cut(left, room) + right, Tone.TITLE),)
 

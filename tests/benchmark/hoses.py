@@ -10,7 +10,7 @@ from identify.knowledge.loading import Knowledge
 from identify.model.hose import HoseMeasures
 from identify.model.hose_verdict import HoseVerdict
 from identify.model.verdict import VerdictKind
-from identify.reading.hose_line import read_line
+from identify.reading.hose_line import read_hose_line
 from identify.reasoning.hose_knowledge import HoseKnowledge, hose_knowledge
 from identify.reasoning.hose_verdict import identify_hose
 from tests.benchmark.hose_lines import Line, lines
@@ -59,7 +59,7 @@ class Read(NamedTuple):
 def read_all(made: Iterable[Line], known: HoseKnowledge) -> list[Read]:
     """Read every line."""
     nothing = HoseMeasures()
-    return [Read(each, identify_hose(read_line(each.text), nothing, known)) for each in made]
+    return [Read(each, identify_hose(read_hose_line(each.text), nothing, known)) for each in made]
 
 
 def table(reads: Sequence[Read]) -> list[tuple[str, ...]]:

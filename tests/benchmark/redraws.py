@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from textual.pilot import Pilot
 
-from identify.interview.saving import Autosave
 from identify.interview.snapshot import ask_of
+from identify.jobs.saving import Autosave
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.rule import Access, Tool
 from identify.reasoning.engine import Engine

@@ -13,19 +13,20 @@ import sys
 import pytest
 
 from identify.entry import main
+from identify.model.claim import Said, Standing
 from identify.model.feature import Feature
-from identify.model.verdict import Standing
 from identify.reading.parse import parse_readings
 from identify.reasoning.claim import hold
 from identify.reasoning.engine import Situation
 from tests.plain.talk import engine
-from tests.shipped import end_of, knowledge
+from tests.shipped import knowledge
 
 FLARE = ("gender=male", "thread_od=18.9 mm", "pitch=16 tpi", "seat_shape=convex")
 
 
 def claim(name, *typed, situation=None):
-    return hold(engine(), end_of(name), parse_readings(typed), situation)
+    verdict = engine().conclude(parse_readings(typed), situation)
+    return hold(engine(), Said(name), verdict, situation)
 
 
 def test_readings_of_the_end_itself_let_the_claim_stand():
@@ -60,7 +61,7 @@ def test_a_lookalike_not_ruled_out_makes_it_doubtful_and_names_the_check():
 def test_the_seat_of_another_flare_refutes_it():
     found = claim("flare37:-8:male", *FLARE, "seat_angle=45 deg half")
     assert found.standing is Standing.REFUTED
-    assert [each.feature for each in found.against] == [Feature.SEAT_ANGLE]
+    assert [each.evidence.feature for each in found.against] == [Feature.SEAT_ANGLE]
     assert found.leader.end.id == "flare45:-8:male"
 
 
@@ -81,7 +82,7 @@ def test_a_clue_alone_never_refutes():
 def test_a_rare_end_is_doubtful_and_not_refuted_by_being_rare(name):
     ends = knowledge().catalogue.by_id
     end = ends.get(name) or next(e for e in ends.values() if e.id.startswith(name.split(":")[0]))
-    found = hold(engine(), end, parse_readings([f"gender={end.gender}"]))
+    found = claim(end.id, f"gender={end.gender}")
     assert found.claimed.probability < engine().book.limits.refuted
     assert found.standing is Standing.DOUBTFUL
 
@@ -89,7 +90,7 @@ def test_a_rare_end_is_doubtful_and_not_refuted_by_being_rare(name):
 def test_the_wrong_gender_refutes():
     found = claim("flare37:-8:female", *FLARE)
     assert found.standing is Standing.REFUTED
-    assert Feature.THREAD_OD in [each.feature for each in found.against]
+    assert Feature.THREAD_OD in [each.evidence.feature for each in found.against]
 
 
 def test_a_pipe_size_with_the_pitch_of_another_is_refuted():
@@ -102,7 +103,7 @@ def test_a_pipe_size_with_the_pitch_of_another_is_refuted():
 
 def test_an_end_stands_or_is_doubtful_against_its_own_gender():
     for end in knowledge().catalogue.ends[::25]:
-        found = hold(engine(), end, parse_readings([f"gender={end.gender}"]))
+        found = claim(end.id, f"gender={end.gender}")
         assert found.standing is not Standing.REFUTED, end.id
 
 
@@ -189,7 +190,7 @@ def test_json_holds_the_same(capsys):
             ["flare37:-8:mal", "pitch=16 tpi"],
             '"flare37:-8:mal" names no end of the tables.',
         ),
-        (["flare37", "pitch=16 tpi"], '"flare37" names '),
+        (["flare37", "pitch=16 tpi"], "The gender was not said"),
         (["flare37:-8:male", "pitch=16"], '"16" has no unit'),
         (["flare37:-8:male", "diameter=18.9 mm"], "does not say which size is meant"),
         (["flare37:-8:male", "thread_od=19 mm", "thread_id=17 mm"], "speaks of a male end"),
@@ -208,3 +209,17 @@ def test_help_documents_the_exit_status():
         [sys.executable, "-m", "identify", "confirm", "--help"], capture_output=True, text=True
     )
     assert "0 it stands, 3 doubtful, 4 refuted; 2" in " ".join(done.stdout.split())
+
+
+def test_readings_in_short_are_those_that_are_named(capsys):
+    named = ("thread_od=18.9 mm", "pitch=16 tpi", "seat_angle=37 deg half")
+    assert main(["confirm", "JIC", "8", "male", "--json", *named]) == 0
+    long = json.loads(capsys.readouterr().out)
+    for short in ("18.9 16t 37h", "m 18.9 16t 37h"):
+        assert main(["confirm", "JIC", "8", "male", "--json", f"readings={short}"]) == 0
+        assert json.loads(capsys.readouterr().out) == long
+
+
+def test_a_line_in_short_that_cannot_be_read_is_told(capsys):
+    assert main(["confirm", "JIC", "8", "readings=m 18.9 16x"]) == 2
+    assert "16x" in capsys.readouterr().err

@@ -6,7 +6,7 @@ import pytest
 
 from identify.commands.everyday import Everyday
 from identify.commands.parser import parser_of
-from identify.entry import COMMANDS
+from identify.entry import COMMANDS, module_of
 
 WORDS = [
     "rank gender=male thread_od=20mm", "rank --json gender=male", "rank gender=male --full", "rank",
@@ -43,4 +43,6 @@ def test_what_is_not_known_at_once_is_left_to_argparse(line: str) -> None:
 
 def test_every_command_can_be_declared() -> None:
     for name in COMMANDS:
-        import_module(f"identify.commands.{name}").add_arguments(Everyday())
+        verbs = getattr(import_module(module_of(name)), "VERBS", None)
+        for module in (module_of(name, verb) for verb in verbs) if verbs else [module_of(name)]:
+            import_module(module).add_arguments(Everyday())

@@ -25,7 +25,7 @@ from identify.model.verdict import VerdictKind
 from identify.pages.hose import hose_blocks
 from identify.pages.hose_json import hose_json
 from identify.pages.text import text_of
-from identify.reading.hose_line import read_line
+from identify.reading.hose_line import read_hose_line
 from identify.reading.hose_measures import parse_measures
 from identify.reasoning.hose_knowledge import hose_knowledge
 from identify.reasoning.hose_verdict import identify_hose
@@ -48,7 +48,7 @@ def rows(name: str) -> list[dict[str, str]]:
 
 
 def verdict_of(line: str, **measured: str) -> HoseVerdict:
-    read = read_line(line) if line else None
+    read = read_hose_line(line) if line else None
     return identify_hose(read, parse_measures(**measured), KNOWN)
 
 
@@ -123,7 +123,7 @@ def test_a_lost_letter_never_makes_a_reading_surer() -> None:
 
 def test_probabilities_total_one() -> None:
     for line in ("MAKER/EN 853/2SN/DN 12", "?????", "100R?-8 3000 PSI"):
-        found = identify_hose(read_line(line), HoseMeasures(), KNOWN, most=1000)
+        found = identify_hose(read_hose_line(line), HoseMeasures(), KNOWN, most=1000)
         total = found.none_of_these + sum(each.probability for each in found.readings)
         assert 0.97 < total < 1 + 1e-9  # readings below what is shown are left out
 
@@ -136,7 +136,7 @@ def test_probabilities_total_one() -> None:
 )
 def test_any_text_gets_a_verdict_or_one_sentence(text: str) -> None:
     try:
-        line = read_line(text)
+        line = read_hose_line(text)
     except ReadingError:
         return
     found = identify_hose(line, HoseMeasures(), KNOWN)

@@ -4,8 +4,8 @@ import io
 from functools import cache
 from pathlib import Path
 
-from identify.interview.journal import Saved
-from identify.interview.saving import Autosave
+from identify.jobs.journal import Saved
+from identify.jobs.saving import Autosave
 from identify.plain.console import Console
 from identify.plain.dialogue import Dialogue
 from identify.reasoning.engine import Engine
@@ -26,7 +26,7 @@ def hold(folder: Path, *lines: str, saved: Saved | None = None) -> tuple[str, Di
     """Return what was said in answer to lines, and the dialogue as it ended."""
     spoken = io.StringIO()
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
-    dialogue = Dialogue(engine(), console, Autosave(folder), saved)
+    dialogue = Dialogue(engine(), console, Autosave(folder, draw=lambda: 0), saved)
     dialogue.hold()
     return spoken.getvalue(), dialogue
 

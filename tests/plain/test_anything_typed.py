@@ -7,9 +7,9 @@ from pathlib import Path
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identify.interview.journal import unfinished
-from identify.interview.saving import Autosave
 from identify.interview.session import replay
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import unfinished
 from tests.plain.talk import engine, hold
 
 KEYS = ("0", "1", "2", "3", "4", "5", "b", "?", "a", "t", "v", "r", "w", "x", "", "12")

@@ -4,9 +4,9 @@ import pytest
 
 from identify.interview.answer import reading_of
 from identify.interview.asking import put_anew
-from identify.interview.journal import unfinished
 from identify.interview.session import ASKED, replay
 from identify.interview.snapshot import Ask, ask_of
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.observer import CARES
 from identify.model.reading import How
@@ -58,7 +58,8 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert "\n1  Cone out: " in asked
     assert " ".join(asked.split()).endswith(
         "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, a answers, "
-        "t tools, v verdict, w write, q stop."
+        "o on one line, h heard it called, t tools, v verdict, w write, l label, "
+        "n next end or job, q stop."
     )
 
 
@@ -472,3 +473,34 @@ def test_a_saved_interview_goes_on_as_if_it_had_never_stopped(tmp_path):
     assert last_verdict(dialogue) in straight
     (again,) = unfinished(tmp_path / "b")
     assert again.events == whole.state.events
+
+
+def test_a_scanned_reference_shows_its_job_and_is_no_answer(tmp_path) -> None:
+    import io
+    from functools import partial
+
+    from identify.jobs.saving import Autosave
+    from identify.pages.jobs import job_told
+    from identify.plain.console import Console
+    from identify.plain.dialogue import Dialogue
+    from tests.plain.talk import engine
+
+    _, before = hold(tmp_path, "1", "", "1", "q")
+    reference = before.autosave.reference
+    wrong = reference[:-1] + ("2" if reference[-1] != "2" else "3")
+    lines = ("", f"JOB {reference}", "", reference, f"JOB {wrong}", "1", "q")
+    spoken = io.StringIO()
+    console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
+    console.finder = partial(job_told, tmp_path, engine().book)
+    dialogue = Dialogue(engine(), console, Autosave(tmp_path, draw=lambda: 1))
+    dialogue.hold()
+    assert spoken.getvalue().count(f"whichend jobs reopen {reference}") == 2
+    assert "a character is wrong" in " ".join(spoken.getvalue().split())
+    assert [each.entered for each in dialogue.state.answers] == ["male"]
+
+
+def test_one_letter_writes_the_label(tmp_path) -> None:
+    said, dialogue = hold(tmp_path, "1", "", "1", "l", "q")
+    (page,) = (tmp_path / "handover").iterdir()
+    assert page.name == f"{dialogue.autosave.reference}-label.html"
+    assert str(page) in said.replace("\n", " ")

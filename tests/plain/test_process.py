@@ -185,7 +185,7 @@ def test_a_person_is_asked_whether_to_go_on(tmp_path):
     ask(tmp_path, SCRIPT)
     talk = Talk(tmp_path, "--plain")
     talk.until("1  Go on where it stopped.")
-    for line in ("3", "1"):
+    for line in ("9", "1"):
         talk.until("> ")
         talk.type(line)
     talk.until("It goes on here.")

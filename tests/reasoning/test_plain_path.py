@@ -20,11 +20,11 @@ from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.openings import ROUNDING
 from identify.reasoning.posterior import evidence as evidence_of
-from identify.reasoning.repeated import copied
+from identify.reasoning.repeated import copied, leans_of
 from identify.reasoning.scales import Scales, mean
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Missing, Trait
-from identify.reasoning.weigh_length import step_mm, weigh_lengths
+from identify.reasoning.weigh_length import Lengths, step_mm
 from identify.reasoning.weigh_pitch import GAUGES
 from tests.shipped import shipped_engine
 from tests.strategies import measured
@@ -215,9 +215,9 @@ def test_an_answer_again_is_the_weight_with_it_over_the_weight_without(
 
     def together(readings: tuple[Reading, ...], trait_: Trait) -> float:
         if all(isinstance(each.value, Length) for each in readings):
-            return weigh_lengths(readings, trait_, model).likelihood
+            return Lengths(readings, model).weigh(trait_).likelihood
         singles = [weigh(each, trait_, model) for each in readings]
-        return copied(readings, singles, model).likelihood
+        return copied(leans_of(readings, model), singles).likelihood
 
     spread = engine.space.spread(feature)
     seen = 0

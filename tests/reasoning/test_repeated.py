@@ -18,9 +18,9 @@ from identify.reasoning.answers import TRIFLE
 from identify.reasoning.density import between, normal_pdf
 from identify.reasoning.engine import Situation
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import copied, repeats
+from identify.reasoning.repeated import copied, leans_of, repeats
 from identify.reasoning.traits import ABSENT, UNKNOWN, HexagonOf, Interval, Word
-from identify.reasoning.weigh_length import weigh_length, weigh_lengths
+from identify.reasoning.weigh_length import Lengths, weigh_length
 from tests.reasoning.person import MODEL, draw, said
 from tests.shipped import shipped_engine
 
@@ -45,7 +45,7 @@ def test_one_length_weighs_the_same_alone_and_as_a_list_of_one(trait, mm):
     one = length(mm)
     assert isinstance(one.value, Length)
     alone = weigh_length(one, one.value, trait, MODEL)
-    listed = weigh_lengths([one], trait, MODEL)
+    listed = Lengths([one], MODEL).weigh(trait)
     assert listed.likelihood == pytest.approx(alone.likelihood, rel=1e-9)
     if trait is TUBE:
         assert listed.each[0] == pytest.approx(alone.mistake, rel=1e-9)
@@ -72,7 +72,7 @@ def test_two_sound_lengths_are_the_integral_over_their_common_size():
         + slips[1] * (1 - g) * sound[0]
         + slips[0] * slips[1]
     )
-    found = weigh_lengths([one, two], trait, FRESH)
+    found = Lengths([one, two], FRESH).weigh(trait)
     assert found.likelihood == pytest.approx(by_hand, rel=1e-6)
     assert found.mistake == pytest.approx(slips[0] * slips[1], rel=1e-9)
 
@@ -84,12 +84,12 @@ def test_which_of_two_like_readings_came_first_hardly_matters(a, b):
     for trait in (TUBE, UNKNOWN, HexagonOf(12.0)):
         feature = Feature.HEX if isinstance(trait, HexagonOf) else Feature.PLUG_OD
         pair = length(a, feature=feature), length(b, feature=feature)
-        there, back = (weigh_lengths(each, trait, MODEL) for each in (pair, pair[::-1]))
+        there, back = (Lengths(each, MODEL).weigh(trait) for each in (pair, pair[::-1]))
         assert there.likelihood == pytest.approx(back.likelihood, rel=0.15)
 
 
 def test_of_two_lengths_far_apart_one_is_a_mistake_and_the_other_is_not():
-    found = weigh_lengths([length(12.0), length(20.0)], TUBE, MODEL)
+    found = Lengths([length(12.0), length(20.0)], MODEL).weigh(TUBE)
     assert found.each[0] / found.likelihood < 0.01
     assert found.each[1] / found.likelihood > 0.99
     assert found.mistake / found.likelihood < 0.01
@@ -104,7 +104,9 @@ def test_all_second_answers_together_are_the_first(trait):
     for word in words:
         second = Reading(Feature.SEAT_SHAPE, Choice(word), How.EYE, word)
         pair = [first, second]
-        total += copied(pair, [weigh(each, trait, MODEL) for each in pair], MODEL).likelihood
+        total += copied(
+            leans_of(pair, MODEL), [weigh(each, trait, MODEL) for each in pair]
+        ).likelihood
     assert total == pytest.approx(alone, rel=1e-3)  # answers below the least chance are lifted
 
 

@@ -49,6 +49,20 @@ def kill(count: int, seed: int) -> Found:
     return f"{report.kills} kills, {report.acknowledged} answers called saved", report.lost
 
 
+def contest(count: int, seed: int) -> Found:
+    """`count` rounds of two writers in one folder."""
+    with tempfile.TemporaryDirectory() as scratch:
+        report = kills.contested(Path(scratch), count, seed)
+    return f"{report.kills} writers killed, {report.acknowledged} answers called saved", report.lost
+
+
+def full_disk(count: int, seed: int) -> Found:
+    """`count` folders, each filled three times over."""
+    with tempfile.TemporaryDirectory() as scratch:
+        report = kills.full(Path(scratch), count, seed)
+    return f"{report.kills} full disks, {report.acknowledged} answers called saved", report.lost
+
+
 def on_screen(count: int, seed: int) -> Found:
     """Noise and windows, `count` of each, and every signal."""
     faults = []
@@ -76,6 +90,8 @@ TRIALS: dict[str, tuple[Callable[[int, int], Found], int]] = {
     "journals": (journal, 0),
     "tables": (table, 0),
     "kills": (kill, 500),
+    "two-writers": (contest, 50),
+    "full-disk": (full_disk, 30),
     "screen": (on_screen, 20),
 }
 

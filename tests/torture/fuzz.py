@@ -6,7 +6,7 @@ import json
 import random
 
 from identify.errors import ReadingError, WhichendError
-from identify.interview.records import possible
+from identify.jobs.records import possible
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import parse_reading, reading_from

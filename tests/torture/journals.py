@@ -9,8 +9,8 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-from identify.interview.journal import FORMAT, unfinished
-from identify.interview.saving import weighable
+from identify.jobs.journal import FORMAT
+from identify.jobs.shelf import unfinished, weighable
 from tests.plain.talk import engine, hold
 
 HEAD = json.dumps({"format": FORMAT, "begun": "2025-03-01T08:30:00"})

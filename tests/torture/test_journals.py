@@ -1,17 +1,20 @@
 """Every spoilt journal of `python -m tests.torture journals`, in memory."""
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from identify.interview.journal import Journal, read, unfinished
-from identify.interview.saving import SAVED, Autosave
 from identify.interview.session import Observed
+from identify.jobs.facts import Back
+from identify.jobs.journal import Journal, interviews_of, read_job
+from identify.jobs.saving import SAVED, Autosave
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Length, Reading
 from tests.torture.journals import HEAD, MALE, NAME, NO_FILES, OD, SPOILT, harmed
-from tests.torture.kills import killed
+from tests.torture.kills import Report, contested, full, killed
 
 HEX = Observed(Reading(Feature.HEX, Length(27), How.CALIPER, "27 mm"))
 GENDER = Observed(Reading(Feature.GENDER, Choice("male"), How.EYE, "male"))
@@ -62,20 +65,21 @@ def test_resume_append_resume(tmp_path: Path) -> None:
         autosave.let_go()
         with saved.path.open("ab") as file:  # a power cut in the middle of the next line
             file.write(b'{"event":"obs')
-    assert len(list(tmp_path.glob("*"))) == 1
+    assert len(list(tmp_path.rglob("*.jsonl*"))) == 1
 
 
 def test_two_windows_on_one_interview_keep_both_what_they_call_saved(tmp_path: Path) -> None:
     first = Autosave(tmp_path)
     first.keep(GENDER)
-    (path,) = tmp_path.glob("*.jsonl")
-    saved = read(path)
-    assert saved is not None
+    (path,) = tmp_path.rglob("*.jsonl")
+    kept = read_job(path)
+    assert kept is not None
+    (saved,) = interviews_of(kept)
     second = Autosave(tmp_path)
     assert second.take_up(saved) == SAVED
     assert "is open in another window" in second.note
     assert (first.keep(HEX), second.keep(HEX)) == (SAVED, SAVED)
-    assert second.back() == SAVED
+    assert second.keep(Back()) == SAVED
     first.let_go()
     second.let_go()
     assert [len(each.events) for each in unfinished(tmp_path)] == [1, 2]
@@ -89,7 +93,7 @@ def test_a_file_finished_or_changed_meanwhile_is_not_written_on(tmp_path: Path) 
         file.write(f"{OD}\n")
     autosave = Autosave(tmp_path)
     autosave.take_up(saved)
-    assert "it was changed meanwhile" in autosave.note
+    assert "it was changed or finished meanwhile" in autosave.note
     autosave.let_go()
 
 
@@ -125,12 +129,23 @@ def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(
     journal = Journal.go_on(first)
     journal.add(HEX)
     journal.close()
-    assert read(first.path).events == (*first.events, HEX)  # type: ignore[union-attr]
+    assert interviews_of(read_job(first.path))[0].events == (*first.events, HEX)  # type: ignore[arg-type]
 
 
 @pytest.mark.skipif(os.name != "posix", reason="kills by signal")
 def test_kills_lose_nothing(tmp_path: Path) -> None:
     """A few of the 500 of `python -m tests.torture kills`."""
     report = killed(tmp_path, 8, 3)
+    assert report.lost == []
+    assert report.acknowledged > 0
+
+
+@pytest.mark.skipif(os.name != "posix", reason="kills by signal")
+@pytest.mark.parametrize(("trial", "rounds"), [(contested, 2), (full, 1)])
+def test_two_writers_and_a_full_disk_lose_nothing(
+    tmp_path: Path, trial: Callable[[Path, int, int], Report], rounds: int
+) -> None:
+    """A few of those of `python -m tests.torture two-writers` and `full-disk`."""
+    report = trial(tmp_path, rounds, 3)
     assert report.lost == []
     assert report.acknowledged > 0

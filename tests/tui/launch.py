@@ -3,7 +3,7 @@
 import sys
 
 from identify.entry import main
-from identify.tui import app
+from identify.tui import opening
 
 
 def fail(*_: object) -> None:
@@ -16,5 +16,5 @@ if __name__ == "__main__":
     words = sys.argv[1:]
     if "--crash" in words:
         words.remove("--crash")
-        app.screen_named = fail
+        opening.screen_named = fail
     sys.exit(main(words))

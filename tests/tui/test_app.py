@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from identify.interview.journal import unfinished
-from identify.interview.saving import Autosave
 from identify.interview.session import Enough, GivenUp, Observed
+from identify.jobs.saving import Autosave
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind
@@ -208,11 +208,11 @@ def test_a_new_interview_is_begun_only_after_a_question(engine: Engine, tmp_path
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "1", "n")
         assert app.snapshot.state.gender == "male"
-        assert "Begin a new interview with the same tools?" in text_of(app)
-        await press("2")
+        assert "What comes next?" in text_of(app)
+        await press("5")
         assert isinstance(app.screen, InterviewScreen)
         assert app.snapshot.state.gender == "male"
-        await press("n", "1")
+        await press("n", "2")
         assert isinstance(app.screen, InterviewScreen)
         assert app.snapshot.state.answers == ()
 

@@ -9,8 +9,11 @@ from pathlib import Path
 import pytest
 
 from identify.drawing.style import Style
-from identify.interview.journal import Saved
-from identify.interview.session import Observed
+from identify.interview.session import Claimed, Observed
+from identify.jobs.facts import FIRST, Fate, Field, Noted, Settled
+from identify.jobs.job import job_of
+from identify.jobs.journal import Kept, Saved
+from identify.jobs.listing import Listed
 from identify.model.feature import Feature
 from identify.model.rule import Tool
 from identify.model.verdict import Hazard
@@ -23,6 +26,7 @@ from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
 from identify.tui.screens.interview import InterviewScreen
+from identify.tui.screens.jobs import JobScreen, JobsScreen
 from identify.tui.screens.reading import (
     EndScreen,
     GuideScreen,
@@ -108,6 +112,38 @@ SCREENS: dict[str, tuple[Make, tuple[str, ...]]] = {
         ),
         (),
     ),
+}
+KEPT = Kept(
+    Path("none"),
+    "2025-03-01T08:30:00",
+    job_of(
+        "K7M-3P4",
+        "2025-03-01T08:30:00Z",
+        (
+            (FIRST, Noted(Field.CUSTOMER, "Hill Farm")),
+            (FIRST, Noted(Field.QUANTITY, "2")),
+            (FIRST, Noted(Field.PRINTED, "2SN DN 12")),
+            (FIRST, Noted(Field.SHAPE, "90")),
+            (FIRST, Observed(GENDER)),
+            (FIRST, Observed(OD)),
+            (FIRST, Claimed("half inch", "the driver", "2025-03-01T08:30:00Z")),
+            (FIRST, Settled(Fate.CAME_BACK, "it leaked", "2025-03-02T08:30:00Z")),
+        ),
+    ),
+    (),
+)
+LISTED = [
+    Listed(
+        f"2025-03/job-{number}.jsonl", f"K7M-3P{number}", "Hill Farm" * number, "digger",
+        (CONE.id,), (CONE.named,), "2025-03-01T08:30:00", "", number == 1, discarded=False,
+    )
+    for number in range(3)
+]  # fmt: skip
+SCREENS |= {
+    "jobs": (lambda: JobsScreen(ENGINE, HALFWAY, lambda _: LISTED), ()),
+    "jobs-none": (lambda: JobsScreen(ENGINE, HALFWAY, lambda _: ()), tuple("zz")),
+    "job": (lambda: JobScreen(ENGINE, HALFWAY, KEPT), ()),
+    "job-deeds": (lambda: JobScreen(ENGINE, HALFWAY, KEPT), ("n",)),
 }
 FRAMES = [(name, size) for name in SCREENS for size in SIZES]
 

@@ -49,7 +49,7 @@ def reports(name: str, *keys: str) -> list[Message]:
         ("halfway", "w", messages.WriteWanted()),
         ("halfway", ("question_mark",), messages.Opened("help")),
         ("halfway", "c", messages.ThemeWanted()),
-        ("halfway", "n", messages.Opened("anew")),
+        ("halfway", "n", messages.Opened("onward")),
         ("halfway", "f", messages.SteppedForward()),
         ("halfway", "q", messages.Left()),
         ("halfway", "b", messages.SteppedBack()),

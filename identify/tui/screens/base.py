@@ -11,6 +11,7 @@ from textual.screen import Screen
 
 from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot
+from identify.jobs.reference import ALPHABET
 from identify.pages.blocks import Line, Tone
 from identify.reasoning.engine import Engine
 from identify.tui.lines import wrapped
@@ -134,6 +135,8 @@ def common(character: str | None) -> Message | None:
         return Opened("help")
     if character == "q":
         return Left()
+    if character and character in ALPHABET and character.isupper():
+        return Opened("jobs", character)  # as a scanner, or a hand, begins a reference
     return ThemeWanted() if character == "c" else None
 
 

@@ -4,15 +4,15 @@ from enum import Enum
 
 from textual.message import Message
 
-from identify.interview.journal import Saved
 from identify.interview.snapshot import Snapshot
+from identify.jobs.facts import Place
+from identify.jobs.journal import Saved
 from identify.model.feature import Feature
 from identify.model.rule import Access, Tool
 from identify.pages.blocks import Block
 from identify.pages.interview import (
     WHO,
     access_blocks,
-    anew_blocks,
     answered,
     answers_blocks,
     care_blocks,
@@ -21,9 +21,11 @@ from identify.pages.interview import (
     resume_blocks,
     tool_blocks,
 )
+from identify.pages.onward import STAY, onward_blocks
 from identify.reasoning.engine import Engine
 from identify.tui.messages import (
     Asked,
+    BrokenOffDiscarded,
     CannotTell,
     GoOn,
     Opened,
@@ -47,11 +49,17 @@ class ToolsScreen(PagedScreen):
     """Asks what is to hand, who measures if one wants to say, then how far the end is reached."""
 
     def __init__(
-        self, engine: Engine, snapshot: Snapshot, chosen: frozenset[Tool], care: str
+        self,
+        engine: Engine,
+        snapshot: Snapshot,
+        chosen: frozenset[Tool],
+        care: str,
+        *,
+        known: bool = False,
     ) -> None:
         super().__init__(engine, snapshot)
         self.chosen, self.care = chosen, care
-        self.step = Step.TOOLS
+        self.step = Step.ACCESS if known else Step.TOOLS
 
     def heading_words(self) -> str:
         """Return which of them is asked."""
@@ -73,8 +81,8 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and self.step is Step.TOOLS:
             self._to(Step.ACCESS)
-        elif character == "g":
-            self.post_message(Opened("guide"))
+        elif character in ("g", "o"):
+            self.post_message(Opened("guide" if character == "g" else "short"))
         else:
             super().press(key, character)
 
@@ -167,26 +175,32 @@ class AnswersScreen(PagedScreen):
             self.redraw()
 
 
-class AnewScreen(PagedScreen):
-    """Asks whether to leave this interview for a new one."""
+class OnwardScreen(PagedScreen):
+    """Asks which end or job comes next."""
 
-    heading = "A new interview?"
-    about = "1 begin anew   2 or b go on with this one"
+    heading = "What comes next?"
+    about = "1-9 choose   b stay with this end"
+
+    def __init__(
+        self, engine: Engine, snapshot: Snapshot, here: Place, end: Place | None, hose: Place | None
+    ) -> None:
+        super().__init__(engine, snapshot)
+        self.places = here, end, hose
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
-        return anew_blocks(snapshot)
+        return onward_blocks(len(snapshot.state.answers), *self.places)
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(StartedAgain() if pick == "new" else WentBack())
+        self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
 
 
 class ResumeScreen(PagedScreen):
     """Shows what was answered before and asks whether to go on."""
 
     heading = "An interview was broken off"
-    about = "1 go on   2 begin a new one   q quit"
+    about = "1 go on   2 begin a new one   3 discard it   q quit"
 
     def __init__(self, engine: Engine, snapshot: Snapshot, saved: Saved) -> None:
         super().__init__(engine, snapshot)
@@ -194,11 +208,15 @@ class ResumeScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return when it began and what was answered."""
-        return resume_blocks(self.saved, self.engine.book)
+        jobs = Block("All jobs: find one, go on with it, discard it.", pick="jobs")
+        return [*resume_blocks(self.saved, self.engine.book), jobs]
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(GoOn(pick == "on"))
+        if pick == "jobs":
+            self.post_message(Opened("jobs"))
+        else:
+            self.post_message(BrokenOffDiscarded() if pick == "discard" else GoOn(pick == "on"))
 
     def leave(self) -> None:
         """There is no screen to go back to."""

@@ -45,7 +45,10 @@ OPENS = {
     "v": "verdict",
     "d": "picture",
     "g": "guide",
-    "n": "anew",
+    "o": "short",
+    "h": "claims",
+    "n": "onward",
+    "j": "jobs",
 }
 
 

@@ -5,6 +5,7 @@ from identify.model.connection import EndConnection
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block
+from identify.pages.claim import claims_blocks
 from identify.pages.end import end_blocks
 from identify.pages.guide import STEPS, step_blocks
 from identify.pages.pair import lookalike_blocks
@@ -14,7 +15,7 @@ from identify.pages.verdict import verdict_blocks
 from identify.reasoning.engine import Engine
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.tui.messages import Asked, Opened, WriteWanted
+from identify.tui.messages import Asked, HandWanted, Opened, WriteWanted
 from identify.tui.screens.paged import PagedScreen
 
 
@@ -98,23 +99,27 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        return f"n next page   {retake}w write   b go on   q quit"
+        return f"n next page   {retake}l label   w write   b go on   q quit"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
-        return verdict_blocks(self.engine, snapshot.verdict, self.mates)
+        told = verdict_blocks(self.engine, snapshot.verdict, self.mates)
+        said = claims_blocks(self.engine, snapshot.state, snapshot.verdict)
+        return [*told, *([BLANK, *said] if said else [])]
 
     def picked(self, pick: str) -> None:
         """Show the end, or its mate."""
         self.post_message(Opened("end", pick))
 
     def press(self, key: str, character: str | None) -> None:
-        """One key retakes the suspect, one writes the verdict to a file."""
+        """One key retakes the suspect, one writes the verdict to a file, one the label."""
         suspects = self.snapshot.verdict.suspects
         if character == "r" and suspects:
             self.post_message(Asked(suspects[0].reading.feature))
         elif character == "w":
             self.post_message(WriteWanted())
+        elif character == "l":
+            self.post_message(HandWanted("label"))
         else:
             super().press(key, character)
 

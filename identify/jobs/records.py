@@ -6,12 +6,14 @@ from typing import Any
 from identify.errors import ReadingError, RecordError, quoted
 from identify.interview.session import (
     Again,
+    Claimed,
     Enough,
     Equipped,
     Event,
     GivenUp,
     Observed,
     Reached,
+    Unclaimed,
     Withdrawn,
 )
 from identify.model.feature import FEATURES, Feature, Kind
@@ -34,8 +36,9 @@ from identify.model.rule import Access, Tool
 from identify.reading.angles import STEEPEST_TAPER
 from identify.reading.choices import MOST_TURNS
 from identify.reading.manner import check_how
-from identify.reading.numbers import MAX_CHARS
+from identify.reading.numbers import MAX_CHARS, clean
 
+MOST_NAMED = 5000  # ends that one claim names
 LONGEST_CONE_MM = 1000.0
 LONGEST_ENTERED = 2 * MAX_CHARS  # what was typed, and the way that was added to it
 ROUNDING = 1e-9  # of a bound, for figures that went through text
@@ -70,9 +73,7 @@ def record_of(event: Event) -> dict[str, Any]:
     """Return an event as a JSON object."""
     if isinstance(event, Observed | Again):
         reading = event.reading
-        names: tuple[str, ...] = reading.value.__match_args__
-        fields: dict[str, Any] = {each: getattr(reading.value, each) for each in names}
-        value = {"kind": _NAMES[type(reading.value)], **fields}
+        value = {"kind": _NAMES[type(reading.value)], **_fields(reading.value)}
         return {
             "event": "observed" if isinstance(event, Observed) else "again",
             "feature": reading.feature,
@@ -86,7 +87,16 @@ def record_of(event: Event) -> dict[str, Any]:
         return {"event": "equipped", "tools": sorted(event.tools), **who}
     if isinstance(event, Reached):
         return {"event": "reached", "access": event.access}
+    if isinstance(event, Claimed):
+        return {"event": "claimed", **_fields(event), "ends": list(event.ends)}
+    if isinstance(event, Unclaimed):
+        return {"event": "unclaimed", "words": event.words}
     return {"event": _PLAIN_NAMES[type(event)], "feature": event.feature}
+
+
+def _fields(value: Value | Claimed) -> dict[str, Any]:
+    names: tuple[str, ...] = value.__match_args__
+    return {each: getattr(value, each) for each in names}
 
 
 def event_of(record: dict[str, Any]) -> Event:
@@ -104,11 +114,34 @@ def event_of(record: dict[str, Any]) -> Event:
             return Equipped(frozenset(Tool(tool) for tool in record["tools"]), _care(record))
         if name == "reached":
             return Reached(Access(record["access"]))
+        if name == "claimed":
+            return _claimed(record)
+        if name == "unclaimed":
+            return Unclaimed(_text(record, "words"))
         if name in _PLAIN:
             return _PLAIN[name](Feature(record["feature"]))
     except (KeyError, TypeError, ValueError, OverflowError, ReadingError) as error:
         raise RecordError(f"a saved answer cannot be read ({quoted(str(error))}).") from None
     raise RecordError(f"a saved answer is of an unknown kind, {quoted(str(name))}.")
+
+
+def _claimed(record: dict[str, Any]) -> Claimed:
+    """Return a claim, its words as they can be typed."""
+    words, by, at, anyway = (_text(record, name) for name in ("words", "by", "at", "anyway"))
+    ends = record["ends"]
+    named = isinstance(ends, list) and all(isinstance(end, str) for end in ends)
+    if not words or not named or len(ends) > MOST_NAMED:
+        raise ValueError("the claim does not say what it names")
+    return Claimed(words, by, at, tuple(ends), anyway)
+
+
+def _text(record: dict[str, Any], name: str) -> str:
+    text = record[name]
+    if not isinstance(text, str) or len(text) > MAX_CHARS:
+        raise ValueError(f"{name} is no text of a claim")
+    if text:
+        clean(text)  # refuses what moves a cursor
+    return text
 
 
 def _care(record: dict[str, Any]) -> str:

@@ -1,37 +1,44 @@
 """A batch shared out to several processes, each with an engine of its own; answers keep order."""
 
-import argparse
 import signal
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from itertools import islice
+from typing import Any
 
-from identify.commands.batch import Desk, Line, desk_of
+from identify.commands.batch import Answer
 from identify.errors import OutputError
 
-AT_ONCE = 50  # lines that a process is given at a time
+AT_ONCE = 50  # samples that a process is given at a time
 AHEAD = 3  # such shares a process that are read before the first is written
-_desk: list[Desk] = []
+_desk: list[Any] = []
 """The desk of this process, once it has one."""
 
 
-def shared_out(lines: Iterable[Line], args: argparse.Namespace) -> Iterator[str]:
-    """Yield one answer a line, in order, worked out by `args.jobs` processes.
+def shared_out(
+    samples: Iterable[tuple[int, Any]], processes: int, make: Callable[[], Any]
+) -> Iterator[Answer]:
+    """Yield one answer a sample, in order, worked out by several processes.
 
-    No more lines are read than are in work, so a batch of any length holds little memory.
+    No more samples are read than are in work, so a batch of any length holds little memory.
+
+    Args:
+        samples: Each with its number.
+        processes: How many.
+        make: Makes the desk of a process.
 
     Raises:
         OutputError: A process was ended from outside.
     """
-    waiting: deque[Future[list[str]]] = deque()
-    rest = iter(lines)
-    pool = ProcessPoolExecutor(args.jobs, initializer=_open, initargs=(args,))
+    waiting: deque[Future[list[Answer]]] = deque()
+    rest = iter(samples)
+    pool = ProcessPoolExecutor(processes, initializer=_open, initargs=(make,))
     try:
         while share := list(islice(rest, AT_ONCE)):
             waiting.append(pool.submit(_answer, share))
-            if len(waiting) >= AHEAD * args.jobs:
+            if len(waiting) >= AHEAD * processes:
                 yield from waiting.popleft().result()
         while waiting:
             yield from waiting.popleft().result()
@@ -41,11 +48,11 @@ def shared_out(lines: Iterable[Line], args: argparse.Namespace) -> Iterator[str]
         pool.shutdown(cancel_futures=True)
 
 
-def _open(args: argparse.Namespace) -> None:
+def _open(make: Callable[[], Any]) -> None:
     """Make the desk of this process; an interrupt is for the process that started it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    _desk.append(desk_of(args))
+    _desk.append(make())
 
 
-def _answer(share: list[Line]) -> list[str]:
-    return [_desk[0].written(number, line) for number, line in share]
+def _answer(share: list[tuple[int, Any]]) -> list[Answer]:
+    return [_desk[0].written(number, sample) for number, sample in share]

@@ -9,8 +9,6 @@ from pathlib import Path
 import pytest
 
 from identify.errors import RecordError
-from identify.interview.journal import Journal, unfinished
-from identify.interview.records import event_of, record_of
 from identify.interview.session import (
     Again,
     Enough,
@@ -22,6 +20,10 @@ from identify.interview.session import (
     Withdrawn,
     replay,
 )
+from identify.jobs.facts import Back, Finished
+from identify.jobs.journal import Journal
+from identify.jobs.records import event_of, record_of
+from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.reading import (
     Angle,
@@ -119,7 +121,7 @@ def test_a_step_back_takes_the_last_event_away(tmp_path: Path) -> None:
     journal = fresh(tmp_path)
     for event in EVENTS[:4]:
         journal.add(event)
-    journal.back()
+    journal.add(Back())
     journal.close()
     assert unfinished(tmp_path)[0].events == EVENTS[:3]
 
@@ -127,7 +129,7 @@ def test_a_step_back_takes_the_last_event_away(tmp_path: Path) -> None:
 def test_a_finished_interview_is_not_offered(tmp_path: Path) -> None:
     journal = fresh(tmp_path)
     journal.add(EVENTS[2])
-    journal.finish()
+    journal.add(Finished())
     journal.close()
     assert unfinished(tmp_path) == ()
 
@@ -169,7 +171,7 @@ def test_an_interview_open_in_another_window_is_not_offered(tmp_path: Path) -> N
     journal = fresh(tmp_path)
     journal.add(EVENTS[2])
     look = (
-        "import sys; from pathlib import Path; from identify.interview.journal import unfinished; "
+        "import sys; from pathlib import Path; from identify.jobs.shelf import unfinished; "
         "print(len(unfinished(Path(sys.argv[1]))))"
     )
     root = Path(__file__).parents[2]

@@ -1,0 +1,287 @@
+"""One file a job, one JSON line a step, on the disk before `add` returns.
+
+A file that only grows needs no database: a line is written whole or, after a power cut, torn at
+the end of the file, where it is found and dropped. Unlike a write-ahead log it is also safe on a
+network drive, and a person can read it. An fsync costs well under the time of a key press.
+
+Nothing is ever written behind what cannot be read: `Journal.go_on` refuses such a file, and the
+interview goes on in a new one. Files of `whichend-interview/1` hold one interview, which is the
+first end of the first hose; they are read and written on as they are.
+"""
+
+import json
+import os
+import zlib
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Self
+
+from identify.errors import ReadingError, RecordError
+from identify.files import read_regular, reason
+from identify.frozen import dataclass
+from identify.interview.session import Event
+from identify.jobs.fact_records import entry_of, line_of
+from identify.jobs.facts import FIRST, Place, Step
+from identify.jobs.job import Entry, Job, job_of
+from identify.jobs.locks import InUseError, Lock
+from identify.jobs.reference import reference_of, reference_said
+
+FORMAT = "whichend-job/1"
+FORMATS = (FORMAT, "whichend-interview/1")
+LONGEST_LINE = 400_000  # bytes; an answer takes a few hundred, a claim may name every end
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A job found on the disk: its file, when it began, and what its lines add up to.
+
+    `begun` is local time, to be shown, `when` the same in seconds, for the order; `entries` are
+    the steps in the order of the file; `unread` counts lines within it that this version cannot
+    read.
+    """
+
+    path: Path
+    begun: str
+    job: Job
+    entries: tuple[Entry, ...]
+    unread: int = 0
+    when: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """An interview found on the disk: its file, when it began, and the events that stand.
+
+    `begun`, `when` and `unread` are as in `Kept`; `place` is the end of the job it is about,
+    `finished` tells that it came to its close.
+    """
+
+    path: Path
+    begun: str
+    events: tuple[Event, ...]
+    unread: int = 0
+    when: float = 0.0
+    place: Place = FIRST
+    reference: str = ""
+    finished: bool = False
+
+
+class Journal:
+    """Appends to the file of one job; made by `begin` or `go_on`."""
+
+    def __init__(self, path: Path, file: int, lock: Lock) -> None:
+        self.path, self._file, self._lock = path, file, lock
+
+    @classmethod
+    def begin(
+        cls, path: Path, begun: str, entries: tuple[Entry, ...] = (), reference: str = ""
+    ) -> Self:
+        """Make the file of a new job, with the steps it begins with.
+
+        Args:
+            path: Where; there must be nothing yet.
+            begun: UTC, as "2025-03-01T08:30:00Z".
+            entries: What is known already.
+            reference: Of the job; without one it follows from the name of the file.
+
+        Raises:
+            FileExistsError: Something of that name is there.
+            RecordError: The file cannot be made or written; says which and why.
+        """
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+            file = _opened(path, os.O_CREAT | os.O_EXCL)
+        except FileExistsError:
+            raise
+        except OSError as error:
+            raise RecordError(f"{path} cannot be opened ({reason(error)}).") from None
+        journal = cls(path, file, Lock(path))
+        head = {"format": FORMAT, "begun": begun} | ({"reference": reference} if reference else {})
+        try:
+            journal._append(head, *(line_of(*entry) for entry in entries))
+        except RecordError:
+            journal.close()
+            with suppress(OSError):
+                path.unlink()  # nothing in it was ever called saved
+            raise
+        _keep_name(path.parent)
+        return journal
+
+    @classmethod
+    def go_on(cls, kept: Kept | Saved) -> Self:
+        """Open the file of a job to write on.
+
+        Raises:
+            InUseError: Another window has it open.
+            RecordError: It cannot be opened, or not be read to its end as it was when found.
+        """
+        lock = Lock(kept.path)
+        try:
+            now = read_job(kept.path)
+            unread = max(kept.unread, now.unread if now else 0)
+            if now is None or unread or not _same(kept, now):
+                why = _why_not(unread, gone=now is None)
+                raise RecordError(f"{kept.path.name} cannot be written on: {why}.")
+            file = _opened(kept.path, 0)
+            _drop_torn_line(file, kept.path)
+        except OSError as error:
+            lock.release()
+            raise RecordError(f"{kept.path} cannot be opened ({reason(error)}).") from None
+        except RecordError:
+            lock.release()
+            raise
+        return cls(kept.path, file, lock)
+
+    @property
+    def unlocked(self) -> str:
+        """Why the file could not be locked, empty if it is."""
+        return self._lock.trouble
+
+    def add(self, *steps: Step, place: Place = FIRST) -> None:
+        """Keep steps of one end, in one write.
+
+        Raises:
+            RecordError: They cannot be written.
+        """
+        self._append(*(line_of(place, step) for step in steps))
+
+    def close(self) -> None:
+        """Let go of the file."""
+        with suppress(OSError):
+            os.close(self._file)
+        self._lock.release()
+
+    def _append(self, *records: dict[str, Any]) -> None:
+        lines = (json.dumps(each, ensure_ascii=False, separators=(",", ":")) for each in records)
+        left = "".join(f"{line}\n" for line in lines).encode("utf-8", "surrogatepass")
+        try:
+            while left:
+                left = left[os.write(self._file, left) :]
+            os.fsync(self._file)
+        except OSError as error:
+            raise RecordError(f"{self.path} cannot be written ({reason(error)}).") from None
+
+
+def read_job(path: Path) -> Kept | None:
+    """Return what stands in a file; None if it is none of ours."""
+    try:
+        data, _ = read_regular(path)
+    except OSError:
+        return None
+    first, *lines = data.split(b"\n")[:-1] or [b""]  # what no newline ends was torn
+    header = _record(first)
+    when = moment(header.get("begun"))
+    if header.get("format") not in FORMATS or when is None:
+        return None
+    entries: list[Entry] = []
+    unread = 0
+    for line in lines:
+        try:
+            entries.append(entry_of(_record(line)))
+        except RecordError:  # damaged, or of a later version: what stands round it still counts
+            unread += 1
+    job = job_of(_reference(header, path), str(header["begun"]), entries)
+    begun = when.astimezone().strftime("%Y-%m-%dT%H:%M:%S")
+    return Kept(path, begun, job, tuple(entries), unread, when.timestamp())
+
+
+def write_anew(kept: Kept, entries: tuple[Entry, ...]) -> None:
+    """Replace the file of a job by one with other steps; what could not be read in it is gone.
+
+    Raises:
+        RecordError: It is open in another window, or cannot be written; it is as it was then.
+    """
+    path = kept.path
+    try:
+        lock = Lock(path)
+    except InUseError:
+        raise RecordError(f"{path} is open in another window; close it there first.") from None
+    fresh = path.with_name(f"{path.name}.new")
+    try:
+        fresh.unlink(missing_ok=True)
+        Journal.begin(fresh, kept.job.begun, entries, kept.job.reference).close()
+        fresh.replace(path)
+        _keep_name(path.parent)
+    except OSError as error:
+        raise RecordError(f"{path} cannot be written anew ({reason(error)}).") from None
+    finally:
+        lock.release()
+
+
+def interview_of(kept: Kept, place: Place) -> Saved:
+    """Return the interview of one end of a job, finished or not."""
+    end = kept.job.end(place)
+    reference = kept.job.reference
+    return Saved(
+        kept.path, kept.begun, end.events, kept.unread, kept.when, place, reference, end.finished
+    )
+
+
+def interviews_of(kept: Kept) -> tuple[Saved, ...]:
+    """Return the interviews of a job in which something was answered, finished or not."""
+    return tuple(interview_of(kept, place) for place, end in kept.job.ends if end.answered)
+
+
+def _same(kept: Kept | Saved, now: Kept) -> bool:
+    """Tell whether what was found before still stands."""
+    if isinstance(kept, Kept):
+        return kept.entries == now.entries
+    end = now.job.end(kept.place)
+    return (end.events, end.finished) == (kept.events, kept.finished)
+
+
+def _reference(header: dict[str, Any], path: Path) -> str:
+    """Return the reference in the head of a file, else one that follows from its name."""
+    try:
+        return reference_said(str(header["reference"]))
+    except (KeyError, ReadingError):
+        return reference_of(zlib.crc32(path.stem.encode("utf-8", "replace")))
+
+
+def _record(line: bytes) -> dict[str, Any]:
+    """Return the JSON object of a line, an empty one if it holds none."""
+    try:
+        record = json.loads(line) if len(line) <= LONGEST_LINE else None
+    except (ValueError, RecursionError):
+        return {}
+    return record if isinstance(record, dict) else {}
+
+
+def moment(begun: object) -> datetime | None:
+    """Return when an interview began; files of old say it in local time, without a zone."""
+    try:
+        when = datetime.fromisoformat(begun) if isinstance(begun, str) else None
+        return when.astimezone() if when else None
+    except (ValueError, OverflowError, OSError):
+        return None
+
+
+def _why_not(unread: int, *, gone: bool) -> str:
+    if gone:
+        return "it is gone"
+    if unread:
+        lines = "1 line" if unread == 1 else f"{unread} lines"
+        return f"{lines} in it cannot be read, by this version or with these tables"
+    return "it was changed or finished meanwhile"
+
+
+def _opened(path: Path, more: int) -> int:
+    flags = os.O_RDWR | os.O_APPEND | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+    return os.open(path, flags | more, 0o600)
+
+
+def _drop_torn_line(file: int, path: Path) -> None:
+    data, _ = read_regular(path)
+    if data and not data.endswith(b"\n"):
+        os.ftruncate(file, data.rfind(b"\n") + 1)
+
+
+def _keep_name(folder: Path) -> None:
+    """Bring a new name in a folder onto the disk, where the system can be asked to."""
+    with suppress(OSError):
+        number = os.open(folder, os.O_RDONLY)  # Windows opens no folder
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)
