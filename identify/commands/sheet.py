@@ -6,12 +6,13 @@ import os
 import sys
 from typing import Any
 
-from identify.commands.options import add_tables_option, path_of
+from identify.commands.options import add_knowledge_options, path_of
 from identify.commands.output import deliver, print_json
+from identify.commands.sheet_job import add_job_options, job_sheet
 from identify.drawing.render import render
 from identify.errors import RecordError, TableError
 from identify.files import read_regular, reason
-from identify.frozen import TYPE_CHECKING
+from identify.frozen import TYPE_CHECKING, NamedTuple
 from identify.knowledge.assembly_tables import load_assembly_rules
 from identify.knowledge.hose_loading import load_hoses
 from identify.knowledge.loading import load_knowledge
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
 
 MOST_BYTES_OF_A_SHEET = 500_000
 DRAWING_ROWS = 20
+_TYPED = "the command line"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -73,29 +75,38 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--keep", type=path_of, metavar="NEW", help="keep what was entered in a new YAML file"
     )
-    add_tables_option(parser)
+    add_job_options(parser)
+    add_knowledge_options(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """Print the sheet in the form that is asked for; return 0, or 3 where a check forbids it."""
     known = sheet_knowledge(args.tables)
-    before: dict[str, Any] | None = None
-    sheet = HoseSheet()
-    if args.file is not None:
-        sheet, before = read_sheet(args.file, known)
+    hose = job_sheet(args)
+    if hose and args.file is None and hose.path.exists():
+        args.file = hose.path
+    of_file = read_texts(args.file) if args.file else Texts({}, {}, None)
     begun = entries_of_hose(KnownEnd(args.a), KnownEnd(args.b), args.line, {})
-    if begun:
-        sheet = _filled({**begun, **dict(sheet.entered)}, {}, "the command line", known)
-    if args.ask or (args.file is None and not begun):
+    if hose:
+        texts = {**hose.still_entered(of_file.kept, of_file.texts), **begun}
+        places = {**of_file.places, **dict.fromkeys(hose.entries, f"job {args.job}")}
+        places |= dict.fromkeys(begun, _TYPED)
+    else:
+        texts = {**begun, **of_file.texts}
+        places = {**dict.fromkeys(begun, _TYPED), **of_file.places}
+    sheet = _filled(texts, places, known)
+    if args.ask or (args.file is None and not begun and not hose):
         console = Console(sys.stdin, sys.stderr if args.json else sys.stdout)
         sheet = ask_sheet(sheet, known, console)
-        if args.keep is None and sheet.entered and (name := ask_where_to_keep(console)):
-            args.keep = path_of(name)
+        if args.keep is None and not hose and sheet.entered:
+            args.keep = path_of(name) if (name := ask_where_to_keep(console)) else None
     worked = work_out(sheet, known)
     found = findings(worked, known)
+    if hose:
+        print(f"Kept: {hose.keep(sheet_object(worked, found))}", file=sys.stderr)
     if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
         print(f"Kept: {args.keep}", file=sys.stderr)
-    _show(args, worked, found, known, before)
+    _show(args, worked, found, known, of_file.kept)
     return 3 if any(each.grave for each in found) else 0
 
 
@@ -109,12 +120,16 @@ def _show(
     elif args.order:
         print(text_of(order_blocks_of(worked, found)), end="")
     elif args.compare is not None:
-        other, _ = read_sheet(args.compare, known)
-        theirs = work_out(other, known)
+        other = read_texts(args.compare)
+        theirs = work_out(_filled(other.texts, other.places, known), known)
         that = sheet_object(theirs, findings(theirs, known))
         print(
             text_of(
-                difference_blocks(changes(now, that, worked), str(args.file), str(args.compare))
+                difference_blocks(
+                    changes(now, that, worked),
+                    str(args.file or args.job or "this sheet"),
+                    str(args.compare),
+                )
             ),
             end="",
         )
@@ -125,7 +140,7 @@ def _show(
     else:
         if before is not None:
             old = difference_blocks(
-                changes(before, now, worked), "as it was kept", "with the tables of today"
+                changes(before, now, worked), "as it was kept", "now, with the tables of today"
             )
             print(text_of(old))
         print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
@@ -143,12 +158,20 @@ def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:
     return SheetKnowledge(known.catalogue, known.book, hoses, load_assembly_rules())
 
 
-def read_sheet(path: "Path", known: SheetKnowledge) -> tuple[HoseSheet, dict[str, Any] | None]:
-    """Return the sheet in a file, and what it came to when it was kept, None for a YAML file.
+class Texts(NamedTuple):
+    """Entries of a file by path, where each stands, and the object, None for a YAML file."""
+
+    texts: dict[str, str]
+    places: dict[str, str]
+    kept: dict[str, Any] | None
+
+
+def read_texts(path: "Path") -> Texts:
+    """Return what a file says, not yet read as values.
 
     Raises:
         RecordError: The file cannot be read.
-        TableError: With every fault and its line.
+        TableError: It is neither; with every fault and its line.
     """
     try:
         data, _ = read_regular(path, MOST_BYTES_OF_A_SHEET)
@@ -157,21 +180,18 @@ def read_sheet(path: "Path", known: SheetKnowledge) -> tuple[HoseSheet, dict[str
         raise RecordError(f"{path} cannot be read ({reason(error)}). Name a sheet.") from None
     except UnicodeDecodeError:
         raise RecordError(f"{path} is no text in UTF-8. Save it as UTF-8.") from None
-    kept = _kept(text)
-    texts, lines = (_entered(kept), {}) if kept is not None else read_sheet_file(text, str(path))
-    return _filled(texts, lines, str(path), known), kept
+    if (kept := _kept(text)) is not None:
+        texts = _entered(kept)
+        return Texts(texts, dict.fromkeys(texts, str(path)), kept)
+    texts, lines = read_sheet_file(text, str(path))
+    return Texts(texts, {at: f"{path}:{line}" for at, line in lines.items()}, None)
 
 
-def _filled(
-    texts: dict[str, str], lines: dict[str, int], name: str, known: SheetKnowledge
-) -> HoseSheet:
+def _filled(texts: dict[str, str], places: dict[str, str], known: SheetKnowledge) -> HoseSheet:
+    """Return the sheet of entries; a `TableError` says of each fault the place of its entry."""
     filled = fill(texts, known)
     if filled.faults:
-        places = [(f"{name}:{lines[at]}" if at in lines else name, at) for at, _ in filled.faults]
-        faults = (why for _, why in filled.faults)
-        raise TableError(
-            *(f"{place}: {at}: {why}" for (place, at), why in zip(places, faults, strict=True))
-        )
+        raise TableError(*(f"{places[at]}: {at}: {why}" for at, why in filled.faults))
     return filled.sheet
 
 
