@@ -36,6 +36,10 @@ class UnknownEndError(WhichendError):
     """No end connection answers to the name given."""
 
 
+class AssemblyError(WhichendError):
+    """A made-up hose cannot be as it was entered; says what does not go together."""
+
+
 class OutputError(WhichendError):
     """Standard output or input fails: a full disk, a closed stream."""
 

@@ -15,6 +15,8 @@ COMMANDS = {
     "compare": "two end connections side by side, and what happens when they meet",
     "confirm": "does a claimed identity stand against the readings?",
     "practice": "exercises on ends that are confused; progress of a trainee",
+    "hose": "what a hose is, by its printed line or by bore, outside and layers",
+    "sheet": "the sheet of a hose that is to be made: length, rating, checks, work",
     "jobs": "list, find, open, correct and hand on what was measured before",
     "doctor": "versions, paths, tables and terminal; what is wrong with them",
     "completion": "print what lets a shell complete commands and options",

@@ -128,10 +128,10 @@ def _through(lines: IO[bytes], name: str, args: argparse.Namespace) -> int:
     samples: Iterator[tuple[int, Any]]
     make: Callable[[], Any]
     if args.csv or name.lower().endswith(ENDING):
-        from identify.commands.sheet import sheet_desk, sheet_of
+        from identify.commands.batch_table import opened_table, table_desk
 
-        header, samples = sheet_of(passed, name)
-        make, form = partial(sheet_desk, args, header), "one a line below the header"
+        header, samples = opened_table(passed, name)
+        make, form = partial(table_desk, args, header), "one a line below the header"
     else:
         samples, make, form = numbered(passed), partial(desk_of, args), _FORM_OF_LINE
     if args.jobs > 1:

@@ -1,83 +1,212 @@
-"""A batch as a table: comma-separated values in, the same with the answers out."""
+"""`whichend sheet`: the sheet of a hose that is to be made, from a file or asked line by line."""
 
 import argparse
+import json
+import os
 import sys
-from collections.abc import Iterable, Iterator
 from typing import Any
 
-from identify.commands.batch import Answer, answer_json, batch_engine, encoder
-from identify.errors import ReadingError, WhichendError
-from identify.model.reading import Reading
-from identify.pages.sheet import answer_line, header_line
-from identify.reading.claims import claim_of
-from identify.reading.sheet import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
-from identify.reasoning.claim import hold
-from identify.reasoning.engine import Engine
+from identify.commands.options import add_knowledge_options, path_of
+from identify.commands.output import deliver, print_json
+from identify.commands.sheet_job import add_job_options, job_sheet
+from identify.drawing.render import render
+from identify.errors import RecordError, TableError
+from identify.files import read_regular, reason
+from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.knowledge.assembly_tables import load_assembly_rules
+from identify.knowledge.hose_loading import load_hoses
+from identify.knowledge.loading import load_knowledge
+from identify.knowledge.sheet_file import read_sheet_file, sheet_file
+from identify.model.sheet import HoseSheet
+from identify.pages.blocks import Rows
+from identify.pages.sheet import sheet_blocks
+from identify.pages.sheet_changes import difference_blocks
+from identify.pages.sheet_order import order_blocks_of
+from identify.pages.sheet_page import PAPERS, sheet_page
+from identify.pages.text import WIDTH, text_of
+from identify.plain.console import Console
+from identify.plain.sheet import ask_sheet, ask_where_to_keep
+from identify.reasoning.hose_knowledge import hose_knowledge
+from identify.sheets.belonging import findings
+from identify.sheets.filling import fill
+from identify.sheets.finding import Finding
+from identify.sheets.known import SheetKnowledge
+from identify.sheets.results import changes, sheet_object
+from identify.sheets.starting import KnownEnd, entries_of_hose
+from identify.sheets.working import Worked, work_out
+from identify.transliterate import speaks_utf8
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from identify.drawing.outline import Sheet
+
+MOST_BYTES_OF_A_SHEET = 500_000
+DRAWING_ROWS = 20
+_TYPED = "the command line"
 
 
-class SheetDesk:
-    """Where the rows of a table are answered, as rows with columns added or as JSON Lines.
-
-    Args:
-        engine: Reasons.
-        header: Of the table.
-        limit: Candidates of a JSON answer.
-        as_json: Answer with JSON Lines.
-        brief: Of those: write the verdict, its candidates and the suspect readings only.
-    """
-
-    def __init__(
-        self, engine: Engine, header: Header, limit: int, *, as_json: bool, brief: bool = False
-    ) -> None:
-        self.engine, self.header, self.limit = engine, header, limit
-        self.as_json, self.brief = as_json, brief
-        self._encode = encoder()
-
-    def written(self, number: int, row: Row) -> Answer:
-        """Return the answer to a row; that to the first has the header above it."""
-        if self.as_json:
-            try:
-                told, fault = self._json(row), ""
-            except WhichendError as error:
-                fault = f"line {row.line}: {error}"
-                told = {"error": fault}
-            return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
-        head = header_line(self.header) if number == 1 else ""
-        try:
-            verdict = self.engine.conclude(self._readings(row), limit=self.limit)
-            said = cell_of(self.header, row, CLAIM)
-            claim = hold(self.engine, claim_of(said), verdict) if said else None
-        except WhichendError as error:
-            fault = f"line {row.line}: {error}"
-            return head + answer_line(self.header, row, None, error=fault), True
-        return head + answer_line(self.header, row, verdict, claim), False
-
-    def _readings(self, row: Row) -> tuple[Reading, ...]:
-        return sample_of(self.header, row, self.engine.catalogue.threads)
-
-    def _json(self, row: Row) -> dict[str, Any]:
-        claim = cell_of(self.header, row, CLAIM)
-        return answer_json(
-            self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options of the command."""
+    parser.description = (
+        "Draw up the sheet of a hose: from a file, or asked line by line where none is named. "
+        "The file is YAML as --keep writes it, or an object that --json printed; of that it is "
+        "said what has changed since."
+    )
+    parser.epilog = "Exit status: 0 nothing forbids the hose, 3 a check does; 2 bad input."
+    parser.add_argument("file", nargs="?", type=path_of, metavar="FILE", help="the sheet")
+    for side in "ab":
+        parser.add_argument(
+            f"--{side}", default="", metavar="END", help=f"begin with this end {side.upper()}"
         )
+    parser.add_argument("--line", default="", help="begin with this line printed on the hose")
+    parser.add_argument("--ask", action="store_true", help="ask for what the file lacks")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print one JSON object")
+    form.add_argument("--order", action="store_true", help="print what to say on the telephone")
+    form.add_argument(
+        "--html", type=path_of, metavar="PAGE",
+        help='write a page to print to a new file; "-" writes to standard output',
+    )  # fmt: skip
+    form.add_argument(
+        "--compare", type=path_of, metavar="OTHER", help="print what differs from another sheet"
+    )
+    parser.add_argument("--paper", choices=tuple(PAPERS), default="a4", help="paper of the page")
+    parser.add_argument(
+        "--keep", type=path_of, metavar="NEW", help="keep what was entered in a new YAML file"
+    )
+    add_job_options(parser)
+    add_knowledge_options(parser)
 
 
-def sheet_of(lines: Iterable[bytes], name: str) -> tuple[Header, Iterator[tuple[int, Row]]]:
-    """Return the header of a table and its rows with their numbers; say what looks odd of it.
+def run(args: argparse.Namespace) -> int:
+    """Print the sheet in the form that is asked for; return 0, or 3 where a check forbids it."""
+    known = sheet_knowledge(args.tables)
+    hose = job_sheet(args)
+    if hose and args.file is None and hose.path.exists():
+        args.file = hose.path
+    of_file = read_texts(args.file) if args.file else Texts({}, {}, None)
+    begun = entries_of_hose(KnownEnd(args.a), KnownEnd(args.b), args.line, {})
+    if hose:
+        texts = {**hose.still_entered(of_file.kept, of_file.texts), **begun}
+        places = {**of_file.places, **dict.fromkeys(hose.entries, f"job {args.job}")}
+        places |= dict.fromkeys(begun, _TYPED)
+    else:
+        texts = {**begun, **of_file.texts}
+        places = {**dict.fromkeys(begun, _TYPED), **of_file.places}
+    sheet = _filled(texts, places, known)
+    if args.ask or (args.file is None and not begun and not hose):
+        console = Console(sys.stdin, sys.stderr if args.json else sys.stdout)
+        sheet = ask_sheet(sheet, known, console)
+        if args.keep is None and not hose and sheet.entered:
+            args.keep = path_of(name) if (name := ask_where_to_keep(console)) else None
+    worked = work_out(sheet, known)
+    found = findings(worked, known)
+    if hose:
+        print(f"Kept: {hose.keep(sheet_object(worked, found))}", file=sys.stderr)
+    if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
+        print(f"Kept: {args.keep}", file=sys.stderr)
+    _show(args, worked, found, known, of_file.kept)
+    return 3 if any(each.grave for each in found) else 0
+
+
+def _show(
+    args: argparse.Namespace, worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge,
+    before: dict[str, Any] | None,
+) -> None:  # fmt: skip
+    now = sheet_object(worked, found)
+    if args.json:
+        print_json(now)
+    elif args.order:
+        print(text_of(order_blocks_of(worked, found)), end="")
+    elif args.compare is not None:
+        other = read_texts(args.compare)
+        theirs = work_out(_filled(other.texts, other.places, known), known)
+        that = sheet_object(theirs, findings(theirs, known))
+        print(
+            text_of(
+                difference_blocks(
+                    changes(now, that, worked),
+                    str(args.file or args.job or "this sheet"),
+                    str(args.compare),
+                )
+            ),
+            end="",
+        )
+    elif args.html is not None:
+        page = sheet_page(worked, found, known, args.paper)
+        if deliver([page], args.html, "--html"):
+            print(f"{args.html}: print it, or open it in a browser.")
+    else:
+        if before is not None:
+            old = difference_blocks(
+                changes(before, now, worked), "as it was kept", "now, with the tables of today"
+            )
+            print(text_of(old))
+        print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
+
+
+def _drawn(drawing: "Sheet") -> Rows:
+    dots = speaks_utf8(sys.stdout.encoding, os.environ)
+    return Rows(render(drawing, WIDTH, DRAWING_ROWS, "braille" if dots else "ascii"))
+
+
+def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:
+    """Return all that sheets are worked out with."""
+    known = load_knowledge(tables)
+    hoses = hose_knowledge(load_hoses(tables), known.book)
+    return SheetKnowledge(known.catalogue, known.book, hoses, load_assembly_rules())
+
+
+class Texts(NamedTuple):
+    """Entries of a file by path, where each stands, and the object, None for a YAML file."""
+
+    texts: dict[str, str]
+    places: dict[str, str]
+    kept: dict[str, Any] | None
+
+
+def read_texts(path: "Path") -> Texts:
+    """Return what a file says, not yet read as values.
 
     Raises:
-        ReadingError: It is no table of samples.
+        RecordError: The file cannot be read.
+        TableError: It is neither; with every fault and its line.
     """
     try:
-        header, rows = read_rows(lines)
-    except ReadingError as error:
-        raise ReadingError(f"{name}: {error.problem}") from None
-    for note in header.notes:
-        print(f"whichend: {note}", file=sys.stderr)
-    return header, enumerate(rows, 1)
+        data, _ = read_regular(path, MOST_BYTES_OF_A_SHEET)
+        text = data.decode("utf-8-sig")
+    except OSError as error:
+        raise RecordError(f"{path} cannot be read ({reason(error)}). Name a sheet.") from None
+    except UnicodeDecodeError:
+        raise RecordError(f"{path} is no text in UTF-8. Save it as UTF-8.") from None
+    if (kept := _kept(text)) is not None:
+        texts = _entered(kept)
+        return Texts(texts, dict.fromkeys(texts, str(path)), kept)
+    texts, lines = read_sheet_file(text, str(path))
+    return Texts(texts, {at: f"{path}:{line}" for at, line in lines.items()}, None)
 
 
-def sheet_desk(args: argparse.Namespace, header: Header) -> SheetDesk:
-    """Return the desk that the options ask for."""
-    engine = batch_engine(args)
-    return SheetDesk(engine, header, args.limit, as_json=args.json, brief=args.brief)
+def _filled(texts: dict[str, str], places: dict[str, str], known: SheetKnowledge) -> HoseSheet:
+    """Return the sheet of entries; a `TableError` says of each fault the place of its entry."""
+    filled = fill(texts, known)
+    if filled.faults:
+        raise TableError(*(f"{places[at]}: {at}: {why}" for at, why in filled.faults))
+    return filled.sheet
+
+
+def _kept(text: str) -> dict[str, Any] | None:
+    """Return the object that `--json` printed, None where the text is none."""
+    if not text.lstrip().startswith("{"):
+        return None
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    return found if isinstance(found, dict) and "entered" in found else None
+
+
+def _entered(kept: dict[str, Any]) -> dict[str, str]:
+    entered = kept["entered"]
+    pairs = entered.items() if isinstance(entered, dict) else ()
+    return {path: text for path, text in pairs if isinstance(text, str)}

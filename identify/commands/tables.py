@@ -1,7 +1,7 @@
 """`whichend tables`: what the tables hold, who says so, and whether a folder of tables is sound."""
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,6 +11,7 @@ from identify.commands.output import print_json
 from identify.errors import TableError, WhichendError
 from identify.knowledge.loading import load_knowledge
 from identify.knowledge.table_files import PLACES, data_dir, files_of, passed_over
+from identify.knowledge.table_files import text_of as text_of_file
 from identify.model.catalogue import Catalogue
 from identify.pages.tables import (
     Page,
@@ -22,8 +23,11 @@ from identify.pages.tables import (
 )
 from identify.pages.tables_json import family_json, overview_json, sources_json
 from identify.pages.text import text_of, wrap
+from identify.pages.words import several
 
 if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
     from identify.knowledge.fields import Faults
 
 
@@ -53,8 +57,9 @@ def run(args: argparse.Namespace) -> int:
     blocks: Callable[[Catalogue], Page] = overview_blocks
     found: Callable[[Catalogue], dict[str, Any]] = overview_json
     if args.sources:
-        found = partial(sources_json, book=known.book)
-        blocks = partial(source_blocks, book=known.book)
+        more = list(more_citations(args.tables))
+        found = partial(sources_json, book=known.book, more=more)
+        blocks = partial(source_blocks, book=known.book, more=more)
     elif args.what:
         one = family_of(catalogue, args.what)
         found, blocks = partial(family_json, one=one), partial(family_blocks, one=one)
@@ -63,6 +68,19 @@ def run(args: argparse.Namespace) -> int:
     else:
         print(text_of(blocks(catalogue)), end="")
     return 0
+
+
+def more_citations(extra: Path | None) -> Iterator[str]:
+    """Yield the key of a source once for every time a hose, or what one is made by, cites it."""
+    from identify.knowledge.assembly_tables import load_assembly_rules
+    from identify.knowledge.hose_loading import load_hoses
+
+    yield from load_assembly_rules().cited
+    for hose in load_hoses(extra).hoses:
+        for support in (hose.provenance, hose.bore_provenance):
+            yield support.source
+            yield from support.checked_against
+        yield from (other.source for other in hose.others)
 
 
 def check(folder: Path | None) -> tuple[str, bool]:
@@ -76,7 +94,9 @@ def check(folder: Path | None) -> tuple[str, bool]:
     from identify.knowledge.rulebook import build_rulebook
 
     faults = Faults()
-    catalogue = read_folders([data_dir("thread_tables"), *([folder] if folder else [])], faults)
+    folders = [data_dir("thread_tables"), *([folder] if folder else [])]
+    catalogue = read_folders(folders, faults)
+    hoses = _hoses(folders, faults)
     told = _told(folder, faults) if folder else []
     try:
         build_rulebook([data_dir("rules"), *([folder / "rules"] if folder else [])], catalogue)
@@ -87,7 +107,22 @@ def check(folder: Path | None) -> tuple[str, bool]:
         count = len(faults.found)
         last = f"{where}: {count} fault{'s' * (count > 1)}."
         return "\n".join([*faults.found, *told, last]), False
-    return "\n".join([*told, f"{where}: no fault in {counted(catalogue)}."]), True
+    return "\n".join(
+        [*told, f"{where}: no fault in {counted(catalogue)}, {several(hoses, 'hose')}."]
+    ), True
+
+
+def _hoses(folders: "Sequence[Traversable]", faults: "Faults") -> int:
+    """Read the hoses, and what they are made by, anew; return how many hoses there are."""
+    from identify.knowledge.assembly_tables import ASSEMBLY_FILE, read_assembly_rules
+    from identify.knowledge.hose_loading import read_hose_folders
+
+    text = text_of_file(data_dir("rules").joinpath("assembly.yaml"), ASSEMBLY_FILE)
+    read_assembly_rules(text, faults, ASSEMBLY_FILE)
+    try:
+        return len(read_hose_folders(folders, faults).hoses)
+    except TableError:
+        return 0  # a folder that cannot be listed or read was noted with the ends
 
 
 def _told(folder: Path, faults: "Faults") -> list[str]:

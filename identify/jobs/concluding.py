@@ -77,6 +77,19 @@ def rechecked(end: End, engine: Engine, tables: Path | None, at: str) -> Recheck
     return Rechecked(end.verdict, reckoned(replay(end.events), engine, tables, at))
 
 
+def verdict_that_holds(end: End, engine: Engine, tables: Path | None, at: str) -> Concluded | None:
+    """Return the verdict on an end as it was kept, reckoned now where answers came after it.
+
+    None where there is none and nothing was measured.
+
+    Raises:
+        ReadingError: An answer that came after the verdict cannot be weighed with these tables.
+    """
+    if end.answered and (end.verdict is None or end.changed):
+        return reckoned(replay(end.events), engine, tables, at)
+    return end.verdict
+
+
 def reckoned(state: SessionState, engine: Engine, tables: Path | None, at: str) -> Concluded:
     """Return the verdict on where an interview stands, as it is kept.
 

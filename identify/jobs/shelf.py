@@ -8,6 +8,7 @@ from identify.errors import ReadingError, RecordError
 from identify.frozen import replace
 from identify.interview.session import Event, Observed, conclude, replay
 from identify.jobs.facts import Discarded
+from identify.jobs.handover import handover_folder
 from identify.jobs.index import Index
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job, write_anew
@@ -187,11 +188,6 @@ def discard(kept: Kept) -> None:
 def index_file(folder: Path) -> Path:
     """Return where the index of a folder of jobs is kept."""
     return folder / "index" / "jobs.sqlite"
-
-
-def handover_folder(folder: Path) -> Path:
-    """Return where slips, labels and reports are laid for which no file was named."""
-    return folder / "handover"
 
 
 def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:

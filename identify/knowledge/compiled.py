@@ -45,7 +45,13 @@ _CODE = (
     "threads",
     "reasoning",
 )  # an edit there may change what is built
-_DATA = ("threads", "ends", "rules", "")  # below a folder of tables; "" is the folder itself
+_DATA = (
+    "threads",
+    "ends",
+    "hoses",
+    "rules",
+    "",
+)  # below a folder of tables; "" is the folder itself
 
 
 def load_section(name: str, kind: Any, build: Callable[[], T], extra: Path | None = None) -> T:

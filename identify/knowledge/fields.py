@@ -182,7 +182,16 @@ def length_mm(fields: Fields, key: str, required: bool = True) -> float | None:
         if required:
             fields.fault(key, 'is missing; write a length with its unit, such as "14 mm"')
         return None
-    value = fields.data[key]
+    return _mm(fields, key, fields.data[key])
+
+
+def lengths_mm(fields: Fields, key: str) -> tuple[float, ...]:
+    """Return a list of lengths [mm], empty where it is missing; a faulty one is left out."""
+    found = (_mm(fields, key, text) for text in fields.texts(key))
+    return tuple(value for value in found if value is not None)
+
+
+def _mm(fields: Fields, key: str, value: Any) -> float | None:
     if not isinstance(value, str):
         fields.fault(key, f'is {short(value)}, a number without a unit; write it like "14 mm"')
         return None

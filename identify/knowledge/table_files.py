@@ -19,7 +19,7 @@ ENDING = ".yaml"
 OWN_RULES = ("sources.yaml", "expert.yaml", "lookalikes.yaml")
 """Rule files that may lie in a folder of one's own; the others are the project's alone."""
 PLACES: dict[str, tuple[str, ...]] = {
-    "": ("sources.yaml",), "threads": (), "ends": (), "rules": OWN_RULES,
+    "": ("sources.yaml",), "threads": (), "ends": (), "hoses": (), "rules": OWN_RULES,
 }  # fmt: skip
 """Folder of a set of tables -> the files read of it; empty for all that end in .yaml."""
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from identify.frozen import dataclass, replace
 from identify.interview.session import replay
-from identify.jobs.concluding import reckoned
+from identify.jobs.concluding import verdict_that_holds
 from identify.jobs.facts import SHAPES, Concluded, Named, Place
 from identify.jobs.job import End, Hose, Job
 from identify.model.connection import EndConnection, Shape
@@ -119,9 +119,7 @@ def _handed_end(
 ) -> HandedEnd:
     state = replay(end.events)
     name = place.side if len(job.hoses) == 1 else str(place)
-    verdict = end.verdict
-    if end.answered and (verdict is None or end.changed):
-        verdict = reckoned(state, engine, tables, at)
+    verdict = verdict_that_holds(end, engine, tables, at)
     read = tuple((r.feature, said(r, engine.book.question(r.feature))) for r in state.readings)
     row = _row(verdict, engine)
     missing = _missing(state.gender, row, engine, {feature for feature, _ in read})

@@ -63,7 +63,8 @@ def figure(svg_text: str) -> str:
 def _scale(bounds: tuple[float, float, float, float]) -> float:
     """Return the largest usual scale at which a drawing leaves room for its labels on a page."""
     across = bounds[2] - bounds[0]
-    return next((scale for scale in (2.0, 1.0, 0.5) if across * scale <= 75.0), 0.2)
+    usual = ((2.0, 75.0), (1.0, 110.0), (0.5, 130.0))  # enlarged, labels need more room beside it
+    return next((scale for scale, room in usual if across * scale <= room), 0.2)
 
 
 def _element(block: Block | Table | Rows | Picture) -> str:

@@ -1,85 +1,218 @@
-"""Answers as a table: the columns of the samples, then a short answer to each."""
+"""The sheet of a hose that is to be made: what it is, what follows, what does not fit, blanks."""
 
-import csv
-import io
-from collections.abc import Iterable
+from collections.abc import Callable, Iterator
+from typing import TypeVar
 
-from identify.model.claim import Claim
-from identify.model.feature import FEATURES
-from identify.model.verdict import Verdict, VerdictKind, percent
-from identify.pages.claim import headline_of
-from identify.pages.words import end_words
-from identify.reading.sheet import Header, Row, inert_cell
-from identify.transliterate import inert
+from identify.assembly import Convention, in_words, to_clock
+from identify.drawing.made_up_hose import DrawnEnd, clock_face, made_up_hose
+from identify.drawing.outline import Sheet
+from identify.model.assembly import MeasuringPoint
+from identify.model.hose import LOOK_UP
+from identify.model.rule import Moment
+from identify.model.sheet import SheetEnd
+from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
+from identify.pages.hose import hose_words, reading_words
+from identify.pages.sheet_making import BLANK_FIELD, aimed_cut, making_blocks
+from identify.pages.sheet_rating import rating_blocks
+from identify.pages.words import sentence
+from identify.sheets.filling import still_missing
+from identify.sheets.finding import Finding
+from identify.sheets.known import SheetKnowledge
+from identify.sheets.working import Worked
 
-COLUMNS = (
-    "verdict",
-    "summary",
-    "best",
-    "probability",
-    "none_of_these",
-    "next",
-    "claim_stands",
-    "error",
-)
-"""The columns that are added, replacing any of these names that the samples had."""
-_NAMED = 3  # answers that a summary names
+_USUAL_OUTSIDE = 1.7  # times the bore: to draw a hose whose outside is not known
+_DRAWN_MM = 20.0  # outside of a hose of which nothing is known
 
-
-def header_line(header: Header) -> str:
-    """Return the header of the answers."""
-    return _line([header.names[place] for place in _kept(header)] + list(COLUMNS), header)
+D = TypeVar("D")  # what a face makes of a drawing
 
 
-def answer_line(
-    header: Header, row: Row, verdict: Verdict | None, claim: Claim | None = None, error: str = ""
-) -> str:
-    """Return a sample with the answer to it.
+def sheet_blocks(
+    worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge, draw: Callable[[Sheet], D]
+) -> list[Block | Table | D]:
+    """Return the page of a sheet: checks first, then the hose, then how it is made.
 
     Args:
-        header: Of the samples.
-        row: The sample; all of it is carried through.
-        verdict: What follows from it, None where it could not be read.
-        claim: What somebody says it is, held against it.
-        error: Why it could not.
+        worked: What follows from the sheet.
+        found: What does not belong together.
+        known: Tables and rules.
+        draw: Turns a drawing into what this face shows.
     """
-    answer = _answer(verdict) if verdict else {}
-    stands = headline_of(claim) if claim else ""
-    answer |= {"claim_stands": stands, "error": error}
-    added = [answer.get(name, "") for name in COLUMNS]
-    return _line([row.cells[place] for place in _kept(header)] + added, header)
+    page: list[Block | Table | D] = [*_head(worked), BLANK, *_checks(worked, found), BLANK]
+    page += [Block("The hose", Tone.HEAD), draw(drawing_of(worked, known)), *_ends(worked), BLANK]
+    page += [*_hose(worked), *_length(worked), *_angle(worked, draw), BLANK]
+    page += [*rating_blocks(worked), BLANK]
+    return [*page, *making_blocks(worked, known), BLANK, *_fitting(known)]
 
 
-def summary(verdict: Verdict) -> str:
-    """Return a verdict in a line: what it is, or what it may be."""
-    likely = [each for each in verdict.ranking[:_NAMED] if each.probability >= 0.01]
-    named = [f"{end_words(each.end)} {percent(each.probability)}" for each in likely]
-    if verdict.kind is VerdictKind.IDENTIFIED:
-        return named[0]
-    none = f"none of these {percent(verdict.none_of_these)}"
-    if verdict.kind is VerdictKind.ABSTAIN:
-        return "; ".join([none, *named])
-    return " or ".join(named) or none
+def opening_words(keys: str) -> tuple[str, ...]:
+    """Return what is said before a sheet is asked line by line."""
+    return (
+        "The sheet of a hose that is to be made. Have both ends identified first.",
+        keys,
+        "A figure of a maker (cut-off, insertion, diameter, rating) is copied from its data, never "
+        "guessed: leave it blank where you have none.",
+    )
 
 
-def _answer(verdict: Verdict) -> dict[str, str]:
-    lead, question = verdict.ranking[:1], verdict.question
-    return {
-        "verdict": str(verdict.kind),
-        "summary": summary(verdict),
-        "best": lead[0].end.id if lead else "",
-        "probability": f"{min(lead[0].probability, 0.999999):.6f}" if lead else "",
-        "none_of_these": f"{min(verdict.none_of_these, 0.999999):.6f}",
-        "next": FEATURES[question.feature].title if question else "",
-    }
+def _head(worked: Worked) -> Iterator[Block]:
+    job = worked.sheet.job
+    yield Block(f"Hose to be made: {job.reference or BLANK_FIELD}", Tone.TITLE)
+    yield labelled("Machine", job.machine or BLANK_FIELD)
+    yield labelled("Pieces", str(job.quantity or BLANK_FIELD))
+    yield labelled("Measured", f"by {job.measured_by or BLANK_FIELD}")
+    yield labelled("Checked", f"by {job.checked_by or BLANK_FIELD}")
+    if job.measured_by and job.measured_by.casefold() == job.checked_by.casefold():
+        yield Block("Measured and checked by one person: a slip is made twice.", mark="! ")
+    if job.note:
+        yield labelled("Note", job.note)
 
 
-def _kept(header: Header) -> list[int]:
-    return [place for place, name in enumerate(header.names) if name not in COLUMNS]
+def _checks(worked: Worked, found: tuple[Finding, ...]) -> Iterator[Block]:
+    grave = [each for each in found if each.grave]
+    yield Block("Does it belong together?", Tone.HEAD)
+    if grave:
+        yield Block("No. Do not make this hose before what is marked !!! is settled.", Tone.WARN)
+    elif found:
+        yield Block("Nothing forbids it. Mind what is marked !.")
+    else:
+        yield Block("Nothing was found that does not. What is not entered was not checked.")
+    for each in found:
+        yield Block(
+            f"{each.what} {each.why}".rstrip(), Tone.WARN if each.grave else Tone.PLAIN,
+            mark="!!! " if each.grave else "!   ",
+            under=(f"Remedy: {each.remedy} ({each.source})",),
+        )  # fmt: skip
+    missing = [entry.title for entry in still_missing(worked.sheet)]
+    if missing:
+        yield labelled("Missing", sentence(", ".join(missing)))
 
 
-def _line(cells: Iterable[str], header: Header) -> str:
-    out = io.StringIO()
-    writer = csv.writer(out, delimiter=header.delimiter, lineterminator="\n")
-    writer.writerow([inert_cell(inert(cell)) for cell in cells])
-    return out.getvalue()
+# ---- the hose
+
+
+def drawing_of(worked: Worked, known: SheetKnowledge) -> Sheet:
+    """Return both ends on one hose."""
+    sheet, hose, length = worked.sheet, worked.hose, worked.length
+    outside = _DRAWN_MM
+    if hose:
+        outside = hose.outside.high_mm if hose.outside else _USUAL_OUTSIDE * hose.nominal_mm
+    overall, cut = sheet.length.overall, length.cut_mm
+    opposite = worked.angle is not None and 90 < worked.angle.angle < 270
+
+    def drawn(part: SheetEnd, *, up: bool) -> DrawnEnd:
+        thread = known.catalogue.thread_of(part.end) if part.end else None
+        return DrawnEnd(part.end, thread, part.shape, up)
+
+    return made_up_hose(
+        drawn(sheet.a, up=False), drawn(sheet.b, up=opposite), outside,
+        f"overall {overall:g} mm" if overall is not None else f"overall {BLANK_FIELD}",
+        f"cut {cut:.1f} mm" if cut is not None else f"cut {BLANK_FIELD}",
+    )  # fmt: skip
+
+
+def _ends(worked: Worked) -> Iterator[Block]:
+    for side, part, point in zip(
+        "AB", (worked.sheet.a, worked.sheet.b), worked.length.points, strict=True
+    ):
+        name = f"{part.end.title}, {part.end.form}" if part.end else BLANK_FIELD
+        pieces = {"one": "one piece", "two": "two pieces"}.get(part.pieces, f"{BLANK_FIELD} pieces")
+        under = (
+            f"{_shape(part)}; thread {_thread(part)}",
+            f"Goes to: {part.port.named if part.port else BLANK_FIELD}",
+            f"Length to: {_point(part, point)}",
+            f"Cut-off {_mm(part.cut_off)}, insertion {_mm(part.insertion)}, {pieces}, by "
+            f"{part.data or BLANK_FIELD}",
+        )
+        yield Block(name, mark=f"End {side}".ljust(11), under=under)
+
+
+def _shape(part: SheetEnd) -> str:
+    shape = f"{part.shape}".capitalize() if part.shape else BLANK_FIELD
+    bent = f"{shape} degrees" if shape in ("45", "90") else shape
+    held = {"swivel": ", turns on the hose", "fixed": ", fixed"}.get(part.held, f", {BLANK_FIELD}")
+    place = f", at {to_clock(part.position):g} o'clock" if part.position is not None else ""
+    return f"{bent}{held}{place}"
+
+
+def _thread(part: SheetEnd) -> str:
+    if part.end is None:
+        return BLANK_FIELD
+    return f"{part.end.thread or 'none'}{', LEFT hand' if part.hand == 'left' else ''}"
+
+
+def _point(part: SheetEnd, point: MeasuringPoint | None) -> str:
+    return part.measured_to or (point.points[0] if point and not point.ask else BLANK_FIELD)
+
+
+def _mm(value: float | None) -> str:
+    return BLANK_FIELD if value is None else f"{value:g} mm"
+
+
+def _hose(worked: Worked) -> Iterator[Block]:
+    hose, verdict = worked.hose, worked.verdict
+    if hose is None:
+        yield labelled("Hose", f"not named; {LOOK_UP}", Tone.WARN)
+    else:
+        yield labelled("Hose", hose_words(hose))
+    if verdict and verdict.readings:
+        first = reading_words(verdict.readings[0])
+        same = " (to be made as the old one is)" if worked.sheet.hose.new is None and hose else ""
+        yield labelled("Old hose", f"{verdict.kind}: {first}{same}")
+    if verdict and verdict.lower:
+        yield Block(f"The old hose is not sure. {verdict.lower.ask}.", Tone.WARN, mark="! ")
+
+
+def _length(worked: Worked) -> Iterator[Block]:
+    entered, length = worked.sheet.length, worked.length
+    yield labelled("Overall", f"{_mm(entered.overall)}; measured: {entered.how or BLANK_FIELD}")
+    if length.band:
+        band, standard = length.band, length.band.row.standard
+        yield labelled(
+            "Tolerance", f"+{band.plus_mm:.3g} -{band.minus_mm:.3g} mm by {standard} "
+            f"({band.row.says.basis}); aim at {length.aim_mm:.1f} mm",
+        )  # fmt: skip
+    if length.cut_mm is None:
+        yield labelled("Cut", f"{BLANK_FIELD} (overall, both cut-offs and their data are needed)")
+    else:
+        yield labelled(
+            "Cut", f"{length.cut_mm:.1f} mm = {entered.overall:g} - {worked.sheet.a.cut_off:g} (A) "
+            f"- {worked.sheet.b.cut_off:g} (B){aimed_cut(length)}",
+        )  # fmt: skip
+    if length.budget:
+        yield labelled(
+            "May be off", f"likely {length.budget.likely_mm:.1f} mm (root of the squares), at "
+            f"worst {length.budget.worst_mm:.1f} mm (sum)",
+        )  # fmt: skip
+    if length.free_mm is not None:
+        pressed = length.pressed
+        moves = f"; under pressure {pressed[0]:.0f} to {pressed[1]:.0f} mm" if pressed else ""
+        yield labelled("Free hose", f"{length.free_mm:.1f} mm between the ferrules{moves}")
+
+
+def _angle(worked: Worked, draw: Callable[[Sheet], D]) -> Iterator[Block | D]:
+    angle = worked.angle
+    if angle is None:
+        shapes = [part.shape for part in (worked.sheet.a, worked.sheet.b)]
+        if any(shape and not shape.bent for shape in shapes):
+            yield labelled("Angle", "none: an end is straight")
+        else:
+            yield labelled("Angle", BLANK_FIELD)
+        return
+    words = in_words(angle.angle, Convention.NEAR)
+    off = f" Tolerance +/-{angle.tolerance.plus_minus_deg:g} degrees." if angle.tolerance else ""
+    yield labelled("Angle", f"{' '.join(words)} The near end is A.{off}")
+    yield Block(
+        "The drawing above shows both ends in one plane; the clock face shows their angle.",
+        Tone.QUIET,
+    )
+    yield draw(clock_face(angle.angle, words))
+
+
+def _fitting(known: SheetKnowledge) -> Iterator[Block]:
+    yield Block("Fitting it", Tone.HEAD)
+    yield Block("Before the old hose is undone:")
+    yield from (Block(each, mark="! ") for each in known.book.cautions_at(Moment.BEFORE))
+    yield Block("When it is fitted, and at the first test:")
+    said = dict.fromkeys(known.book.cautions_at(Moment.REPLACEMENT, Moment.LEAK))
+    before = set(known.book.cautions_at(Moment.BEFORE))
+    yield from (Block(each, mark="! ") for each in said if each not in before)

@@ -144,9 +144,12 @@ def checked(ends: Iterable[EndConnection]) -> int:
     return sum(bool(end.provenance.checked_against) for end in ends)
 
 
-def source_blocks(catalogue: Catalogue, book: RuleBook) -> Page:
-    """Return every source with its kind, its note and how often tables and rules cite it."""
-    cited = Counter(citations(catalogue, book))
+def source_blocks(catalogue: Catalogue, book: RuleBook, more: Iterable[str]) -> Page:
+    """Return every source with its kind, its note and how often tables and rules cite it.
+
+    `more` are the keys that hoses, and what they are made by, cite.
+    """
+    cited = Counter([*citations(catalogue, book), *more])
     blocks: Page = []
     for source in every_source(catalogue, book):
         uses = f"{source.kind}; cited {several(cited[source.key], 'time')}"

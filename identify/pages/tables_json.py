@@ -16,6 +16,7 @@ from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import Mates
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from typing import Any
 
 
@@ -212,9 +213,9 @@ def family_json(catalogue: Catalogue, one: Family) -> dict[str, Any]:
     return {**_family_json(catalogue, one), "ends": rows}
 
 
-def sources_json(catalogue: Catalogue, book: RuleBook) -> dict[str, Any]:
-    """Return every source with how often it is cited."""
-    cited = Counter(citations(catalogue, book))
+def sources_json(catalogue: Catalogue, book: RuleBook, more: Iterable[str]) -> dict[str, Any]:
+    """Return every source with how often it is cited; `more` are keys cited for hoses."""
+    cited = Counter([*citations(catalogue, book), *more])
     return {
         "sources": [
             {

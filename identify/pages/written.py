@@ -6,9 +6,9 @@ from pathlib import Path
 from identify.errors import WhichendError
 from identify.files import reason, write_new
 from identify.interview.session import SessionState
+from identify.jobs.handover import lay_down
 from identify.jobs.journal import Kept, read_job
 from identify.jobs.saving import Autosave, now_utc
-from identify.jobs.shelf import handover_folder
 from identify.model.feature import FEATURES
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, dashed
@@ -80,12 +80,7 @@ def write_handed(
         else:
             slip = what == "slip"
             page = slip_page(sheet, engine.book) if slip else report_page(sheet, kept, engine)
-        folder = handover_folder(autosave.folder)
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        fresh = folder / f"{kept.job.reference}-{what}.new"
-        fresh.unlink(missing_ok=True)
-        write_new(fresh, [page])
-        written = fresh.replace(fresh.with_suffix(".html"))
+        written = lay_down(autosave.folder, f"{kept.job.reference}-{what}.html", page)
     except WhichendError as error:
         return str(error)
     except OSError as error:

@@ -200,7 +200,7 @@ def _other_unit(unit: str, text: str) -> Ratio:
 @cache
 def _pint_mm(unit: str) -> Ratio | None:
     """Return the millimetres in a unit in which somebody may measure a hose end."""
-    units = _pint()
+    units = unit_library()
     try:
         one = units(unit)
         if str(one.units) not in _PINTS:
@@ -212,9 +212,10 @@ def _pint_mm(unit: str) -> Ratio | None:
 
 
 @cache
-def _pint() -> Any:
+def unit_library() -> Any:
+    """Return the registry of all other units; its factors are exact `Fraction`s."""
     from fractions import Fraction
 
     import pint  # a quarter of a second, spent only on units hardly anybody types
 
-    return pint.UnitRegistry(non_int_type=Fraction)  # factors stay exact
+    return pint.UnitRegistry(non_int_type=Fraction)

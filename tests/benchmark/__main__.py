@@ -11,7 +11,7 @@ from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.feature import ORIGINS
 from identify.pages import blocks
 from identify.pages.text import text_of
-from tests.benchmark import accuracy, sessions
+from tests.benchmark import accuracy, hoses, sessions
 from tests.benchmark.bench import Terms
 from tests.benchmark.progress import shown
 
@@ -68,6 +68,14 @@ def parser_of() -> argparse.ArgumentParser:
     )  # fmt: skip
     _shared(speed)
     speed.set_defaults(measure=_speed)
+    lines = parts.add_parser(
+        "hoses",
+        help="how many printed lines of hoses are read right, left open or read wrong, by damage",
+        description="Lines as the standards ask for them, and damaged by class.",
+    )
+    _whole(lines, "--lines", 300, 9, "lines read")
+    _shared(lines)
+    lines.set_defaults(measure=_hoses)
     return parser
 
 
@@ -140,6 +148,11 @@ def _speed(args: argparse.Namespace, knowledge: Knowledge) -> Table:
         print("PYTHONDONTWRITEBYTECODE is set; it is unset for what is measured.", file=sys.stderr)
     figures = speed.measure(knowledge, args.runs, args.samples, args.seed, args.rows)
     return speed.HEADER, list(shown(figures, speed.figures(args.rows), "speed"))
+
+
+def _hoses(args: argparse.Namespace, knowledge: Knowledge) -> Table:
+    reads = hoses.measured(args.lines, args.seed, knowledge, args.tables)
+    return hoses.HEADER, hoses.table(reads)
 
 
 def main(words: Sequence[str] | None = None) -> int:

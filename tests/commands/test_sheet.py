@@ -1,209 +1,198 @@
-"""Batches as tables: what a header means, what is carried through, and that no cell acts."""
+"""`whichend sheet`: files and their faults, the dialogue of lines, every form of output."""
 
-import csv
 import io
 import json
+from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from identify.entry import main
-from identify.errors import ReadingError
-from identify.pages.sheet import COLUMNS, answer_line, header_line, summary
-from identify.reading.parse import parse_readings
-from identify.reading.sheet import FORMULA, inert_cell, read_rows, sample_of
-from tests.shipped import knowledge, shipped_engine
+from identify.plain.console import Console
+from identify.plain.sheet import ask_sheet
+from identify.sheets.filling import fill
+from tests.sheets.known import KNOWN
 
-THREADS = knowledge().catalogue.threads
-
-
-def rows_of(text: str) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(text)))
+GOLDENS = Path(__file__).parent.parent / "sheets" / "goldens"
+GOOD, BAD = GOLDENS / "two-elbows.yaml", GOLDENS / "must-not-be-made.yaml"
 
 
-def answered(tmp_path, capsys, text, *more, status=0):
-    file = tmp_path / "samples.csv"
-    file.write_bytes(text.encode() if isinstance(text, str) else text)
-    assert main(["rank", "--batch", str(file), *more]) == status
-    return capsys.readouterr()
+def said(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    status = main(["sheet", *words])
+    out, err = capsys.readouterr()
+    return status, out, err
 
 
-def test_columns_are_readings_short_lines_or_carried_through(tmp_path, capsys):
-    said = answered(
-        tmp_path,
-        capsys,
-        "id,Customer,Thread OD (mm),pitch (tpi),gender,readings\n"
-        "a1,Ann,20.9,14,male,in 60i\n"
-        'b2,"Bob, son",20.9 mm by rule,,,14t\n',
-    )
-    one, two = rows_of(said.out)
-    assert (one["id"], one["Customer"], two["Customer"]) == ("a1", "Ann", "Bob, son")
-    assert one["Thread OD (mm)"] == "20.9"
-    full = ["thread_od=20.9 mm", "pitch=14 tpi", "gender=male", "seat_shape=concave"]
-    alone = shipped_engine().conclude(parse_readings([*full, "seat_angle=60 deg included"]))
-    assert one["verdict"] == str(alone.kind)
-    assert one["summary"] == summary(alone)
-    assert one["best"] == alone.ranking[0].end.id
-    assert float(one["probability"]) == pytest.approx(alone.ranking[0].probability, abs=1e-5)
-    assert two["best"]
-    assert said.err == ""
+def test_the_status_says_whether_a_check_forbids_the_hose(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert said(capsys, str(GOOD))[0] == 0
+    assert said(capsys, str(BAD))[0] == 3
 
 
-def test_a_line_that_failed_says_why_and_the_rest_is_delivered(tmp_path, capsys):
-    said = answered(
-        tmp_path,
-        capsys,
-        "gender,thread_od\nmale,20.9 mm\nmale,20.9\n\nmale,18.9 mm,x\n,18.9 mm\n",
-        status=1,
-    )
-    good, no_unit, wide, implied = rows_of(said.out)
-    assert good["error"] == implied["error"] == ""
-    assert no_unit["error"].startswith("line 3: thread_od: ")
-    assert "has no unit" in no_unit["error"]
-    assert wide["error"].startswith("line 5: has 3 cells where the header has 2")
-    assert "2 lines failed" in said.err
+def test_json_holds_entries_findings_and_results(capsys: pytest.CaptureFixture[str]) -> None:
+    found = json.loads(said(capsys, str(GOOD), "--json")[1])
+    assert found["entered"]["a.end"] == "orfs:-10:female"
+    assert (found["missing"], found["findings"]) == ([], [])
+    assert found["worked_out"]["length"]["cut_mm"] == 809.6
+    assert found["worked_out"]["rating"] == {"bar": 250.0, "at_most_bar": 250.0, "look_up": None}
+    bad = json.loads(said(capsys, str(BAD), "--json")[1])
+    assert {"joint-A", "series-B", "medium"} <= {each["key"] for each in bad["findings"]}
+    assert bad["worked_out"]["rating"]["bar"] is None
 
 
-def test_json_lines_fail_with_the_same_status(tmp_path, capsys):
-    file = tmp_path / "samples.jsonl"
-    file.write_text('{"id": 1}\n{"id": 2, "readings": {"gender": "male"}}\n')
-    assert main(["rank", "--batch", str(file)]) == 1
-    said = capsys.readouterr()
-    assert [("error" in json.loads(line)) for line in said.out.splitlines()] == [True, False]
-    assert "1 line failed" in said.err
-
-
-def test_a_table_may_be_answered_in_json_lines(tmp_path, capsys):
-    said = answered(tmp_path, capsys, "id,readings\nx,m 20.9\ny,m\nz,?\n", "--json", status=1)
-    found = [json.loads(line) for line in said.out.splitlines()]
-    assert [each["id"] for each in found] == ["x", "y", "z"]
-    assert found[2]["error"].startswith("line 4: ")
-
-
-@pytest.mark.parametrize("mark", [",", ";", "\t"])
-def test_what_parts_the_cells_is_seen_from_the_header_and_kept(tmp_path, capsys, mark):
-    text = f"id{mark}gender{mark}thread_od (mm)\n1{mark}male{mark}20.9\n"
-    said = answered(tmp_path, capsys, text)
-    assert said.out.splitlines()[0] == mark.join(["id", "gender", "thread_od (mm)", *COLUMNS])
-
-
-def test_a_claim_is_held_against_the_readings_of_its_line(tmp_path, capsys):
-    text = "readings,claim\nm 18.9 16t out 45h,JIC 8 by Ann\nm 18.9,no such thing\nm 18.9,\n"
-    said = answered(tmp_path, capsys, text, status=1)
-    refuted, unnamed, without = rows_of(said.out)
-    assert refuted["claim"] == "JIC 8 by Ann"
-    assert refuted["claim_stands"].startswith("The claim is refuted")
-    assert unnamed["error"].startswith("line 3: ")
-    assert unnamed["verdict"] == ""
-    assert (without["claim_stands"], without["error"]) == ("", "")
-    told = answered(tmp_path, capsys, text, "--json", status=1).out.splitlines()
-    claim = json.loads(told[0])["claim"]
-    assert (claim["standing"], claim["said_by"], claim["refuted_by"][0]) == (
-        "refuted",
-        "Ann",
-        "seat_angle",
-    )
-
-
-def test_a_claim_of_a_json_line_is_held_too(tmp_path, capsys):
-    file = tmp_path / "samples.jsonl"
-    readings = {"gender": "male", "thread_od": "18.9 mm", "pitch": "16 tpi"}
-    lines = [{"id": n, "readings": readings, "claim": said} for n, said in enumerate(["JIC 8", 8])]
-    file.write_text("".join(f"{json.dumps(each)}\n" for each in lines))
-    assert main(["rank", "--batch", str(file)]) == 1
-    held, wrong = map(json.loads, capsys.readouterr().out.splitlines())
-    assert held["claim"]["parts"][0]["standing"] == "stands"
-    assert "has a claim that is no text" in wrong["error"]
-
-
-def test_a_decimal_comma_is_read_where_semicolons_part_the_cells(tmp_path, capsys):
-    said = answered(tmp_path, capsys, "gender;thread_od (mm)\nmale;20,9\n")
-    assert "bspp60:G1/2:male" in said.out
-
-
-def test_a_column_twice_is_a_second_reading():
-    header, rows = read_rows([b"gender,hex (mm),hex (mm)\n", b"male,27,26.9\n"])
-    assert len(sample_of(header, next(rows), THREADS)) == 3
-
-
-def test_a_column_that_looks_misspelt_is_told(tmp_path, capsys):
-    said = answered(tmp_path, capsys, "gender,thread_odd\nmale,20.9 mm\n")
-    assert 'column "thread_odd" is carried through unread' in said.err
-    assert "thread_od." in said.err
-
-
-def test_its_own_answers_can_be_ranked_again(tmp_path, capsys):
-    once = answered(tmp_path, capsys, "id,readings,note\n1,m 20.9,=1+1\n").out
-    assert answered(tmp_path, capsys, once).out == once
+def test_a_kept_object_is_read_again_and_says_what_changed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kept = json.loads(said(capsys, str(GOOD), "--json")[1])
+    file = tmp_path / "kept.json"
+    file.write_text(json.dumps(kept), encoding="utf-8")
+    assert "Nothing differs" in said(capsys, str(file))[1]
+    kept["worked_out"]["rating"]["bar"] = 225.0
+    file.write_text(json.dumps(kept), encoding="utf-8")
+    page = " ".join(said(capsys, str(file))[1].split())
+    assert "Rating of the whole [bar] 225 250" in page
 
 
 @pytest.mark.parametrize(
-    ("text", "sentence"),
+    "text", ['{"entered": 5}', '{"entered": {"a": [1]}, "worked_out": 7, "findings": "x"}']
+)
+def test_an_object_of_another_form_is_an_empty_sheet(
+    text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "odd.json"
+    file.write_text(text, encoding="utf-8")
+    status, page, _ = said(capsys, str(file))
+    assert status == 3
+    assert "The new hose is not named." in " ".join(page.split())
+
+
+def test_two_sheets_are_compared(capsys: pytest.CaptureFixture[str]) -> None:
+    page = said(capsys, str(GOOD), "--compare", str(BAD))[1]
+    assert "Overall length" in page
+    assert "Cut length [mm]" in page
+
+
+def test_the_page_is_self_contained(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for paper, size in (("a4", "A4"), ("letter", "letter")):
+        file = tmp_path / f"{paper}.html"
+        assert said(capsys, str(GOOD), "--html", str(file), "--paper", paper)[0] == 0
+        page = file.read_text(encoding="utf-8")
+        assert f"size: {size};" in page
+        assert page.count("<svg") == 2
+        assert "To order by telephone" in page
+        for fetched in ("<script", "<link", "src=", "href=", "url(", "@import"):
+            assert fetched not in page
+    status, _, error = said(capsys, str(GOOD), "--html", str(file))
+    assert status == 2
+    assert "is there already" in error
+
+
+def test_the_order_warns_before_a_hose_that_must_not_be_made(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert "Do not order yet" not in said(capsys, str(GOOD), "--order")[1]
+    assert "Do not order yet" in said(capsys, str(BAD), "--order")[1]
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
     [
-        ("", "its first line names no reading"),
-        ("customer,note\nAnn,x\n", "its first line names no reading"),
-        ("gender,thread_od\n", "holds no sample"),
-        ('{"id": 1, "readings": {}}\n', "its first line names no reading"),
+        ("schema: hose_sheet/1\na:\n  shape: 60\n", [":3: a.shape:"]),
+        ("schema: hose_sheet/1\na:\n  colour: red\nuse:\n  flow: 5\n",
+         [":3: a.colour:", ":5: use.flow:"]),
+        ("schema: other\n", [':1: schema must be "hose_sheet/1"']),
+        ("a:\n  shape: straight\n", [':1: schema must be "hose_sheet/1"']),
+        ("schema: hose_sheet/1\na: straight\n", [":2: a is 'straight'; write its entries"]),
+        ("schema: hose_sheet/1\na:\n  end: {x: 1}\n", [":3: a.end is {'x': 1}; write one text"]),
+        ("schema: hose_sheet/1\na:\n  end: [[1]]\n", [":3: a.end is [[1]]; write one text"]),
+        ("schema: hose_sheet/1\na:\n  held: true\n", [":3: a.held is True; write one text"]),
+        ("schema: hose_sheet/1\na:\n  end: x\n  end: y\n", ["stands twice, first on line 3"]),
+        ("- a\n", [":1: a table file is a mapping"]),
+        ("a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]\nb: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a, *a]\n"
+         "c: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b, *b]\nd: &d [*c, *c, *c, *c, *c, *c, *c, *c]\n"
+         "e: &e [*d, *d, *d, *d, *d, *d, *d, *d, *d, *d]\nf: [*e, *e, *e, *e, *e, *e, *e, *e]\n",
+         ["aliases stand for more than"]),
+        ("schema: hose_sheet/1\na:\n  data: \"\\e[2J\"\n  rating: \"\\e[2J\"\n",
+         [":4: a.rating:"]),
     ],
-)
-def test_what_is_no_table_is_refused(tmp_path, capsys, text, sentence):
-    assert sentence in answered(tmp_path, capsys, text, status=2).err
+)  # fmt: skip
+def test_a_fault_names_file_line_and_remedy(
+    text: str, places: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "bad.yaml"
+    file.write_text(text, encoding="utf-8")
+    status, out, error = said(capsys, str(file))
+    assert (status, out) == (2, "")
+    assert "\x1b" not in error
+    for place in places:
+        assert place in error
 
 
-def test_bytes_that_are_no_text_and_endless_cells_fail_one_line_only(tmp_path, capsys):
-    endless = b'"' + b"x" * 200_000 + b'"'
-    text = b"gender,note\nmale,\xff\xfe\nmale," + endless + b"\nmale,ok\n"
-    said = answered(tmp_path, capsys, text, status=1)
-    assert "line 2: is not UTF-8" in said.out
-    assert "field larger" in said.out
-    assert said.out.splitlines()[-1].startswith("male,ok,")
+def test_a_file_that_is_none_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    binary = tmp_path / "binary"
+    binary.write_bytes(b"\xff\xfe\x00")
+    for file, why in (
+        (tmp_path, "Is a directory"),
+        (tmp_path / "no", "No such file"),
+        (binary, "UTF-8"),
+    ):
+        status, _, error = said(capsys, str(file))
+        assert status == 2
+        assert why in error
 
 
-@pytest.mark.parametrize(
-    "cell", ["=1+1", "+1+1", "-1+1", "@sum(a1)", "\t=1", "\r=1", "=cmd|' /c'!a"]
-)
-def test_no_cell_is_a_formula(cell):
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerow(["male", cell])
-    header, rows = read_rows([b"gender,note\n", *text.getvalue().encode().splitlines(True)])
-    row = next(rows)
-    ((_, out, *_),) = csv.reader([answer_line(header, row, None, None, "x").replace("\r", "")])
-    assert not out.startswith(FORMULA)
+# ---- asked line by line
 
 
-@pytest.mark.parametrize("cell", ["-8", "+3", "-0.5", "12L", "'quoted'", ""])
-def test_numbers_and_words_are_carried_as_they_are(cell):
-    assert inert_cell(cell) == cell
+def asked(*answers: str, **before: str) -> tuple[dict[str, str], str]:
+    spoken = io.StringIO()
+    sheet = fill({path.replace("__", "."): text for path, text in before.items()}, KNOWN).sheet
+    heard = io.StringIO("".join(f"{each}\n" for each in answers))
+    return dict(ask_sheet(sheet, KNOWN, Console(heard, spoken, {})).entered), spoken.getvalue()
 
 
-cells = st.text(st.characters(codec="utf-8", exclude_characters="\r\n\x00"), max_size=12)
+def test_what_is_known_is_not_asked_again() -> None:
+    _, before = asked("q")
+    _, after = asked("q", job__reference="bench 3")
+    assert "Reference of the job?" in before
+    assert "Reference of the job?" not in after
 
 
-@settings(deadline=None, max_examples=200)
-@given(st.lists(cells, min_size=1, max_size=4))
-def test_what_is_carried_through_comes_back(values):
-    names = [f"note {number}" for number in range(len(values))]
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows([["gender", *names], ["male", *values]])
-    header, rows = read_rows(text.getvalue().encode().splitlines(True))
-    row = next(rows)
-    out = header_line(header) + answer_line(header, row, None)
-    again, more = read_rows(out.encode().splitlines(True))
-    assert again.names[: len(header.names)] == header.names
-    carried = next(more).cells[: len(header.names)]
-    printable = [value for value in row.cells if value.isprintable()]
-    assert [cell for cell, own in zip(carried, row.cells, strict=True) if own.isprintable()] == (
-        printable
-    )
+def test_answers_blanks_slips_examples_and_back() -> None:
+    entered, spoken = asked("bench 3", "", "?", "none", "2", "b", "3", "q")
+    assert entered == {"job.reference": "bench 3", "job.quantity": "3"}
+    assert "Such as: 2" in spoken
+    assert '"none" is no number of pieces' in spoken
 
 
-@settings(deadline=None, max_examples=200)
-@given(st.binary(max_size=300))
-def test_any_bytes_are_rows_or_one_sentence(data):
-    try:
-        header, rows = read_rows(b"gender,note\n".splitlines(True) + data.splitlines(True))
-    except ReadingError:
-        return
-    for row in rows:
-        assert len(row.cells) == len(header.names)
+def test_only_what_matters_is_asked() -> None:
+    _, straight = asked(*[""] * 80, a__end="orfs:-8:female", a__shape="straight", b__shape="90")
+    _, bent = asked(*[""] * 80, a__shape="45", b__shape="90")
+    assert "on a clock face" not in straight
+    assert "on a clock face" in bent
+    assert "Angle of the two bent ends" in bent
+    assert "To which point" not in straight
+    _, inch = asked(*[""] * 80, a__end="flare37:-8:female", a__shape="straight")
+    assert "To which point of end A" in inch
+    _, flow = asked(*[""] * 80, use__flow="60 l/min")
+    assert "Viscosity at a cold start?" in flow
+    assert "Viscosity" not in straight
+
+
+def test_the_dialogue_ends_in_a_sheet_that_can_be_kept(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("bench 3\nq\n"))
+    file = tmp_path / "new.yaml"
+    status, page, _ = said(capsys, "--keep", str(file))
+    assert status == 3
+    assert "Hose to be made: bench 3" in page
+    assert said(capsys, str(file))[1].splitlines()[0] == "Hose to be made: bench 3"
+
+
+def test_a_sheet_begins_with_two_ends_and_a_line(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("--a", "orfs -10 female", "--b", "orfs:-10:female", "--line", "MAKER/EN 853/2SN/DN 16")
+    found = json.loads(said(capsys, *words, "--json")[1])
+    assert found["worked_out"]["hose"]["id"] == "2SN:16"
+    assert "a.port" in found["missing"]
+    assert said(capsys, "--a", "nothing at all")[0] == 2

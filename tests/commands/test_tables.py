@@ -7,7 +7,7 @@ import pytest
 
 from identify.commands import show as show_command
 from identify.commands import tables as tables_command
-from identify.commands.tables import check
+from identify.commands.tables import check, more_citations
 from identify.errors import WhichendError
 from identify.knowledge.build import build_catalogue
 from identify.knowledge.table_files import data_dir
@@ -94,7 +94,7 @@ def test_the_searched_list_answers_to_trade_words_and_to_parts_of_words() -> Non
 
 def test_sources_are_all_listed_with_their_kind() -> None:
     book = knowledge().book
-    text = text_of(source_blocks(CATALOGUE, book))
+    text = text_of(source_blocks(CATALOGUE, book, more_citations(None)))
     assert too_wide(text) == []
     keys = [*CATALOGUE.sources, *(source.key for source in book.sources)]
     assert [key for key in keys if key not in text.splitlines()] == []

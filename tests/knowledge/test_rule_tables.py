@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from identify.errors import TableError
+from identify.knowledge.assembly_tables import read_assembly_rules
 from identify.knowledge.codec import Codec
 from identify.knowledge.fields import Faults
 from identify.knowledge.glossary_tables import read_glossary
@@ -44,6 +45,7 @@ def test_every_source_that_rules_cite_is_known_and_every_rule_source_is_used():
         (read_cautions, "cautions.yaml"),
     ):
         read((RULES / name).read_text("utf-8"), name, faults)
+    read_assembly_rules((RULES / "assembly.yaml").read_text("utf-8"), faults)
     tables = knowledge().catalogue.sources
     cited = check_citations(faults, {**tables, **own})
     assert faults.found == []

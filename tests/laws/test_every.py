@@ -2,6 +2,7 @@
 
 import pytest
 
+from identify.commands.tables import more_citations
 from identify.knowledge.build import read_folders
 from identify.knowledge.fields import Faults
 from identify.knowledge.rulebook import build_rulebook
@@ -45,4 +46,5 @@ def test_every_source_is_used() -> None:
     book = build_rulebook([data_dir("rules")], TABLES)
     cited = {key for *_, key in FAULTS.citations}
     cited |= {source for source in TABLES.sources if f"'{source}'" in repr(book)}
+    cited |= set(more_citations(None))
     assert set(TABLES.sources) - cited == set()

@@ -47,7 +47,11 @@ class Tables:
         tables, faults = cls(), Faults()
         tables.whole = read_folders([ROOT / "thread_tables"], faults)
         assert not faults.found, faults.found
-        for path in sorted((ROOT / "thread_tables").glob("*/*.yaml")):
+        for path in sorted(
+            path
+            for place in ("threads", "ends")
+            for path in (ROOT / "thread_tables" / place).glob("*.yaml")
+        ):
             name = path.relative_to(ROOT).as_posix()
             tables.texts[name] = path.read_text(encoding="utf-8")
             tables.reread(name, tables.texts[name], faults)

@@ -167,7 +167,7 @@ def test_every_wording_of_a_question_is_said_with_its_tool(text: QuestionText) -
 
 
 def test_sources_of_the_rules_are_listed() -> None:
-    said = flat(text_of(source_blocks(CATALOGUE, BOOK)))
+    said = flat(text_of(source_blocks(CATALOGUE, BOOK, ())))
     for source in BOOK.sources:
         assert source.title in said
         assert source.note in said

@@ -1,0 +1,83 @@
+"""A batch as a table: comma-separated values in, the same with the answers out."""
+
+import argparse
+import sys
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from identify.commands.batch import Answer, answer_json, batch_engine, encoder
+from identify.errors import ReadingError, WhichendError
+from identify.model.reading import Reading
+from identify.pages.batch_table import answer_line, header_line
+from identify.reading.batch_table import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
+from identify.reading.claims import claim_of
+from identify.reasoning.claim import hold
+from identify.reasoning.engine import Engine
+
+
+class TableDesk:
+    """Where the rows of a table are answered, as rows with columns added or as JSON Lines.
+
+    Args:
+        engine: Reasons.
+        header: Of the table.
+        limit: Candidates of a JSON answer.
+        as_json: Answer with JSON Lines.
+        brief: Of those: write the verdict, its candidates and the suspect readings only.
+    """
+
+    def __init__(
+        self, engine: Engine, header: Header, limit: int, *, as_json: bool, brief: bool = False
+    ) -> None:
+        self.engine, self.header, self.limit = engine, header, limit
+        self.as_json, self.brief = as_json, brief
+        self._encode = encoder()
+
+    def written(self, number: int, row: Row) -> Answer:
+        """Return the answer to a row; that to the first has the header above it."""
+        if self.as_json:
+            try:
+                told, fault = self._json(row), ""
+            except WhichendError as error:
+                fault = f"line {row.line}: {error}"
+                told = {"error": fault}
+            return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
+        head = header_line(self.header) if number == 1 else ""
+        try:
+            verdict = self.engine.conclude(self._readings(row), limit=self.limit)
+            said = cell_of(self.header, row, CLAIM)
+            claim = hold(self.engine, claim_of(said), verdict) if said else None
+        except WhichendError as error:
+            fault = f"line {row.line}: {error}"
+            return head + answer_line(self.header, row, None, error=fault), True
+        return head + answer_line(self.header, row, verdict, claim), False
+
+    def _readings(self, row: Row) -> tuple[Reading, ...]:
+        return sample_of(self.header, row, self.engine.catalogue.threads)
+
+    def _json(self, row: Row) -> dict[str, Any]:
+        claim = cell_of(self.header, row, CLAIM)
+        return answer_json(
+            self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
+        )
+
+
+def opened_table(lines: Iterable[bytes], name: str) -> tuple[Header, Iterator[tuple[int, Row]]]:
+    """Return the header of a table and its rows with their numbers; say what looks odd of it.
+
+    Raises:
+        ReadingError: It is no table of samples.
+    """
+    try:
+        header, rows = read_rows(lines)
+    except ReadingError as error:
+        raise ReadingError(f"{name}: {error.problem}") from None
+    for note in header.notes:
+        print(f"whichend: {note}", file=sys.stderr)
+    return header, enumerate(rows, 1)
+
+
+def table_desk(args: argparse.Namespace, header: Header) -> TableDesk:
+    """Return the desk that the options ask for."""
+    engine = batch_engine(args)
+    return TableDesk(engine, header, args.limit, as_json=args.json, brief=args.brief)
