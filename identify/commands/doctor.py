@@ -18,7 +18,17 @@ from identify.knowledge.fingerprint import fingerprints
 from identify.transliterate import speaks_utf8
 from identify.version import version
 
-LIBRARIES = ("textual", "rich", "PyYAML", "pint", "filelock", "platformdirs", "shtab")
+LIBRARIES = (
+    "textual",
+    "rich",
+    "PyYAML",
+    "pint",
+    "filelock",
+    "platformdirs",
+    "shtab",
+    "segno",
+    "fsrs",
+)
 Told = tuple[str, str]
 
 
