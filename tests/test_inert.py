@@ -3,12 +3,14 @@
 
 import json
 import os
+from io import StringIO
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from identify.commands.output import Edge
 from identify.entry import main
 from identify.pages.blocks import Line
 from identify.transliterate import inert
@@ -38,6 +40,12 @@ def test_any_text_becomes_inert_and_stays_itself_to_json(text: str) -> None:
 def test_what_is_text_is_left_alone() -> None:
     for text in ("20.9 mm ± 0.1", "½ Ø ° × —", "a\nb\tc", "漢字 é", "20\xa0mm", ""):
         assert inert(text) == text
+
+
+def test_a_page_written_piece_by_piece_is_inert_too() -> None:
+    out = StringIO()
+    Edge(out, "standard output").writelines([EVIL, "b"])
+    assert out.getvalue() == f"{inert(EVIL)}b"
 
 
 COMMANDS = (

@@ -42,6 +42,11 @@ class Edge:
         except (OSError, ValueError) as error:
             raise self._failed(error) from None
 
+    def writelines(self, parts: Iterable[str]) -> None:
+        """Write text piece by piece; raises as `write`."""
+        for part in parts:
+            self.write(part)
+
     def flush(self) -> None:
         """Write what still waits; raises as `write`."""
         try:
