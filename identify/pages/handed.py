@@ -10,7 +10,7 @@ from identify.jobs.concluding import verdict_that_holds
 from identify.jobs.facts import SHAPES, Concluded, Named, Place
 from identify.jobs.job import End, Hose, Job
 from identify.model.connection import EndConnection, Shape
-from identify.model.feature import FEATURES, Feature, applies
+from identify.model.feature import FEATURES, Feature, Kind, applies
 from identify.model.source import Support
 from identify.model.verdict import VerdictKind, percent
 from identify.pages.words import said, seat_words
@@ -25,9 +25,8 @@ STANDS_FROM = 0.95  # chance from which all ends that stand must share what is c
 SHOWN = 2  # ends, threads or seats that are named where it is open
 MEASURED = tuple(
     each for each, info in FEATURES.items()
-    if not info.clue and each not in (
-        Feature.MOUNT, Feature.FLANK_ANGLE, Feature.HAND, Feature.PORT_RIDGE, Feature.TRIAL_FIT,
-        Feature.TUBE_OD,
+    if not info.clue and info.kind is not Kind.TRIAL and each not in (
+        Feature.MOUNT, Feature.FLANK_ANGLE, Feature.HAND, Feature.PORT_RIDGE, Feature.TUBE_OD,
     )
 )  # fmt: skip
 FIRST_MEASURED = (

@@ -82,7 +82,7 @@ def test_two_windows_on_one_interview_keep_both_what_they_call_saved(tmp_path: P
     assert second.keep(Back()) == SAVED
     first.let_go()
     second.let_go()
-    assert [len(each.events) for each in unfinished(tmp_path)] == [1, 2]
+    assert sorted(len(each.events) for each in unfinished(tmp_path)) == [1, 2]
 
 
 def test_a_file_finished_or_changed_meanwhile_is_not_written_on(tmp_path: Path) -> None:
