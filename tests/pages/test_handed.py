@@ -5,6 +5,7 @@ After a wanted change run `python tests/pages/test_handed.py`, read the files al
 
 import re
 import sys
+from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from identify.jobs.reference import reference_of, reference_said
 from identify.model.connection import Rating
 from identify.model.feature import Feature
 from identify.model.source import Support
+from identify.pages.blocks import Picture
 from identify.pages.code import QUIET, code_of
 from identify.pages.handed import LOOK_UP, Handed, handed, handed_json
 from identify.pages.label import LabelSize, label_blocks, label_page, label_size, receipt
@@ -222,6 +224,16 @@ def test_nothing_typed_is_markup_of_a_page(name: str) -> None:
     assert inert(text) == text
     assert "default-src 'none'" in text
     assert not re.search(r"url\(|@import", text)
+
+
+def test_the_report_draws_the_end_that_leads_and_tells_it_in_words() -> None:
+    one, known = job({}, A=FLANGE), engine()
+    sheet = sheet_of(one)
+    (picture,) = [each for each in report_blocks(sheet, kept(one), known) if type(each) is Picture]
+    page = report_page(sheet, kept(one), known)
+    assert re.findall(r"<desc>(.*?)</desc>", page, re.S) == [escape(picture.sheet.described)]
+    for told in (text_of, markdown_of):
+        assert "four bolt holes" in " ".join(told([picture]).lower().split())
 
 
 def test_no_cell_is_a_formula() -> None:

@@ -82,7 +82,8 @@ def test_two_windows_on_one_interview_keep_both_what_they_call_saved(tmp_path: P
     assert second.keep(Back()) == SAVED
     first.let_go()
     second.let_go()
-    assert sorted(len(each.events) for each in unfinished(tmp_path)) == [1, 2]
+    both = unfinished(tmp_path)  # in any order: they may have begun in the same second
+    assert sorted(len(each.events) for each in both) == [1, 2]
 
 
 def test_a_file_finished_or_changed_meanwhile_is_not_written_on(tmp_path: Path) -> None:
