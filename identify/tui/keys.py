@@ -35,7 +35,7 @@ def meaning(
     While nothing is typed letters are commands; a digit chooses an answer at once, or begins a
     value: one that is measured, or the number of a leaf, which the arrow keys mark too. Once
     something is typed, or the line was opened with Enter, all characters
-    are typed.
+    are typed. An open line with nothing on it is shut by Enter or Escape.
 
     Args:
         ask: The open question, None if none is left.
@@ -48,6 +48,8 @@ def meaning(
     writing = bool(typed) or opened
     if key == "backspace":
         return Meaning(Act.ERASE if typed else Act.NOTHING)
+    if key == "escape":
+        return Meaning(Act.SHUT if opened and not typed else Act.NOTHING)
     if key == "enter":
         return Meaning(Act.CHOOSE, marked) if marked and not writing else _enter(ask, typed, opened)
     if key in ("up", "down") and ask and ask.by_value and not writing:

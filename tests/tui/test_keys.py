@@ -46,6 +46,8 @@ FORM = asked(next(text for text in knowledge().book.questions if text.feature ==
         (OD, "", False, "backspace", "\x7f", Act.NOTHING, ""),
         (OD, "", True, "backspace", "\x7f", Act.NOTHING, ""),
         (OD, "", True, "enter", "\r", Act.SHUT, ""),
+        (OD, "", True, "escape", "\x1b", Act.SHUT, ""),
+        (OD, "20.9", True, "escape", "\x1b", Act.NOTHING, ""),
         (OD, "", False, "enter", "\r", Act.OPEN, ""),
         (OD, "", False, "b", "b", Act.COMMAND, "b"),
         (OD, "", True, "b", "b", Act.TYPE, "b"),

@@ -120,7 +120,9 @@ class InterviewScreen(Face):
 
     def hint_words(self) -> str:
         """Return the keys worth naming at this moment."""
-        if self.opened or self.typed:
+        if self.opened and not self.typed:
+            return f"Type it, then Enter   Esc: keys again   0 Enter {cannot_words(self.ask)}"
+        if self.typed:
             return f"Enter sends   Backspace deletes   0 Enter {cannot_words(self.ask)}"
         if self.ask is None:
             return "Enter verdict   b back   ? all keys   q quit"
