@@ -74,7 +74,7 @@ def test_a_job_gives_ends_shape_line_and_facts(shelf: Shelf, said: Said) -> None
 
 
 def test_a_claim_counts_where_nothing_was_measured_and_is_called_one(
-    shelf: Shelf, said: Said
+    shelf: Shelf, said: Said, capsys: pytest.CaptureFixture[str]
 ) -> None:
     shelf.take_in(REFERENCE, AT, (*FACTS, *measured(A, *JIC), (B, ORFS)))
     entered = said()["entered"]
@@ -82,6 +82,9 @@ def test_a_claim_counts_where_nothing_was_measured_and_is_called_one(
     assert entered["job.note"] == (
         'End B is what was claimed ("orfs -10 female"), not measured. urgent'
     )
+    capsys.readouterr()
+    assert main(["sheet", "--job", REFERENCE, "--order"]) == 0
+    assert "Read this first: End B is what was claimed" in capsys.readouterr().out
 
 
 def test_what_was_measured_and_not_identified_stays_open(shelf: Shelf, said: Said) -> None:
