@@ -83,7 +83,8 @@ def deliver(parts: Iterable[str], path: Path, option: str) -> bool:
         RecordError: The file is there already, or cannot be written.
     """
     if str(path) == "-":
-        sys.stdout.writelines(parts)
+        for part in parts:  # `writelines` of the stream would pass the edge by
+            sys.stdout.write(part)
         return False
     try:
         write_new(path, parts)

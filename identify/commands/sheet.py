@@ -1,4 +1,4 @@
-"""`whichend sheet`: the sheet of a hose that is to be made, from a file or asked line by line."""
+"""`whichend sheet`: the sheet of a hose that is to be made, of a file, a job or answers."""
 
 import argparse
 import json
@@ -49,7 +49,8 @@ _TYPED = "the command line"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options of the command."""
     parser.description = (
-        "Draw up the sheet of a hose: from a file, or asked line by line where none is named. "
+        "Draw up the sheet of a hose: from a file, from a job that is kept (it counts before the "
+        "file), or asked line by line where neither is named. "
         "The file is YAML as --keep writes it, or an object that --json printed; of that it is "
         "said what has changed since."
     )
@@ -60,7 +61,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
             f"--{side}", default="", metavar="END", help=f"begin with this end {side.upper()}"
         )
     parser.add_argument("--line", default="", help="begin with this line printed on the hose")
-    parser.add_argument("--ask", action="store_true", help="ask for what the file lacks")
+    parser.add_argument("--ask", action="store_true", help="ask for what is not entered yet")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print one JSON object")
     form.add_argument("--order", action="store_true", help="print what to say on the telephone")
@@ -127,7 +128,7 @@ def _show(
             text_of(
                 difference_blocks(
                     changes(now, that, worked),
-                    str(args.file or args.job or "this sheet"),
+                    str(args.job or args.file or "this sheet"),
                     str(args.compare),
                 )
             ),

@@ -35,6 +35,8 @@ def order_blocks_of(worked: Worked, found: tuple[Finding, ...]) -> list[Block]:
         blocks.append(
             Block("Do not order yet: the checks of the sheet are not settled.", Tone.WARN)
         )
+    if worked.sheet.job.note:  # it may doubt an end
+        blocks.append(Block(f"Read this first: {worked.sheet.job.note}", Tone.WARN))
     blocks += [Block(spoken(text)) for text in _sentences(worked)]
     return [*blocks, BLANK, Block("Let the other side read it back, figure by figure.")]
 
