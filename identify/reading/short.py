@@ -17,10 +17,13 @@ def short_line(readings: Iterable[Reading]) -> str:
     given = list(readings)
     gender = next((each for each in given if each.feature is Feature.GENDER), None)
     word = gender.value.word if gender and isinstance(gender.value, Choice) else None
-    out, bare = [], word in CREST
+    out: list[str] = []
+    bare = word in CREST
     for each in given:
         token = _short(each, word if bare else None)
         bare = bare and not LENGTH.fullmatch(token.partition(":")[0])
+        if token.startswith("in") and out and out[-1][-1:].isdigit():
+            token = f"{FEATURES[each.feature].short}{token}"  # behind a number it would be inches
         out.append(token)
     return " ".join(out)
 
