@@ -20,7 +20,7 @@ def module_name(path: Path) -> str:
 
 CALLED_FROM_OUTSIDE = {
     "identify.entry.main",  # [project.scripts] of pyproject.toml
-    "identify.knowledge.loading.compiled_knowledge",  # hatch_build.py
+    "identify.knowledge.loading.compiled_knowledge",  # compile_tables.py
     *(  # `entry` imports a command by its name
         f"{module_name(path)}.{name}"
         for path in (ROOM / "commands").rglob("*.py")
