@@ -40,7 +40,11 @@ def play(
     """Run the application without a terminal; `act` gets it and a way to press keys."""
     found = unfinished(folder)
     saved = found[0] if found else None
-    app = Interview(engine, Autosave(folder), saved=saved, spare=spare)
+    return acted(Interview(engine, Autosave(folder), saved=saved, spare=spare), act, size)
+
+
+def acted(app: Interview, act: Play, size: tuple[int, int]) -> Interview:
+    """Run an application that is made, and return it as it ended."""
 
     async def run() -> None:
         async with app.run_test(size=size) as pilot:

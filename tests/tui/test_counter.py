@@ -1,6 +1,5 @@
 """A line in short, a claim, the next end and a guess first, on the full screen."""
 
-import asyncio
 from collections.abc import Awaitable, Callable
 
 import pytest
@@ -15,29 +14,15 @@ from identify.tui.screens.entry import ClaimScreen, GuessScreen, ShortScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.reading import VerdictScreen
 from tests.shipped import shipped_engine
-from tests.tui.stage import settle, text_of
-from tests.tui.test_app import PREPARE, typed
+from tests.tui.stage import text_of
+from tests.tui.test_app import PREPARE, acted, typed
 
 SIZES = [(80, 24), (45, 30), (120, 40)]
 Press = Callable[..., Awaitable[None]]
 
 
 def play(folder, act, *, guess=False, size=(80, 24)) -> Interview:
-    app = Interview(shipped_engine(), Autosave(folder), Habits(guess=guess))
-
-    async def run() -> None:
-        async with app.run_test(size=size) as pilot:
-            await settle(pilot)
-
-            async def press(*keys: str) -> None:
-                await pilot.press(*keys)
-                await settle(pilot)
-
-            await act(app, press)
-        app.autosave.let_go()
-
-    asyncio.run(run())
-    return app
+    return acted(Interview(shipped_engine(), Autosave(folder), Habits(guess=guess)), act, size)
 
 
 @pytest.mark.parametrize("size", SIZES)
