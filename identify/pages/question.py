@@ -11,12 +11,12 @@ from identify.pages.text import wrap
 from identify.pages.words import IN_SHORT, TOOLS, minutes_words, said, sentence
 
 KEYS = (
-    ("1 to 9", "choose a numbered answer, at once; a leaf is typed, and sent once it is whole"),
+    ("1 to 9", "choose a numbered answer, at once; a leaf is typed, and taken once it is whole"),
     ("Up, Down", "where leaves are listed: mark one, and Enter takes it"),
     ("0", "cannot tell, or leave it at one reading; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
     ("Backspace", "deletes a character, nothing else"),
-    ("Space, Up", "next page, page before, where a screen has several"),
+    ("Space, Up", "next page, page before, where there are several"),
     ("b", "back: takes the last answer back; on other screens to the one before"),
     ("f", "forward: gives again what b took back"),
     ("u", "other unit: mm or inch, pitch or threads per inch, half or included angle"),
