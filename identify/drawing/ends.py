@@ -11,6 +11,7 @@ from identify.drawing.plain_ends import eye_part, plug_part, socket_part, washer
 from identify.drawing.ports import port_part
 from identify.drawing.revolved import joined
 from identify.drawing.seat_words import cone_construction, seat_words
+from identify.drawing.style import View
 from identify.drawing.swivels import swivel_part
 from identify.drawing.views import end_view, section
 from identify.frozen import StrEnum, replace
@@ -33,16 +34,6 @@ class Sort(StrEnum):
     SOCKET = "socket"
     BANJO = "banjo"
     WASHER = "washer"
-
-
-class View(StrEnum):
-    """How an end can be drawn."""
-
-    BENCH = "bench"  # from the side and into its end, nothing cut
-    SIDE = "side"
-    END = "end"
-    SECTION = "section"  # cut, its places named
-    MEASURED = "measured"  # cut, with what the tables know in figures
 
 
 def picture(end: EndConnection, thread: Thread | None, view: View) -> Sheet:

@@ -8,7 +8,7 @@ from identify.model.rulebook import RuleBook
 from identify.model.verdict import Hazard, percent
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone, labelled
 from identify.pages.interview import tool_names
-from identify.pages.lessons import trap_pick
+from identify.pages.lessons import pair_pick
 from identify.pages.pair import CALCULATED, difference_words
 from identify.pages.reasons import evidence_words
 from identify.pages.words import (
@@ -213,9 +213,8 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         thread = sitting.room.catalogue.thread_of(told.truth)
         blocks += [BLANK, Block("Cut open", Tone.HEAD), Picture(named_section(told.truth, thread))]
     blocks += [BLANK, Block("Next exercise", pick=GO_ON)]
-    if told.note:
-        blocks.append(Block("Lesson on this pair", pick=trap_pick(told.note)))
-    return blocks
+    lesson = pair_pick(told.truth.id, told.taken.id)
+    return [*blocks, Block("Lesson on this pair", pick=lesson)]
 
 
 def _told_block(each: Told, told: Debrief, book: RuleBook) -> Block:

@@ -208,8 +208,9 @@ def letters(
     if undone:
         first.append("f give again what was taken back")
     every = [
-        "b back", "? help", "a answers", "o on one line", "h heard it called", "t tools",
-        "v verdict", "w write", "l label", "n next end or job", "q stop",
+        "b back", "? help", "? WORD what it means", "a answers", "o on one line",
+        "h heard it called", "t tools", "v verdict", "w write", "l label", "n next end or job",
+        "q stop",
     ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from contextlib import suppress
+from functools import partial
 
 from identify.model.feature import Feature
 from identify.pages.blocks import Block, Picture, Rows
@@ -19,14 +20,15 @@ from identify.pages.exercise import (
     need_blocks,
     so_far_blocks,
 )
-from identify.pages.lessons import trap_lesson, trap_named
+from identify.pages.lessons import pair_lesson
 from identify.pages.progress import progress_blocks
 from identify.pages.text import text_of
 from identify.plain.console import Console, Stopped
+from identify.plain.words import ANY_WORD, word_told
 from identify.practice.exercise import CANNOT_TELL
 from identify.practice.sitting import Sitting
 
-_LETTERS = "h hint, g progress, q stop"
+_LETTERS = f"h hint, g progress, {ANY_WORD}, q stop"
 
 
 class Trainer:
@@ -40,6 +42,8 @@ class Trainer:
 
     def __init__(self, sitting: Sitting, console: Console, style: str) -> None:
         self.sitting, self.console, self.style = sitting, console, style
+        room = sitting.room
+        console.finders.append(partial(word_told, room.catalogue, room.book, style))
 
     def hold(self) -> None:
         """Put exercises until the trainee stops or the input ends."""
@@ -100,12 +104,10 @@ class Trainer:
         self.console.say()
         blocks = debrief_blocks(self.sitting, told)
         self._show(blocks)
-        while (pick := self._picked(blocks, "Enter for the next exercise; q stops.", "")) and (
-            pick != GO_ON
-        ):
+        prompt = f"Enter for the next exercise; {ANY_WORD}, q stop."
+        while (pick := self._picked(blocks, prompt, "")) not in ("", GO_ON):
             room = self.sitting.room
-            note = trap_named(room.book, *pick.split(" ")[1:])
-            self._show(trap_lesson(room.catalogue, room.book, note))
+            self._show(pair_lesson(room.catalogue, room.book, *pick.split(" ")[1:]))
 
     def _show(self, blocks: Iterable[Block | Picture | Rows]) -> None:
         self.console.tell(text_of(blocks, numbered=True, style=self.style))

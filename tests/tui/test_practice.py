@@ -11,7 +11,7 @@ from identify.practice.judging import Mark
 from identify.practice.record import Logbook
 from identify.practice.sitting import Sitting
 from identify.tui.practice import Practice
-from identify.tui.screens.practice import DebriefScreen, ExerciseScreen, LessonScreen
+from identify.tui.screens.practice import DebriefScreen, ExerciseScreen
 from identify.tui.screens.words import WordScreen
 from tests.practice.proof import room
 from tests.tui.stage import settle, text_of
@@ -88,7 +88,7 @@ def test_hint_progress_keys_lesson_and_back(tmp_path: Path) -> None:
         await press("b", "question_mark")
         assert "a hint" in text_of(app)
         await press("b", "1", "l")
-        assert isinstance(app.screen, LessonScreen)
+        assert isinstance(app.screen, WordScreen)
         await press("b")
         assert isinstance(app.screen, DebriefScreen)
         await press("i", "1")

@@ -18,7 +18,7 @@ from identify.pages.exercise import (
     practice_keys,
     so_far_blocks,
 )
-from identify.pages.lessons import trap_lesson, trap_named
+from identify.pages.glossary import TRAP
 from identify.pages.progress import progress_blocks
 from identify.practice.exercise import CANNOT_TELL
 from identify.practice.sitting import Sitting
@@ -48,7 +48,7 @@ class PracticePage(PagedScreen):
 
     def picked(self, pick: str) -> None:
         """Do what a chosen block stands for."""
-        self.post_message(Opened("pick", pick))
+        self.post_message(Opened("word" if pick.startswith(f"{TRAP} ") else "pick", pick))
 
 
 class ExerciseScreen(PracticePage):
@@ -164,26 +164,6 @@ class KeysScreen(PracticePage):
         return [*practice_keys()]
 
 
-class LessonScreen(PracticePage):
-    """The lesson on a pair."""
-
-    about = "b back   q quit"
-
-    def __init__(self, sitting: Sitting, snapshot: Snapshot, style: Style, pick: str) -> None:
-        super().__init__(sitting, snapshot, style)
-        room = sitting.room
-        note = trap_named(room.book, *pick.split(" ")[1:])
-        self._page: Page = [*trap_lesson(room.catalogue, room.book, note)]
-
-    def heading_words(self) -> str:
-        """Return the title."""
-        return "Lesson"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the lesson."""
-        return self._page
-
-
 def screen_after(pick: str, sitting: Sitting, snapshot: Snapshot, style: Style) -> PracticePage:
     """Do what a pick stands for and return the page to show then."""
     what, _, name = pick.partition(" ")
@@ -193,10 +173,8 @@ def screen_after(pick: str, sitting: Sitting, snapshot: Snapshot, style: Style) 
         sitting.go_on()
     elif pick == f"{ANSWER}{CANNOT_TELL}" and sitting.whole:
         return NeedScreen(sitting, snapshot, style)
-    elif what in (ANSWER.strip(), NEED.strip()):
+    else:
         need = Feature(name) if what == NEED.strip() else None
         sitting.answer(CANNOT_TELL if need else name, need)
         return DebriefScreen(sitting, snapshot, style)
-    else:
-        return LessonScreen(sitting, snapshot, style, pick)
     return ExerciseScreen(sitting, snapshot, style)
