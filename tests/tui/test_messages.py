@@ -52,7 +52,7 @@ def reports(name: str, *keys: str) -> list[Message]:
         ("halfway", "n", messages.Opened("onward")),
         ("halfway", "l", messages.HandWanted("label")),
         ("halfway", "z", messages.Opened("lookalikes")),
-        ("tool", ("1", "4", "enter"), messages.Answered(Feature.PITCH, "14")),
+        ("tool", "14", messages.Answered(Feature.PITCH, "14")),
         ("halfway", "f", messages.SteppedForward()),
         ("halfway", "q", messages.Left()),
         ("halfway", "b", messages.SteppedBack()),
