@@ -6,6 +6,7 @@ import os
 import sys
 from functools import partial
 
+from identify.commands.jobs.shelves import reading_told
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.commands.settings import THEMES, UNITS, origins, tools_of
 from identify.errors import ReadingError
@@ -114,7 +115,9 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
         from identify.pages.label import label_size
 
         label_size(habits.label)  # said now, not when a label is wanted
-    saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
+    saved = (
+        weighable(engine, saved) if saved else last_unfinished(engine, folder, resume, reading_told)
+    )
     if args.plain or not full_screen_fits():
         return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
     from identify.tui.run import run as full_screen  # slow to import, so only here
@@ -163,4 +166,4 @@ def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:
     """Discard an interview that was broken off; return the next that is offered."""
     if kept := read_job(saved.path):
         discard(kept)
-    return last_unfinished(engine, interviews_folder(), None)
+    return last_unfinished(engine, interviews_folder(), None, reading_told)

@@ -1,6 +1,7 @@
 """What the verbs of `whichend jobs` share."""
 
 import argparse
+import sys
 
 from identify.errors import RecordError
 from identify.jobs.shelf import Shelf, interviews_folder
@@ -17,7 +18,12 @@ def shelf() -> Shelf:
     folder = interviews_folder()
     if folder is None:
         raise RecordError("No home folder is known; set HOME, or XDG_STATE_HOME.")
-    return Shelf(folder)
+    return Shelf(folder, reading_told)
+
+
+def reading_told(count: int) -> None:
+    """Say on standard error why the first answer takes a while."""
+    print(f"Reading {count} jobs for the index; this is done once.", file=sys.stderr, flush=True)
 
 
 def add_reference(parser: argparse.ArgumentParser) -> None:
