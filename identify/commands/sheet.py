@@ -28,6 +28,7 @@ from identify.plain.console import Console
 from identify.plain.sheet import ask_sheet, ask_where_to_keep
 from identify.reasoning.hose_knowledge import hose_knowledge
 from identify.sheets.belonging import findings
+from identify.sheets.conclusion import Conclusion, conclusion
 from identify.sheets.filling import fill
 from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
@@ -54,7 +55,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "The file is YAML as --keep writes it, or an object that --json printed; of that it is "
         "said what has changed since."
     )
-    parser.epilog = "Exit status: 0 nothing forbids the hose, 3 a check does; 2 bad input."
+    parser.epilog = (
+        "Exit status: 0 nothing that was checked speaks against the hose, 3 a check forbids it or "
+        "something is open; 2 bad input."
+    )
     parser.add_argument("file", nargs="?", type=path_of, metavar="FILE", help="the sheet")
     for side in "ab":
         parser.add_argument(
@@ -81,7 +85,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the sheet in the form that is asked for; return 0, or 3 where a check forbids it."""
+    """Print the sheet in the form asked for; return 0, or 3 where no hose is to be made yet."""
     known = sheet_knowledge(args.tables)
     hose = job_sheet(args)
     if hose and args.file is None and hose.path.exists():
@@ -108,7 +112,7 @@ def run(args: argparse.Namespace) -> int:
     if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
         print(f"Kept: {args.keep}", file=sys.stderr)
     _show(args, worked, found, known, of_file.kept)
-    return 3 if any(each.grave for each in found) else 0
+    return 0 if conclusion(worked, found) is Conclusion.NOTHING_FOUND else 3
 
 
 def _show(

@@ -13,6 +13,7 @@ _AFTERWARDS = ("making.squeezed_a", "making.squeezed_b", "making.counted")
 _ONLY_WITH = {  # asked only where another entry has an answer
     "a.rating_from": "a.rating", "b.rating_from": "b.rating",
     "a.port_rating_from": "a.port_rating", "b.port_rating_from": "b.port_rating",
+    "a.known": "a.end", "b.known": "b.end", "a.port_known": "a.port", "b.port_known": "b.port",
     "angle.convention": "angle.angle", "use.bend_angle": "use.bend_radius",
     "use.viscosity": "use.flow", "use.cold_viscosity": "use.flow", "use.density": "use.flow",
     "making.plus": "making.target", "making.minus": "making.target",
@@ -53,6 +54,8 @@ def _matters(path: str, sheet: HoseSheet, known: SheetKnowledge) -> bool:
         return bent and (sheet.a.position is None or sheet.b.position is None)
     if path in ("hose.bore", "hose.outside", "hose.layers"):
         return sheet.hose.line is None
+    if path == "hose.stated_by":
+        return sheet.hose.line is None and sheet.hose.bore is None
     if path == "hose.data":
         return sheet.hose.rating is not None or sheet.hose.bend is not None
     return path in BY_PATH

@@ -37,6 +37,7 @@ MEDIA = (
     "mineral oil", "water-oil emulsion", "water glycol", "water", "ester", "phosphate ester",
     "fuel", "air or gas", "other",
 )  # fmt: skip
+MEASURED, CLAIMED = "measured", "claimed"  # how an end is known
 LINES = ("pressure", "return", "suction")
 CONVENTIONS = tuple(Convention)
 
@@ -70,6 +71,9 @@ def _of_end(side: str) -> tuple[Entry, ...]:
     return (
         entry("end", "End", f"What is {end}, by its id or by words that name one end?",
               "flare37:-8:female", named_end, True),
+        entry("known", "How known, end",
+              f"How is {end} known: measured and identified, or only claimed?", "measured",
+              one_of(MEASURED, CLAIMED), True),
         entry("shape", "Shape of end", f"Shape of {end}: {either_word(tuple(EndShape))}?",
               "straight", shape, True),
         entry("held", "Hold of end", f"Does {end} turn on the hose (swivel), or is it fixed?",
@@ -94,6 +98,9 @@ def _of_end(side: str) -> tuple[Entry, ...]:
               "data sheet of the end, date", words),
         entry("port", "Port of end", f"What is {port}, by its id or by words that name it?",
               "flare37:-8:male", named_end, True),
+        entry("port_known", "How known, port of",
+              f"How is {port} known: measured and identified, or only claimed?", "measured",
+              one_of(MEASURED, CLAIMED), True),
         entry("port_hand", "Thread hand of port", f"Thread of {port}: right or left hand?",
               "right", one_of("right", "left")),
         entry("port_rating", "Rating of port", f"Working pressure of {port}, by its data?",
@@ -128,6 +135,9 @@ ENTRIES: tuple[Entry, ...] = (
           "21.5 mm", measured_outside),
     Entry("hose.layers", "Layers of the old hose", "Reinforcement of the old hose at a cut end?",
           "2 wire braid", layer_words),
+    Entry("hose.stated_by", "No old hose: stated by",
+          "Is there no old hose? Then who states bore and pressure?", "manual of the machine",
+          words),
     Entry("hose.new", "New hose", "Type and size of the new hose?", "2SN:12", named_hose, True),
     Entry("hose.rating", "Rating of the hose", "Working pressure of the new hose, by its data?",
           "275 bar", quantity_by(parse_bar)),

@@ -1,9 +1,10 @@
 """What a sheet comes to, as one list of named values: for JSON, and to tell two sheets apart."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from identify.frozen import dataclass
+from identify.sheets.conclusion import conclusion
 from identify.sheets.entries import BY_PATH
 from identify.sheets.filling import still_missing
 from identify.sheets.finding import Finding, capital
@@ -72,7 +73,7 @@ def _of(value: object, field: str) -> float | None:
     return found
 
 
-def sheet_object(worked: Worked, found: Iterable[Finding]) -> dict[str, Any]:
+def sheet_object(worked: Worked, found: Sequence[Finding]) -> dict[str, Any]:
     """Return a sheet as plain values, ready for `json.dumps`; `entered` makes it anew."""
     worked_out: dict[str, Any] = {}
     for each in results(worked):
@@ -82,9 +83,10 @@ def sheet_object(worked: Worked, found: Iterable[Finding]) -> dict[str, Any]:
     return {
         "entered": dict(worked.sheet.entered),
         "missing": [entry.path for entry in still_missing(worked.sheet)],
+        "conclusion": str(conclusion(worked, found)),
         "findings": [
             {
-                "key": each.key, "grave": each.grave, "what": each.what, "why": each.why,
+                "key": each.key, "grade": str(each.grade), "what": each.what, "why": each.why,
                 "remedy": each.remedy, "source": each.source,
             }
             for each in found

@@ -68,7 +68,8 @@ def test_a_job_gives_ends_shape_line_and_facts(shelf: Shelf, said: Said) -> None
     assert found["entered"] == {
         "job.reference": REFERENCE, "job.machine": "Loader 3", "job.quantity": "2",
         "job.note": "urgent", "a.end": "flare37:-8:female", "a.shape": "90",
-        "b.end": "flare37:-8:female", "hose.line": "MAKER/EN 853/2SN/DN 16",
+        "a.known": "measured", "b.end": "flare37:-8:female", "b.known": "measured",
+        "hose.line": "MAKER/EN 853/2SN/DN 16",
     }  # fmt: skip
     assert found["worked_out"]["hose"]["id"] == "2SN:16"
 
@@ -78,13 +79,15 @@ def test_a_claim_counts_where_nothing_was_measured_and_is_called_one(
 ) -> None:
     shelf.take_in(REFERENCE, AT, (*FACTS, *measured(A, *JIC), (B, ORFS)))
     entered = said()["entered"]
-    assert entered["b.end"] == "orfs:-10:female"
+    assert (entered["b.end"], entered["b.known"]) == ("orfs:-10:female", "claimed")
     assert entered["job.note"] == (
         'End B is what was claimed ("orfs -10 female"), not measured. urgent'
     )
     capsys.readouterr()
-    assert main(["sheet", "--job", REFERENCE, "--order"]) == 0
-    assert "Read this first: End B is what was claimed" in capsys.readouterr().out
+    assert main(["sheet", "--job", REFERENCE, "--order"]) == 3
+    order = capsys.readouterr().out
+    assert "Read this first: End B is what was claimed" in order
+    assert "??  End B was only claimed, never measured" in order
 
 
 def test_what_was_measured_and_not_identified_stays_open(shelf: Shelf, said: Said) -> None:
