@@ -14,6 +14,7 @@ from identify.errors import RecordError, TableError
 from identify.files import read_regular, reason
 from identify.frozen import TYPE_CHECKING, NamedTuple
 from identify.knowledge.assembly_tables import load_assembly_rules
+from identify.knowledge.fingerprint import fingerprints, hose_fingerprint
 from identify.knowledge.hose_loading import load_hoses
 from identify.knowledge.loading import load_knowledge
 from identify.knowledge.sheet_file import read_sheet_file, sheet_file
@@ -31,11 +32,12 @@ from identify.sheets.belonging import findings
 from identify.sheets.conclusion import Conclusion, conclusion
 from identify.sheets.filling import fill
 from identify.sheets.finding import Finding
-from identify.sheets.known import SheetKnowledge
-from identify.sheets.results import changes, sheet_object
+from identify.sheets.known import MadeWith, SheetKnowledge
+from identify.sheets.results import changes, made_with_other, sheet_object
 from identify.sheets.starting import KnownEnd, entries_of_hose
 from identify.sheets.working import Worked, work_out
 from identify.transliterate import speaks_utf8
+from identify.version import version
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -108,7 +110,7 @@ def run(args: argparse.Namespace) -> int:
     worked = work_out(sheet, known)
     found = findings(worked, known)
     if hose:
-        print(f"Kept: {hose.keep(sheet_object(worked, found))}", file=sys.stderr)
+        print(f"Kept: {hose.keep(sheet_object(worked, found, known.made_with))}", file=sys.stderr)
     if args.keep is not None and deliver(sheet_file(dict(sheet.entered)), args.keep, "--keep"):
         print(f"Kept: {args.keep}", file=sys.stderr)
     _show(args, worked, found, known, of_file.kept)
@@ -119,7 +121,7 @@ def _show(
     args: argparse.Namespace, worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge,
     before: dict[str, Any] | None,
 ) -> None:  # fmt: skip
-    now = sheet_object(worked, found)
+    now = sheet_object(worked, found, known.made_with)
     if args.json:
         print_json(now)
     elif args.order:
@@ -127,7 +129,7 @@ def _show(
     elif args.compare is not None:
         other = read_texts(args.compare)
         theirs = work_out(_filled(other.texts, other.places, known), known)
-        that = sheet_object(theirs, findings(theirs, known))
+        that = sheet_object(theirs, findings(theirs, known), known.made_with)
         print(
             text_of(
                 difference_blocks(
@@ -145,8 +147,9 @@ def _show(
     else:
         if before is not None:
             old = difference_blocks(
-                changes(before, now, worked), "as it was kept", "now, with the tables of today"
-            )
+                changes(before, now, worked), "as it was kept", "now, with the tables of today",
+                other_tables=made_with_other(before, now),
+            )  # fmt: skip
             print(text_of(old))
         print(text_of(sheet_blocks(worked, found, known, _drawn)), end="")
 
@@ -160,7 +163,9 @@ def sheet_knowledge(tables: "Path | None") -> SheetKnowledge:
     """Return all that sheets are worked out with."""
     known = load_knowledge(tables)
     hoses = hose_knowledge(load_hoses(tables), known.book)
-    return SheetKnowledge(known.catalogue, known.book, hoses, load_assembly_rules())
+    ends, rules = fingerprints(tables)
+    made_with = MadeWith(ends, hose_fingerprint(tables), rules, version())
+    return SheetKnowledge(known.catalogue, known.book, hoses, load_assembly_rules(), made_with)
 
 
 class Texts(NamedTuple):

@@ -40,7 +40,8 @@ def sheet_blocks(
     page += [Block("The hose", Tone.HEAD), draw(drawing_of(worked, known)), *_ends(worked), BLANK]
     page += [*_hose(worked), *_length(worked), *_angle(worked, draw), BLANK]
     page += [*rating_blocks(worked), BLANK]
-    return [*page, *making_blocks(worked, found, known), BLANK, *_fitting(known)]
+    page += [*making_blocks(worked, found, known), BLANK, *_fitting(known), BLANK]
+    return [*page, *_made_with(known)]
 
 
 def opening_words(keys: str) -> tuple[str, ...]:
@@ -185,6 +186,16 @@ def _angle(worked: Worked, draw: Callable[[Sheet], D]) -> Iterator[Block | D]:
         Tone.QUIET,
     )
     yield draw(clock_face(angle.angle, words))
+
+
+def _made_with(known: SheetKnowledge) -> Iterator[Block]:
+    """Yield by what the sheet can be traced."""
+    made = known.made_with
+    if made.ends:
+        yield Block(
+            f"Made with whichend {made.program}, tables of ends {made.ends}, of hoses {made.hoses},"
+            f" rules {made.rules}.", Tone.QUIET,
+        )  # fmt: skip
 
 
 def _fitting(known: SheetKnowledge) -> Iterator[Block]:

@@ -13,7 +13,8 @@ from identify.pages.blocks import Block, Tone
 from identify.sheets.conclusion import Conclusion, conclusion
 from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
-from identify.sheets.working import Worked, WorkedLength
+from identify.sheets.sizing import WorkedLength
+from identify.sheets.working import Worked
 
 BLANK_FIELD = "____"
 _ALIKE_MM = 0.05  # lengths nearer than this are printed alike

@@ -7,7 +7,7 @@ from identify.frozen import replace
 from identify.model.sheet import HoseSheet, SheetEnd
 from identify.sheets.entries import BY_PATH, ENTRIES, Entry
 from identify.sheets.known import SheetKnowledge
-from identify.sheets.working import end_kind
+from identify.sheets.sizing import end_kind
 
 _AFTERWARDS = ("making.squeezed_a", "making.squeezed_b", "making.counted")
 _ONLY_WITH = {  # asked only where another entry has an answer

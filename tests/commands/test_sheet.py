@@ -13,6 +13,7 @@ from identify.sheets.filling import fill
 from tests.sheets.known import KNOWN
 
 GOLDENS = Path(__file__).parent.parent / "sheets" / "goldens"
+BASE_OF_A_TABLE = Path(__file__).parent.parent / "bad_hoses" / "base"
 GOOD, BAD = GOLDENS / "two-elbows.yaml", GOLDENS / "must-not-be-made.yaml"
 
 
@@ -51,6 +52,31 @@ def test_a_kept_object_is_read_again_and_says_what_changed(
     file.write_text(json.dumps(kept), encoding="utf-8")
     page = " ".join(said(capsys, str(file))[1].split())
     assert "Rating of the whole [bar] 225 250" in page
+    assert "Tables or rules are others" not in page
+
+
+def test_a_sheet_of_older_tables_says_so_and_what_comes_out_otherwise(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A hose of a user's own table, which carries less after the table was changed."""
+    table = (BASE_OF_A_TABLE / "bad.yaml").read_text(encoding="utf-8")
+    mine = tmp_path / "mine" / "hoses" / "bad.yaml"
+    mine.parent.mkdir(parents=True)
+    mine.write_text(table, encoding="utf-8")
+    sheet, kept = tmp_path / "new.yaml", tmp_path / "kept.json"
+    sheet.write_text('schema: hose_sheet/1\nhose: {new: "9XX:10"}\n', encoding="utf-8")
+    tables = ("--tables", str(mine.parent.parent))
+    first = json.loads(said(capsys, str(sheet), "--json", *tables)[1])
+    assert set(first["made_with"]) == {"ends", "hoses", "rules", "program"}
+    kept.write_text(json.dumps(first), encoding="utf-8")
+    assert "Tables or rules are others" not in said(capsys, str(kept), *tables)[1]
+    mine.write_text(table.replace("bar: 330", "bar: 300"), encoding="utf-8")
+    page = " ".join(said(capsys, str(kept), *tables)[1].split())
+    assert "Tables or rules are others. What comes out otherwise stands below." in page
+    assert "The hose [bar] 330 300" in page
+    made = json.loads(said(capsys, str(kept), "--json", *tables)[1])["made_with"]
+    assert (made["hoses"] == first["made_with"]["hoses"]) is False
+    assert made["ends"] == first["made_with"]["ends"]
 
 
 @pytest.mark.parametrize(

@@ -337,8 +337,8 @@ def test_a_slip_gets_one_sentence(path: str, text: str, said: str) -> None:
 
 def test_two_sheets_are_told_apart_by_entry_and_result() -> None:
     one, other = worked_with(), worked_with(length__overall="40 in")
-    before = sheet_object(one, findings(one, KNOWN))
-    after = sheet_object(other, findings(other, KNOWN))
+    before = sheet_object(one, findings(one, KNOWN), KNOWN.made_with)
+    after = sheet_object(other, findings(other, KNOWN), KNOWN.made_with)
     said = {each.title: (each.before, each.after) for each in changes(before, after, one)}
     assert said["Overall length"] == ("36 in", "40 in")
     assert said["Cut length [mm]"] == ("809.6", "911.2")
@@ -347,7 +347,7 @@ def test_two_sheets_are_told_apart_by_entry_and_result() -> None:
 
 def test_a_sheet_of_older_tables_says_what_changed() -> None:
     worked = worked_with(hose__rating="")
-    now = sheet_object(worked, findings(worked, KNOWN))
+    now = sheet_object(worked, findings(worked, KNOWN), KNOWN.made_with)
     old = {**now, "worked_out": {**now["worked_out"], "parts": {"hose_bar": 225.0}}}
     said = {each.title: (each.before, each.after) for each in changes(old, now, worked)}
     assert said["The hose [bar]"] == ("225", "250")
