@@ -35,6 +35,7 @@ KEYS = (
     ("v", "verdict: what it is, mates, what to order, cautions"),
     ("w", "write the verdict to a text file; its path is shown"),
     ("l, at the verdict", "label of each end that was measured, for a printer"),
+    ("h, at the verdict", "the sheet of the hose: length, rating, whether it belongs together"),
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),

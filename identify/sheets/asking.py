@@ -22,6 +22,27 @@ _ONLY_WITH = {  # asked only where another entry has an answer
 }  # fmt: skip
 
 
+SECTIONS = {
+    "job": "Job", "a": "End A and its port", "b": "End B and its port", "hose": "Hose",
+    "length": "Length and angle", "use": "Use and way", "making": "Making",
+}  # fmt: skip
+"""The parts of a sheet as they are shown, by the first word of their paths."""
+_BESIDE = {"angle": "length"}  # a part that is shown with another
+
+
+def section_entries(section: str, sheet: HoseSheet, known: SheetKnowledge) -> Iterator[Entry]:
+    """Yield the entries of a section that were made or matter for this hose, in order."""
+    entered = {path for path, _ in sheet.entered}
+    for entry in ENTRIES:
+        part = entry.path.partition(".")[0]
+        if _BESIDE.get(part, part) != section:
+            continue
+        needs = _ONLY_WITH.get(entry.path)
+        open_now = (needs is None or needs in entered) and _matters(entry.path, sheet, known)
+        if entry.path in entered or open_now:
+            yield _worded(entry, sheet, known)
+
+
 def to_ask(sheet: HoseSheet, known: SheetKnowledge) -> Iterator[Entry]:
     """Yield the entries that are open and matter for this hose, in order."""
     entered = {path for path, _ in sheet.entered}
@@ -40,7 +61,10 @@ def _worded(entry: Entry, sheet: HoseSheet, known: SheetKnowledge) -> Entry:
     if field != "measured_to" or end.end is None or end.shape is None:
         return entry
     point = measured_from(known.rules, end_kind(end.end, end.shape))
-    return replace(entry, ask=f"{entry.ask} {point.ask}", example=point.points[0], needed=True)
+    return replace(
+        entry, ask=f"{entry.ask} {point.ask}", example=point.points[0], needed=True,
+        choices=point.points,
+    )  # fmt: skip
 
 
 def _matters(path: str, sheet: HoseSheet, known: SheetKnowledge) -> bool:

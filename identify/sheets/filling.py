@@ -65,7 +65,7 @@ def fill(texts: Mapping[str, str], known: SheetKnowledge) -> Filled:
     return Filled(HoseSheet(**parts, entered=entered), tuple(faults))
 
 
-def _whose(path: str) -> str:
+def whose(path: str) -> str:
     """Return the entry that "how known" is about: the end, or its port."""
     return path.replace("port_known", "port").replace("known", "end")
 
@@ -76,7 +76,7 @@ def still_missing(sheet: HoseSheet) -> Iterable[Entry]:
     for entry in ENTRIES:
         if entry.path == "hose.new" and {"hose.line", "hose.bore"} & entered:
             continue  # made of what the old one is
-        if entry.path.endswith("known") and _whose(entry.path) not in entered:
+        if entry.path.endswith("known") and whose(entry.path) not in entered:
             continue  # of what is not named
         if entry.needed and entry.path not in entered:
             yield entry

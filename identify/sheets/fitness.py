@@ -28,8 +28,8 @@ def hose_findings(worked: Worked) -> Iterator[Finding]:
             "no-hose", "The new hose is not named.",
             "What is known of the old one leaves more than one type or size open."
             if worked.verdict else "Nothing is known of the old one.",
-            'Enter hose.new, such as "2SN:12", or measure the old one: "whichend hose" says what.',
-            Grade.FORBIDS, "tables",
+            'Enter the new hose, such as "2SN:12", or read and measure the old one.',
+            Grade.OPEN, "tables",
         )  # fmt: skip
         return
     yield from _bores(worked, hose)

@@ -44,8 +44,8 @@ def length_findings(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
         if point and point.ask and not part.measured_to:
             yield Finding(
                 f"point-{side}", f"It is not said to which point of end {side} the length goes.",
-                point.ask, f"Enter {side.lower()}.measured_to: {' or '.join(point.points)}.",
-                Grade.FORBIDS,
+                point.ask, f"Look, and enter it: {' or '.join(point.points)}.",
+                Grade.OPEN,
                 "common practice",
             )  # fmt: skip
 
@@ -118,7 +118,7 @@ def _angles(worked: Worked) -> Iterator[Finding]:
             "angle", "Both ends point to a side, and no angle is entered.",
             "A hose made at another angle must be twisted to fit, or does not fit.",
             "Enter both positions on the clock face, or the angle and its convention.",
-            Grade.FORBIDS,
+            Grade.OPEN,
             "common practice",
         )  # fmt: skip
     if sheet.angle.angle is not None and any(shape and not shape.bent for shape in shapes):

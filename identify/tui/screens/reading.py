@@ -15,7 +15,7 @@ from identify.pages.verdict import verdict_blocks
 from identify.reasoning.engine import Engine
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
-from identify.tui.messages import Asked, HandWanted, Opened, WriteWanted
+from identify.tui.messages import Asked, HandWanted, Opened, SheetWanted, WriteWanted
 from identify.tui.screens.paged import PagedScreen
 
 
@@ -99,7 +99,7 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        return f"n next page   {retake}l label   w write   b go on   q quit   i lessons"
+        return f"n next page   {retake}l label   h hose sheet   b go on   w write   q quit"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
@@ -120,6 +120,8 @@ class VerdictScreen(PagedScreen):
             self.post_message(WriteWanted())
         elif character == "l":
             self.post_message(HandWanted("label"))
+        elif character == "h":
+            self.post_message(SheetWanted(0))
         else:
             super().press(key, character)
 
