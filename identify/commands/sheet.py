@@ -132,7 +132,7 @@ def run(args: argparse.Namespace) -> int:
             ask_sheet(desk, console)
         except KeyboardInterrupt:
             console.say()
-            console.say(_where(desk))
+            console.tell(_where(desk))  # a path is not broken
             return 130
     if hose:
         desk.keep()

@@ -16,6 +16,7 @@ from identify.jobs.job import Entry
 from identify.jobs.reference import reference_of
 from identify.jobs.shelf import Shelf, written
 from identify.reading.parse import parse_reading
+from identify.sheets.of_job import JobSheet
 from tests.plain.talk import engine
 
 AT = "2026-11-26T08:30:00Z"
@@ -145,6 +146,21 @@ def test_what_the_job_takes_back_leaves_the_kept_sheet(shelf: Shelf, said: Said)
     assert "a.end" not in entered
     assert "job.machine" not in entered
     assert entered["b.end"] == "orfs:-10:female"
+
+
+def test_what_somebody_enters_in_place_of_the_job_stands_until_the_job_says_another(
+    shelf: Shelf,
+) -> None:
+    """And the end that was typed is not "measured" because that of the job was."""
+    gave = {"a.end": "flare37:-8:female", "a.known": "measured", "job.machine": "Loader 3"}
+    kept = {"of_job": gave}
+    typed = {"a.end": "orfs:-8:female", "job.machine": "Loader 4"}
+    job = JobSheet(gave, shelf.folder, "x-sheet.json")
+    assert job.still_entered(kept, typed) == typed
+    changed = JobSheet({**gave, "a.end": "flare37:-10:female"}, shelf.folder, "x-sheet.json")
+    assert changed.still_entered(kept, typed) == {
+        "a.end": "flare37:-10:female", "a.known": "measured", "job.machine": "Loader 4",
+    }  # fmt: skip
 
 
 def test_of_several_hoses_one_is_said(
