@@ -1,16 +1,19 @@
 """A sheet asked line by line: what is missing, one question after the other."""
 
+from functools import partial
+
 from identify.errors import WhichendError
 from identify.model.sheet import HoseSheet
 from identify.pages.sheet import opening_words
 from identify.plain.console import Console, Stopped
+from identify.plain.words import word_told
 from identify.sheets.asking import to_ask
 from identify.sheets.filling import fill, read_entry
 from identify.sheets.known import SheetKnowledge
 
 KEYS = (
-    "Enter leaves a question blank, ? shows an example, b goes back to the last answer, q ends "
-    "the questions and shows the sheet."
+    "Enter leaves a question blank, ? shows an example, ? WORD says what a word means, b goes back "
+    "to the last answer, q ends the questions and shows the sheet."
 )
 
 
@@ -22,6 +25,7 @@ def ask_sheet(sheet: HoseSheet, known: SheetKnowledge, console: Console) -> Hose
         known: Tables and rules.
         console: Speaks and listens.
     """
+    console.finders.append(partial(word_told, known.catalogue, known.book, ""))
     for text in opening_words(KEYS):
         console.say(text)
     texts = dict(sheet.entered)

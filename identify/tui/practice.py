@@ -2,29 +2,39 @@
 
 import os
 import sys
+from collections.abc import Callable
 from contextlib import suppress
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
 from identify.drawing.style import Style
-from identify.errors import OutputError
+from identify.errors import OutputError, WhichendError
 from identify.frozen import replace
 from identify.interview.snapshot import Snapshot
+from identify.pages.exercise import ANSWER
+from identify.practice.making import PracticeError
 from identify.practice.sitting import Sitting
 from identify.tui import messages, themes
 from identify.tui.run import Guard, run_guarded, tell_crash
 from identify.tui.screens.base import Face
-from identify.tui.screens.practice import (
+from identify.tui.screens.practice import ExerciseScreen, screen_after
+from identify.tui.screens.practice_lists import (
     BenchScreen,
-    ExerciseScreen,
     KeysScreen,
+    NameScreen,
+    PairsScreen,
     ProgressScreen,
-    screen_after,
 )
 from identify.tui.screens.words import WordScreen, WordsScreen
 
-_OVER = {"bench": BenchScreen, "progress": ProgressScreen, "keys": KeysScreen}
+_OVER: dict[str, Callable[[Sitting, Snapshot, Style], Face]] = {
+    "bench": BenchScreen,
+    "name": NameScreen,
+    "pairs": PairsScreen,
+    "progress": ProgressScreen,
+    "keys": KeysScreen,
+}
 
 
 class Practice(Guard):
@@ -66,14 +76,34 @@ class Practice(Guard):
             self.push_screen(_OVER[message.screen](self.sitting, self.said, self.style))
         elif message.screen in ("words", "word"):
             self.push_screen(self._words(message.end))
+        elif message.screen == "named":
+            self._named(message.end)
         elif message.screen == "pick":
-            page = screen_after(message.end, self.sitting, self.said, self.style)
-            if isinstance(page, ExerciseScreen):
-                while len(self.screen_stack) > 2:
-                    self.pop_screen()
-                self.switch_screen(page)
-            else:
-                self.push_screen(page)
+            self._go(message.end)
+
+    def _go(self, pick: str) -> None:
+        """Do what a pick stands for and show what comes of it; an exercise lies under all else."""
+        try:
+            page = screen_after(pick, self.sitting, self.said, self.style)
+        except PracticeError as error:
+            if isinstance(self.screen, Face):
+                self.screen.snapshot = replace(self.said, note=str(error))
+            return
+        if isinstance(page, ExerciseScreen):
+            while len(self.screen_stack) > 2:
+                self.pop_screen()
+            self.switch_screen(page)
+        else:
+            self.push_screen(page)
+
+    def _named(self, words: str) -> None:
+        """Choose the answer that words mean; where they mean none, their page says so."""
+        page = self.screen_stack[-2]
+        if isinstance(page, ExerciseScreen):
+            with suppress(WhichendError):
+                pick = f"{ANSWER}{self.sitting.name(words)}"
+                self.pop_screen()
+                page.choose(pick)
 
     def _words(self, pick: str) -> Face:
         """Return the list of words and lessons, or the page of one."""
