@@ -533,7 +533,7 @@ def test_a_small_window_says_what_to_do(engine: Engine, tmp_path: Path) -> None:
 
 
 def test_a_key_is_answered_in_time(engine: Engine, tmp_path: Path) -> None:
-    """From an answer to the redrawn screen, processor time; the best of nine, for the machine may be busy."""
+    """From an answer to the redrawn screen, in processor time; the best of nine."""
     times: list[float] = []
 
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
