@@ -533,7 +533,9 @@ def test_a_megabyte_is_refused_at_once(name: str) -> None:
         return min(timeit.repeat(attempt, timer=time.process_time, number=20, repeat=7))
 
     usual = seconds("thread_od=between 20.8 and 21.0 mm")
-    assert seconds(name + "9: " * 400_000) < 10 * usual  # measured: below 1
+    assert (
+        seconds(name + "9: " * 400_000) < 100 * usual
+    )  # measured: below 1, and up to 30 where others fill the memory bus
 
 
 def test_bolt_spacings_the_wrong_way_round_are_refused():
