@@ -18,6 +18,7 @@ from identify.pages.jobs import job_told
 from identify.plain.console import Console, Stopped
 from identify.plain.dialogue import Dialogue
 from identify.plain.opening import choose
+from identify.plain.words import word_told
 from identify.reasoning.engine import Engine
 from identify.transliterate import speaks_utf8
 
@@ -140,8 +141,9 @@ def _dialogue(
     engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
 ) -> int:
     console = Console(sys.stdin, sys.stdout)
+    console.finders.append(partial(word_told, engine.catalogue, engine.book, ""))
     if autosave.folder:
-        console.finder = partial(job_told, autosave.folder, engine.book)
+        console.finders.append(partial(job_told, autosave.folder, engine.book))
     try:
         while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
             saved = _after_discarding(engine, saved) if chosen == "discard" else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 
+from identify.drawing.style import Style
 from identify.frozen import TYPE_CHECKING, replace
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     import argparse
     from pathlib import Path
 
-STYLES = ("braille", "blocks", "ascii")
+STYLES = tuple(Style)
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, View
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.rule import Moment
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from identify.model.catalogue import Catalogue
     from identify.model.connection import EndConnection
 
-VIEWS = ("bench", "side", "end", "section", "measured")  # as `drawing.ends.View`, slow to import
 WINDOW_ROWS = 28  # where there is no window
 ROWS_OF_WORDS = 4  # under a picture
 
@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     one = parser.add_mutually_exclusive_group()
     one.add_argument("--json", action="store_true", help="print one JSON object")
     one.add_argument(
-        "--view", choices=VIEWS,
+        "--view", choices=[*View],
         help="draw it instead: bench (as it lies there: side and end), side, end, section (cut, "
         "its places named) or measured (cut, with figures)",
     )  # fmt: skip
@@ -53,7 +53,7 @@ def run(args: argparse.Namespace) -> int:
     if args.svg is not None:
         from identify.drawing.svg import svg
 
-        sheet = _picture(known.catalogue, end, args.view or VIEWS[-1])
+        sheet = _picture(known.catalogue, end, args.view or View.MEASURED)
         if deliver([svg(sheet)], args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
         return 0
@@ -71,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _picture(catalogue: Catalogue, end: EndConnection, view: str) -> Sheet:
-    from identify.drawing.ends import View, picture  # seldom drawn, and half a start to import
+    from identify.drawing.ends import picture  # seldom drawn, and half a start to import
 
     return picture(end, catalogue.thread_of(end), View(view))
 
@@ -81,7 +81,6 @@ def _drawn(sheet: Sheet, style: str) -> list[Block | Rows]:
     import shutil  # which asks the window how large it is, and nothing else here needs it
 
     from identify.drawing.render import render
-    from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
 
     columns, rows = shutil.get_terminal_size((WIDTH, WINDOW_ROWS))
     columns = max(columns, FEWEST_COLUMNS)

@@ -57,9 +57,15 @@ def seat_detail(
         title = f"{end_a.title} (left) and {end_b.title} (right)"
         told = "Too unlike to be laid over each other, so they stand side by side at one scale."
     elif _seats_differ(end_a, end_b) or thread_a is None or thread_b is None:
-        sheet, told = _cones(end_a, thread_a, end_b, thread_b), "Seats from one apex on the axis."
+        sheet, told = (
+            _cones(end_a, thread_a, end_b, thread_b),
+            "Both cones are drawn with their points together on the axis.",
+        )
     else:
-        sheet, told = _threads(thread_a, thread_b), "Seats are alike; threads from one crest."
+        sheet, told = (
+            _threads(thread_a, thread_b),
+            "The seats are alike; the threads begin at the same crest.",
+        )
     words = (
         f"{title}. {told}",
         *told_apart,

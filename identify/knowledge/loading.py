@@ -1,5 +1,6 @@
 """All that the engine needs, loaded from the cache in one step."""
 
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from identify.frozen import TYPE_CHECKING, dataclass, replace
@@ -21,7 +22,7 @@ class Knowledge:
 
     catalogue: Catalogue
     book: RuleBook
-    layout: dict[str, bytes]
+    layout: Mapping[str, Sequence[bytes]]
 
     @cached_property
     def hazards(self) -> Hazards:

@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from identify.drawing.ends import View, named_section, picture
+from identify.drawing.ends import named_section, picture
+from identify.drawing.style import View
 from identify.errors import WhichendError, near_misses
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family

@@ -9,6 +9,7 @@ from identify.jobs.exchange import cell_of
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
 from identify.pages.html import division, document
 from identify.pages.words import minutes_words, several
+from identify.practice.exercise import TITLES
 from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
 from identify.practice.record import History
 from identify.practice.room import Room
@@ -20,6 +21,7 @@ _COLUMNS = (
     "of the pair could injure", "of the pair minutes", "pair due again",
 )  # fmt: skip
 BAR = 24
+CHOOSE = "pair "  # what the pick of a pair begins with
 RIGHT, TAKEN, OPEN = "█", "▒", "·"
 _LEGEND = f"By pair and what lay there: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed or left open"
 _STYLE = "body { max-width: 46em; margin: 2em auto; padding: 0 1em; }"
@@ -65,6 +67,23 @@ def _rows(each: PairProgress) -> tuple[str, ...]:
             lay = side if len(side) <= _SIDE else side[: _SIDE - 1] + "…"
             rows.append(f"   {lay:<{_SIDE}} {bar}")
     return tuple(rows)
+
+
+def pairs_blocks(room: Room, history: History, wanted: str) -> list[Block]:
+    """Return the pairs whose words bear all that was typed, by kind, each to be picked.
+
+    Within a kind the gravest stands first.
+    """
+    told = {each.key: f" ({each.right} of {each.tries})" for each in progress_of(room, history)}
+    words = wanted.lower().split()
+    blocks: list[Block] = []
+    for kind, title in TITLES.items():
+        found = [pair for pair in room.pairs if pair.kind is kind
+                 and all(word in f"{title} {pair.words}".lower() for word in words)]  # fmt: skip
+        picks = [Block(f"{pair.words}{told.get(pair.key, '')}", pick=f"{CHOOSE}{pair.key}")
+                 for pair in found]  # fmt: skip
+        blocks += [Block(title, Tone.HEAD), *picks] if picks else []
+    return blocks or [Block("No pair bears these words.")]
 
 
 def progress_page(room: Room, history: History) -> str:

@@ -109,7 +109,7 @@ def key_blocks() -> Iterator[Block]:
         ("Enter", "takes what is typed; on an empty line the entry stays, or becomes, blank"),
         ("0", "leaves a question with answers to pick blank"),
         ("Esc b", "back: to the list of the section, then to the sheet"),
-        ("n p", "next page, page before"),
+        ("Space p", "next page, page before"),
         ("f", "what was found: !!! forbids the hose, ?? is open, ! is to be minded"),
         ("d", "both ends drawn on the hose"),
         ("r", "the whole sheet, to read"),

@@ -1,18 +1,22 @@
 """A sheet asked line by line: what is missing, one question after the other."""
 
+from functools import partial
+
 from identify.errors import WhichendError
 from identify.pages.blocks import Block
 from identify.pages.sheet import opening_words
 from identify.pages.sheet_checks import finding_block
 from identify.pages.sheet_desk import entry_blocks
 from identify.plain.console import Console, Stopped
+from identify.plain.words import word_told
 from identify.sheets.asking import to_ask
 from identify.sheets.desk import Desk
 from identify.sheets.entries import Entry
 
 KEYS = (
-    "Enter leaves a question blank, ? shows an example, b goes back to the last answer, q ends "
-    "the questions and shows the sheet. Each answer is kept as it is given."
+    "Enter leaves a question blank, ? shows an example, ? WORD says what a word means, b goes back "
+    "to the last answer, q ends the questions and shows the sheet. Each answer is kept as it is "
+    "given."
 )
 
 
@@ -23,6 +27,8 @@ def ask_sheet(desk: Desk, console: Console) -> None:
         desk: The sheet at work.
         console: Speaks and listens.
     """
+    known = desk.known
+    console.finders.append(partial(word_told, known.catalogue, known.book, ""))
     for text in opening_words(KEYS):
         console.say(text)
     given: list[str] = []  # paths answered or left blank here, in order

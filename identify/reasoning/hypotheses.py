@@ -27,13 +27,14 @@ class TraitSpread:
     def __init__(self, space: "Hypotheses", feature: Feature) -> None:
         self.space, self.feature = space, feature
         self.numbers: dict[Trait, int] = {}
-        self.traits: list[Trait] = []
+        self._found: list[Trait] = []
+        self.traits: Sequence[Trait] = self._found
         self._of: Sequence[int] = (filling := [-1] * len(space.subjects))
         self._filling = filling
         self._whole = False
 
     @classmethod
-    def of_all(cls, feature: Feature, of: Sequence[int], traits: list[Trait]) -> "TraitSpread":
+    def of_all(cls, feature: Feature, of: Sequence[int], traits: Sequence[Trait]) -> "TraitSpread":
         """Return the traits of a feature that were worked out before, of every hypothesis."""
         found = cls.__new__(cls)
         found.feature, found.traits = feature, traits
@@ -47,7 +48,7 @@ class TraitSpread:
             found = trait(self.feature, self.space.subjects[hypothesis], self.space.model)
             number = self.numbers.setdefault(found, len(self.numbers))
             if number == len(self.traits):
-                self.traits.append(found)
+                self._found.append(found)
             self._filling[hypothesis] = number
         return number
 

@@ -93,7 +93,7 @@ class Scales:
 
     def _traits(self, feature: Feature) -> list[Trait]:
         spread = self.space.spread(feature)
-        return spread.traits[: max(spread.of) + 1]
+        return list(spread.traits[: max(spread.of) + 1])
 
     def _table_of(self, feature: Feature) -> LengthTable:
         if feature not in self._lengths:

@@ -1,24 +1,36 @@
 """Practice on the full screen: each pick becomes the next page."""
 
 import sys
+from collections.abc import Callable
 from contextlib import suppress
 
-from identify.errors import OutputError
+from identify.drawing.style import Style
+from identify.errors import OutputError, WhichendError
 from identify.frozen import replace
 from identify.interview.snapshot import Snapshot
+from identify.pages.exercise import ANSWER
+from identify.practice.making import PracticeError
 from identify.practice.sitting import Sitting
 from identify.tui import messages, themes
 from identify.tui.aside import Aside
 from identify.tui.run import run_guarded, tell_crash
-from identify.tui.screens.practice import (
+from identify.tui.screens.base import Face
+from identify.tui.screens.practice import ExerciseScreen, screen_after
+from identify.tui.screens.practice_lists import (
     BenchScreen,
-    ExerciseScreen,
     KeysScreen,
+    NameScreen,
+    PairsScreen,
     ProgressScreen,
-    screen_after,
 )
 
-_OVER = {"bench": BenchScreen, "progress": ProgressScreen, "keys": KeysScreen}
+_OVER: dict[str, Callable[[Sitting, Snapshot, Style], Face]] = {
+    "bench": BenchScreen,
+    "name": NameScreen,
+    "pairs": PairsScreen,
+    "progress": ProgressScreen,
+    "keys": KeysScreen,
+}
 
 
 class Practice(Aside):
@@ -43,14 +55,34 @@ class Practice(Aside):
             self.push_screen(_OVER[message.screen](self.sitting, self.said, self.style))
         elif message.screen in ("words", "word"):
             self.push_screen(self.words(message.end))
+        elif message.screen == "named":
+            self._named(message.end)
         elif message.screen == "pick":
-            page = screen_after(message.end, self.sitting, self.said, self.style)
-            if isinstance(page, ExerciseScreen):
-                while len(self.screen_stack) > 2:
-                    self.pop_screen()
-                self.switch_screen(page)
-            else:
-                self.push_screen(page)
+            self._go(message.end)
+
+    def _go(self, pick: str) -> None:
+        """Do what a pick stands for and show what comes of it; an exercise lies under all else."""
+        try:
+            page = screen_after(pick, self.sitting, self.said, self.style)
+        except PracticeError as error:
+            if isinstance(self.screen, Face):
+                self.screen.snapshot = replace(self.said, note=str(error))
+            return
+        if isinstance(page, ExerciseScreen):
+            while len(self.screen_stack) > 2:
+                self.pop_screen()
+            self.switch_screen(page)
+        else:
+            self.push_screen(page)
+
+    def _named(self, words: str) -> None:
+        """Choose the answer that words mean; where they mean none, their page says so."""
+        page = self.screen_stack[-2]
+        if isinstance(page, ExerciseScreen):
+            with suppress(WhichendError):
+                pick = f"{ANSWER}{self.sitting.name(words)}"
+                self.pop_screen()
+                page.choose(pick)
 
 
 def run_practice(sitting: Sitting, theme: str) -> int:

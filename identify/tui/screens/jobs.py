@@ -87,7 +87,7 @@ class JobScreen(SearchScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type   Enter keeps it, empty takes it back   Esc back"
-        return "1-9 choose   n next page   l label   b back   ? help"
+        return "1-9 choose   Space next page   l label   b back   ? help"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the job with what can be done to it, or what a fact says now."""
@@ -105,8 +105,6 @@ class JobScreen(SearchScreen):
             self._done()
         elif not self.typing and character == "l":
             self.post_message(HandWanted("label", self.kept))
-        elif not self.typing and character == "h":
-            self.post_message(SheetWanted(len(self.kept.job.hoses), self.kept))
         elif self.typing or character != "s":
             super().press(key, character)
 

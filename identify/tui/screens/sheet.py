@@ -23,6 +23,7 @@ from identify.pages.sheet_desk import (
 from identify.pages.sheet_order import order_blocks_of
 from identify.pages.text import text_of
 from identify.reasoning.engine import Engine
+from identify.sheets.answers import LONGEST_TEXT
 from identify.sheets.asking import SECTIONS, section_entries
 from identify.sheets.desk import Desk
 from identify.sheets.entries import Entry
@@ -96,7 +97,7 @@ class DeskScreen(SheetPage):
 
     def hint_words(self) -> str:
         """Return the keys."""
-        return "1-9 choose   n more   d drawing   r read   w write   ? keys   q quit"
+        return "1-9 choose   Space more   d drawing   r read   w write   ? keys   q quit"
 
     def blocks(self, snapshot: Snapshot) -> Shown:
         """Return the page."""
@@ -114,6 +115,7 @@ class SectionScreen(SearchScreen):
     """The entries of a section; one that is picked is asked, then the next that is open."""
 
     typing = False
+    longest = LONGEST_TEXT
     entry: Entry | None = None
 
     def __init__(
@@ -143,7 +145,7 @@ class SectionScreen(SearchScreen):
             return "Enter takes it, empty leaves it blank   Esc list"
         if self.entry:
             return "1-9 choose   0 leave it blank   b list   ? keys"
-        return "1-9 choose   n next page   b back   ? keys"
+        return "1-9 choose   Space next page   b back   ? keys"
 
     def redraw(self) -> None:
         """Show the line only where something is typed."""
