@@ -17,7 +17,7 @@ from identify.sheets.filling import read_entry, still_missing
 from identify.sheets.finding import Grade
 from identify.sheets.kept import KeptSheet
 
-SECTION, WRITE = "section", "write"
+SECTION = "section"
 _MORE = {
     "checks": "What was found: {}.",
     "drawing": "Both ends on the hose, drawn.",
@@ -63,13 +63,21 @@ def section_blocks(draft: Draft, section: str) -> Iterator[Block]:
     sheet, faults = draft.filled.sheet, dict(draft.filled.faults)
     missing = {entry.path for entry in still_missing(sheet)}
     for entry in section_entries(section, sheet, draft.known):
-        text = draft.texts.get(entry.path, "")
+        text = _stands(draft, entry)
         needed = " (needed)" if entry.path in missing else ""
         fault = faults.get(entry.path, "")
         yield Block(
             f"{entry.title}: {text or BLANK_FIELD}{needed}", Tone.WARN if fault else Tone.PLAIN,
             pick=entry.path, under=(fault,) if fault else (),
         )  # fmt: skip
+
+
+def _stands(draft: Draft, entry: Entry) -> str:
+    """Return what stands at an entry: as it was typed, an end by its name."""
+    text = draft.texts.get(entry.path, "")
+    part, _, field = entry.path.partition(".")
+    row = getattr(getattr(draft.filled.sheet, part), field) if entry.read is named_end else None
+    return row.named if row else text
 
 
 def findings_blocks(draft: Draft) -> Iterator[Block]:
@@ -102,7 +110,7 @@ def _choice(entry: Entry, word: str) -> Block:
     return Block(f"{word} degrees" if word in ("45", "90") else word, pick=word)
 
 
-def key_blocks() -> Iterator[Block]:
+def desk_key_blocks() -> Iterator[Block]:
     """Yield what the keys of the sheet do."""
     for key, words in (
         ("1-9", "choose a section, an entry, an answer"),

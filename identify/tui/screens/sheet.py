@@ -14,9 +14,9 @@ from identify.pages.sheet_checks import MARKS, check_blocks
 from identify.pages.sheet_desk import (
     SECTION,
     desk_blocks,
+    desk_key_blocks,
     entry_blocks,
     findings_blocks,
-    key_blocks,
     section_blocks,
     tally,
 )
@@ -262,7 +262,7 @@ _TOLD: dict[str, tuple[str, Callable[[Desk], Sequence[Block | Table | Picture]]]
         lambda desk: order_blocks_of(desk.draft.worked, desk.draft.found),
     ),
     "since": ("Since it was kept", _since),
-    "keys": ("Keys of the sheet", lambda _: tuple(key_blocks())),
+    "keys": ("Keys of the sheet", lambda _: tuple(desk_key_blocks())),
 }
 
 
