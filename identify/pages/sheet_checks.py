@@ -24,7 +24,8 @@ def check_blocks(worked: Worked, found: tuple[Finding, ...]) -> Iterator[Block]:
     yield conclusion_block(worked, found)
     for each in found:
         yield finding_block(each)
-    if missing := [entry.title for entry in still_missing(worked.sheet)]:
+    titles = [entry.title for entry in still_missing(worked.sheet)]
+    if missing := [f"{title[:1].lower()}{title[1:]}" for title in titles]:
         yield labelled("Missing", sentence(", ".join(missing)))
     if unchecked := list(not_checked(worked)):
         yield labelled("Unchecked", sentence(f"for want of entries: {'; '.join(unchecked)}"))
