@@ -30,14 +30,15 @@ _LONGEST, _SIDE = 44, 34  # columns of a pair, and of one of the two
 
 def progress_blocks(room: Room, history: History) -> ProgressPage:
     """Return how far a trainee is; of who has done nothing it says so."""
-    done = history.done
+    done, jobs = history.answers, len(history.real)
     blocks: ProgressPage = [Block(f"Progress of {history.name}", Tone.HEAD)]
     if not done:
         return [*blocks, Block("Nothing answered yet.")]
     minutes = round(sum(each.seconds for each in done) / 60, 1)
     blocks.append(
         Block(
-            f"{several(len(done), 'answer')}, {share_right(done):.0%} right; of the last "
+            f"{several(len(done), 'answer')}{_of_jobs(jobs)}, "
+            f"{share_right(done):.0%} right; of the last "
             f"{min(RECENT, len(done))}, {share_right(done[-RECENT:]):.0%}. "
             f"{minutes_words(minutes).capitalize()} at it."
         )
@@ -50,6 +51,10 @@ def progress_blocks(room: Room, history: History) -> ProgressPage:
     pair = next_pair(room.pairs, history, now)
     words = f"What next: {pair.words}. {several(late, 'pair is', 'pairs are')} due now."
     return [*blocks, BLANK, Block(words)]
+
+
+def _of_jobs(count: int) -> str:
+    return f" ({count} of them in real jobs)" if count else ""
 
 
 def _rows(each: PairProgress) -> tuple[str, ...]:
