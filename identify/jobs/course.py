@@ -7,6 +7,7 @@ from identify.errors import WhichendError
 from identify.frozen import TYPE_CHECKING, replace
 from identify.interview.answer import answered, check_answer, reading_of
 from identify.interview.habits import Habits
+from identify.interview.in_short import read_in_short
 from identify.interview.session import (
     Again,
     Claimed,
@@ -29,7 +30,7 @@ from identify.model.feature import Feature
 from identify.reading.claims import claim_of
 from identify.reading.consistency import implied_gender
 from identify.reading.names import understand
-from identify.reading.quick import Taken, read_line
+from identify.reading.quick import Taken
 from identify.reasoning.engine import Engine
 
 if TYPE_CHECKING:
@@ -140,11 +141,11 @@ class Course:
         """Return an interview with the readings of a line in short, and what each token became.
 
         Raises:
-            ReadingError: As `read_line`, or a reading cannot be weighed or cannot stand beside the
-                others; nothing is kept then.
+            ReadingError: As `read_in_short`, or a reading cannot be weighed or cannot stand beside
+                the others; nothing is kept then.
         """
         state, events = snapshot.state, list[Event]()
-        taken = read_line(line, self.engine.catalogue.threads, state.gender)
+        taken = read_in_short(line, state, self.engine.book, self.engine.catalogue.threads)
         readings = [each.reading for each in taken]
         said = any(each.feature is Feature.GENDER for each in readings)
         implied_gender(readings if said else (*state.given(Feature.GENDER), *readings))

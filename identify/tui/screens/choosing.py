@@ -36,6 +36,9 @@ from identify.tui.messages import (
 )
 from identify.tui.screens.paged import PagedScreen
 
+_ALREADY = {"g": "guide", "o": "short", "j": "jobs"}
+"""Screens that may be wanted before the first question."""
+
 
 class Step(Enum):
     """What the page of tools asks."""
@@ -81,8 +84,8 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and self.step is Step.TOOLS:
             self._to(Step.ACCESS)
-        elif character in ("g", "o"):
-            self.post_message(Opened("guide" if character == "g" else "short"))
+        elif character in _ALREADY:
+            self.post_message(Opened(_ALREADY[character]))
         else:
             super().press(key, character)
 
@@ -129,7 +132,7 @@ class AnswersScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake the suspect   " if self.snapshot.verdict.suspects else ""
-        turn = "n next page   " if len(self.pages) > 1 else ""
+        turn = "Space next page   " if len(self.pages) > 1 else ""
         return f"1-9 choose   {turn}{retake}b back"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:

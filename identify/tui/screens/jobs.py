@@ -80,7 +80,7 @@ class JobScreen(SearchScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type   Enter keeps it, empty takes it back   Esc back"
-        return "1-9 choose   n next page   l label   b back   ? help"
+        return "1-9 choose   Space next page   l label   b back   ? help"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the job with what can be done to it, or what a fact says now."""

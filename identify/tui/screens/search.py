@@ -35,7 +35,7 @@ class SearchScreen(PagedScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type words or a size   Enter then choose   Esc back"
-        return "1-9 choose   n next page   s search again   b back"
+        return "1-9 choose   Space next page   s search again   b back"
 
     def press(self, key: str, character: str | None) -> None:
         """Type, or choose."""
