@@ -110,7 +110,7 @@ def test_what_was_thought_in_an_interview_stands_in_the_progress(
 ) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     folder = tmp_path / "whichend" / "interviews"
-    lines = ("1", "1", "o", "m 18.9 16t out 37h", "SAE 45° -8", "q")
+    lines = ("1", "1", "o", "m 18.9 16t:g out 37h:g", "SAE 45° -8", "q")
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), io.StringIO(), {})
     Dialogue(engine(), console, Autosave(folder), habits=Habits(guess=True)).hold()
     for _ in range(2):
