@@ -159,7 +159,7 @@ def test_a_file_that_is_none_is_refused(tmp_path: Path, capsys: pytest.CaptureFi
     binary = tmp_path / "binary"
     binary.write_bytes(b"\xff\xfe\x00")
     for file, why in (
-        (tmp_path, "Is a directory"),
+        (tmp_path, "it is a folder"),
         (tmp_path / "no", "No such file"),
         (binary, "UTF-8"),
     ):
