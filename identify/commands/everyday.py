@@ -7,9 +7,8 @@ import as half a bare start.
 
 from __future__ import annotations
 
-from types import SimpleNamespace
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import SimpleNamespace
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence

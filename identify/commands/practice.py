@@ -5,9 +5,10 @@ from __future__ import annotations
 import sys
 
 from identify.commands.ask import full_screen_fits
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver
 from identify.commands.settings import THEMES
+from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
 from identify.jobs.shelf import state_folder
 from identify.knowledge.loading import load_knowledge

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
-from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, View
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, STYLES, View
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.rule import Moment

@@ -1,12 +1,12 @@
 """Lines and hatching on a grid of dots."""
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from identify.drawing.fit import Fit
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet
 from identify.drawing.thread_profile import DOTS_FOR_CRESTS, dots_for_teeth, thread_lines
+from identify.light import Iterator
 
 DASHES: dict[Kind, tuple[int, ...]] = {
     Kind.HIDDEN: (3, 2),

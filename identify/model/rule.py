@@ -3,9 +3,8 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
-from collections.abc import Iterator, Sequence
-
 from identify.frozen import StrEnum, dataclass, replace
+from identify.light import Iterator, Sequence
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import How

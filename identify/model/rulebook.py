@@ -1,8 +1,7 @@
 """Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
 
-from collections.abc import Iterator, Sequence
-
 from identify.frozen import dataclass
+from identify.light import Iterator, Sequence
 from identify.model.catalogue import column
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature

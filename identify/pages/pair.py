@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.light import Iterator
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature

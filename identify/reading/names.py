@@ -6,11 +6,11 @@ name stands in the tables (`also_called`).
 """
 
 import re
-from collections.abc import Iterable
 from math import ceil, floor
 
 from identify.errors import UnknownEndError, near_misses
 from identify.frozen import dataclass
+from identify.light import Iterable
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean

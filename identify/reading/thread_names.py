@@ -6,11 +6,10 @@ computed from the threads of the tables, where they are at hand.
 """
 
 import re
-from collections.abc import Collection, Iterable, Mapping
-from functools import lru_cache
 
 from identify.errors import ReadingError, quoted
 from identify.frozen import dataclass
+from identify.light import Collection, Iterable, Mapping, lru_cache
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
 from identify.ratio import Ratio

@@ -8,10 +8,10 @@ against each other.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from identify.frozen import TYPE_CHECKING
+from identify.light import Iterator, Mapping, Sequence
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat, Shape
 from identify.model.feature import FEATURES, Feature, Kind

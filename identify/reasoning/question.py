@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from functools import lru_cache
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import Callable, Collection, Iterable, Mapping, Sequence, lru_cache
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
@@ -16,7 +14,6 @@ from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import Offer, Opening, Openings
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
-from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -225,6 +222,8 @@ class Chooser:
     ) -> Answers | None:
         trait = self.space.spread(feature).traits[kind]
         if feature is Feature.ORIGIN:
+            from identify.reasoning.weigh_origin import answers_origin  # laid out already
+
             return answers_origin(trait, self.space.model, self.priors)
         return answers(feature, trait, how, self.space.model, gauges)
 

@@ -1,0 +1,77 @@
+"""What a start needs of `collections`, `contextlib`, `functools` and `types`, without these.
+
+Together they take longer to import than a third of a bare start, for a few names each; so whatever
+is on the way of an everyday ranking takes them from here. To a type checker they are the standard
+library's own, and `tests/test_light.py` holds the few that are written here against it.
+"""
+
+# ruff: noqa: F401 - to be taken from here
+
+TYPE_CHECKING = False  # as in `typing`, which takes as long to import as a fifth of a bare start
+if TYPE_CHECKING:
+    from collections.abc import Callable as Callable
+    from collections.abc import Collection as Collection
+    from collections.abc import Iterable as Iterable
+    from collections.abc import Iterator as Iterator
+    from collections.abc import Mapping as Mapping
+    from collections.abc import Sequence as Sequence
+    from contextlib import suppress as suppress
+    from functools import cache as cache
+    from functools import cached_property as cached_property
+    from functools import lru_cache as lru_cache
+    from functools import partial as partial
+    from operator import attrgetter as attrgetter
+    from operator import mul as mul
+    from types import GenericAlias as GenericAlias
+    from types import NoneType as NoneType
+    from types import SimpleNamespace as SimpleNamespace
+    from types import UnionType as UnionType
+else:
+    import sys
+    from _collections_abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+
+    try:  # as `functools` and `operator` do themselves, before they go on to all else they hold
+        from _functools import _lru_cache_wrapper, partial
+        from _operator import attrgetter, mul
+    except ImportError:  # a Python that has them elsewhere
+        from functools import lru_cache, partial
+        from operator import attrgetter, mul
+    else:
+
+        def lru_cache(maxsize):
+            """Return a decorator that remembers results, as `functools.lru_cache` does."""
+            return lambda work: _lru_cache_wrapper(work, maxsize, False, tuple)
+
+    GenericAlias, UnionType, NoneType = type(list[int]), type(int | str), type(None)
+    SimpleNamespace = type(sys.implementation)
+
+    def cache(work):
+        """Return a function that remembers every result, as `functools.cache` does."""
+        return lru_cache(None)(work)
+
+    class cached_property:  # noqa: N801 - as the standard library calls it
+        """A property worked out once a value, as `functools.cached_property`."""
+
+        def __init__(self, work):
+            self.func, self.__doc__ = work, work.__doc__
+
+        def __set_name__(self, owner, name):
+            self.attrname = name
+
+        def __get__(self, value, owner=None):
+            if value is None:
+                return self
+            found = value.__dict__[self.attrname] = self.func(value)
+            return found
+
+    class suppress:  # noqa: N801 - as the standard library calls it
+        """Pass over some exceptions, as `contextlib.suppress`."""
+
+        def __init__(self, *kinds):
+            self._kinds = kinds
+
+        def __enter__(self):
+            return None
+
+        def __exit__(self, kind, error, trace):
+            return kind is not None and issubclass(kind, self._kinds)
