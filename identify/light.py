@@ -1,14 +1,17 @@
 """What a start needs of `collections`, `contextlib`, `functools` and `types`, without these.
 
 Together they take longer to import than a third of a bare start, for a few names each; so whatever
-is on the way of an everyday ranking takes them from here. To a type checker they are the standard
-library's own, and `tests/test_light.py` holds the few that are written here against it.
+is on the way of an everyday ranking, or of the first question, takes them from here. `re` and
+`json`, of which most starts have no use, are imported when something of them is. To a type checker
+all are the standard library's own; `tests/test_light.py` holds what is written here against it.
 """
 
 # ruff: noqa: F401 - to be taken from here
 
 TYPE_CHECKING = False  # as in `typing`, which takes as long to import as a fifth of a bare start
 if TYPE_CHECKING:
+    import json as json
+    import re as re
     from collections.abc import Callable as Callable
     from collections.abc import Collection as Collection
     from collections.abc import Iterable as Iterable
@@ -44,6 +47,18 @@ else:
 
     GenericAlias, UnionType, NoneType = type(list[int]), type(int | str), type(None)
     SimpleNamespace = type(sys.implementation)
+
+    class _Later:
+        """A module that is imported when something of it is first used."""
+
+        def __init__(self, name):
+            self._name = name
+
+        def __getattr__(self, name):
+            __import__(self._name)
+            return getattr(sys.modules[self._name], name)
+
+    json, re = _Later("json"), _Later("re")
 
     def cache(work):
         """Return a function that remembers every result, as `functools.cache` does."""

@@ -2,6 +2,8 @@
 
 import contextlib
 import functools
+import subprocess
+import sys
 import types
 
 import pytest
@@ -66,3 +68,15 @@ def test_exceptions_are_passed_over_if_they_are_of_the_kinds(module: types.Modul
 def test_types_are_the_standard_library_s() -> None:
     for name in ("GenericAlias", "NoneType", "SimpleNamespace", "UnionType"):
         assert getattr(light, name) is getattr(types, name)
+
+
+def test_a_module_is_imported_when_something_of_it_is_used() -> None:
+    script = (
+        "import sys; from identify.light import json, re; "
+        "print('re' in sys.modules, 'json' in sys.modules); "
+        "print(re.sub('a', 'b', json.loads('[\"aa\"]')[0]), 'json' in sys.modules)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "False False\nbb True\n"

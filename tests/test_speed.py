@@ -124,6 +124,36 @@ def test_an_everyday_ranking_imports_a_stated_number_of_modules(tmp_path: Path) 
     assert 70 < int(said_by(number, tmp_path).splitlines()[-1]) <= MOST_MODULES
 
 
+FIRST_QUESTION = """
+import sys
+from identify.entry import main
+from identify.plain.console import Console
+
+lines = iter(["", ""])  # tools and access
+
+def hear(console):
+    for line in lines:
+        return line
+    raise KeyboardInterrupt  # before anything that is done while somebody reads
+
+Console.hear = hear
+seen = {}
+def farewell(dialogue):
+    seen.update(sys.modules)
+    return ""
+from identify.plain.dialogue import Dialogue
+Dialogue.farewell = farewell
+main(["ask", "--plain", "--new"])
+sys.modules.clear(); sys.modules.update(seen)
+"""
+
+
+def test_a_first_question_imports_nothing_that_reads_answers_or_locks(tmp_path: Path) -> None:
+    loaded_by(FIRST_QUESTION, tmp_path)
+    unwanted = {"argparse", "dataclasses", "filelock", "inspect", "platformdirs", "typing"}
+    assert not loaded_by(FIRST_QUESTION, tmp_path) & (HEAVY | unwanted)
+
+
 def calls_of(work: Callable[[], object]) -> int:
     """Return how many calls of Python functions some work makes."""
     count = 0

@@ -10,7 +10,7 @@ from identify.commands.output import deliver
 from identify.commands.settings import THEMES
 from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
-from identify.jobs.shelf import state_folder
+from identify.jobs.folders import state_folder
 from identify.knowledge.loading import load_knowledge
 from identify.plain.console import Console, Stopped
 from identify.practice.exercise import Kind
@@ -59,7 +59,7 @@ def run(args: argparse.Namespace) -> int:
     engine = Engine(known.catalogue, known.book, known.hazards, layout=known.layout)
     room = Room(engine, known.hazards)
     state = state_folder()
-    folder = state / "practice" if state else None
+    folder = path_of(state) / "practice" if state else None
     everybody = histories(folder)
     if args.export:
         from identify.pages.progress import progress_table

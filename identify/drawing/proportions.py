@@ -5,9 +5,9 @@ buy by; sheets that use one say so.
 """
 
 import math
-import re
 
 from identify.frozen import dataclass
+from identify.light import re
 from identify.model.connection import Across, EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread

@@ -3,7 +3,8 @@
 import argparse
 
 from identify.errors import RecordError
-from identify.jobs.shelf import Shelf, interviews_folder
+from identify.jobs.folders import interviews_folder, path_of
+from identify.jobs.shelf import Shelf
 
 MOST_LISTED = 20
 
@@ -14,7 +15,7 @@ def shelf() -> Shelf:
     Raises:
         RecordError: This machine has no place for them.
     """
-    folder = interviews_folder()
+    folder = path_of(interviews_folder())
     if folder is None:
         raise RecordError("No home folder is known; set HOME, or XDG_STATE_HOME.")
     return Shelf(folder)
