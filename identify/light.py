@@ -29,6 +29,12 @@ if TYPE_CHECKING:
     from types import NoneType as NoneType
     from types import SimpleNamespace as SimpleNamespace
     from types import UnionType as UnionType
+    from typing import Any
+
+    def dumps(value: Any) -> str:
+        """Return a value as JSON, as `json.dumps(value, ensure_ascii=False)` does."""
+        return json.dumps(value, ensure_ascii=False)
+
 else:
     import sys
     from _collections_abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
@@ -59,6 +65,21 @@ else:
             return getattr(sys.modules[self._name], name)
 
     json, re = _Later("json"), _Later("re")
+
+    def dumps(value):
+        """Return a value as JSON, as `json.dumps(value, ensure_ascii=False)` does."""
+        try:  # what it comes to, without all that reads JSON
+            from _json import encode_basestring, make_encoder
+        except ImportError:
+            return json.dumps(value, ensure_ascii=False)
+        return "".join(
+            make_encoder({}, _no_json, encode_basestring, None, ": ", ", ", False, False, True)(
+                value, 0
+            )
+        )
+
+    def _no_json(value):
+        raise TypeError(f"Object of type {type(value).__name__} is not JSON serializable")
 
     def cache(work):
         """Return a function that remembers every result, as `functools.cache` does."""

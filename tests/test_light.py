@@ -2,13 +2,17 @@
 
 import contextlib
 import functools
+import json
 import subprocess
 import sys
 import types
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from identify import light
+from identify.frozen import StrEnum
 
 
 @pytest.mark.parametrize("module", [light, functools])
@@ -80,3 +84,34 @@ def test_a_module_is_imported_when_something_of_it_is_used() -> None:
         [sys.executable, "-c", script], capture_output=True, text=True, check=True
     )
     assert done.stdout == "False False\nbb True\n"
+
+
+VALUES = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(),
+    lambda inner: st.lists(inner) | st.dictionaries(st.text(), inner) | st.tuples(inner),
+)
+
+
+@given(VALUES)
+def test_json_is_as_the_standard_library_writes_it(value: object) -> None:
+    assert light.dumps(value) == json.dumps(value, ensure_ascii=False)
+
+
+def test_what_is_no_json_is_refused_as_the_standard_library_does() -> None:
+    loop: list[object] = []
+    loop.append(loop)
+    for value in ({1}, {"a": [b"x"]}, {(1, 2): 3}, loop):
+        refused = []
+        for write in (light.dumps, json.dumps):
+            with pytest.raises((TypeError, ValueError)) as caught:
+                write(value)
+            refused.append((caught.type, str(caught.value)))
+        assert refused[0] == refused[1]
+    assert (
+        light.dumps({Word.ONE: Word.ONE, 1: True, None: 0.1})
+        == '{"one": "one", "1": true, "null": 0.1}'
+    )
+
+
+class Word(StrEnum):
+    ONE = "one"

@@ -69,7 +69,9 @@ def sizes(end: EndConnection, thread: Thread | None, part: Across) -> Sizes:
 
 def ring_section_mm(end: EndConnection) -> tuple[float, float] | None:
     """Return inside diameter and section of the O-ring [mm], read from its designation."""
-    found = re.match(r"\s*([\d.]+)\s*x\s*([\d.]+)", end.o_ring_size or "")
+    if not end.o_ring_size:
+        return None
+    found = re.match(r"\s*([\d.]+)\s*x\s*([\d.]+)", end.o_ring_size)
     return (float(found[1]), float(found[2])) if found else None
 
 

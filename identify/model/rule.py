@@ -216,6 +216,7 @@ class QuestionText:
     source: str
     basis: Support
     wordings: Sequence[Wording] = ()
+    COLUMNS = ("feature", "access", "tools")
 
     def put(self, tool: Tool, gender: str | None) -> "QuestionText":
         """Return the question as it is put with a tool, of an end of a gender if that is known."""
@@ -290,3 +291,4 @@ class Caution:
     when: tuple[Moment, ...]
     source: str
     basis: Support
+    COLUMNS = ("when",)

@@ -11,7 +11,6 @@ from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, Rows, Table, Tone, labelled
-from identify.pages.tables_json import mating_json
 from identify.pages.words import (
     HAZARDS,
     UNTOLD,
@@ -164,6 +163,8 @@ def cones_meet(one: EndConnection, other: EndConnection) -> bool:
 
 def pair_json(pair: Pair) -> dict[str, Any]:
     """Return the comparison as plain values, ready for `json.dumps`."""
+    from identify.pages.tables_json import mating_json
+
     return {
         "a": pair.a.id,
         "b": pair.b.id,

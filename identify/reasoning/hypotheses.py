@@ -81,7 +81,7 @@ class Kinds(NamedTuple):
     """
 
     names: tuple[str, ...]
-    of: tuple[int, ...]
+    of: Sequence[int]
     by_row: bool
 
 
