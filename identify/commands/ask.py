@@ -129,12 +129,13 @@ def _taken_up(
     """Return the interview to go on with, None for a new one; see `hold`."""
     if resume is False and saved is None:
         return None
-    from identify.jobs.folders import path_of
+    from identify.commands.jobs.shelves import reading_told
+    from identify.jobs.folders import folder_path
     from identify.jobs.shelf import last_unfinished, weighable  # with them comes a database
 
     if saved:
         return weighable(engine, saved)
-    return last_unfinished(engine, path_of(folder), resume)
+    return last_unfinished(engine, folder_path(folder), resume, reading_told)
 
 
 def full_screen_fits() -> bool:

@@ -81,6 +81,30 @@ def unit_of(snapshot: Snapshot, ask: Ask) -> Unit | None:
     return offered[snapshot.unit % len(offered)] if offered else None
 
 
+def whole_leaf(ask: Ask, typed: str, tools: Collection[Tool] = ()) -> bool:
+    """Tell whether a leaf stands there whole: of two figures or more, and none longer begins so.
+
+    Args:
+        ask: The question.
+        typed: What stands on the entry line.
+        tools: What is to hand: the leaves of both pitch gauges count where both are.
+    """
+    if not ask.by_value or len(typed) < 2:
+        return False
+    bag = {ask.tool, *(tool for tool in _GAUGES if tool in tools and ask.tool in _GAUGES)}
+    words = {
+        each.word
+        for wording in ask.text.wordings
+        if not bag.isdisjoint(wording.tools)
+        for each in wording.choices
+    }
+    leaves = {word.split()[0] for word in words or {each.word for each in ask.choices}}
+    if ask.text.feature is Feature.SEAT_ANGLE:  # named by the half angle or by the whole one
+        leaves |= {f"{2 * float(each):g}" for each in leaves}
+    plain = typed.replace(",", ".")
+    return plain in leaves and not any(each != plain and each.startswith(plain) for each in leaves)
+
+
 def _pitch_units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
     if ask.how is How.COUNTED:
         spans = (_GAPS_INCH, _GAPS_MM) if inch else (_GAPS_MM, _GAPS_INCH)

@@ -139,14 +139,14 @@ class Course:
         """Return an interview with the readings of a line in short, and what each token became.
 
         Raises:
-            ReadingError: As `read_line`, or a reading cannot be weighed or cannot stand beside the
-                others; nothing is kept then.
+            ReadingError: As `read_in_short`, or a reading cannot be weighed or cannot stand beside
+                the others; nothing is kept then.
         """
         from identify.interview.answer import check_answer
-        from identify.reading.quick import read_line
+        from identify.interview.in_short import read_in_short
 
         state, events = snapshot.state, list[Event]()
-        taken = read_line(line, self.engine.catalogue.threads, state.gender)
+        taken = read_in_short(line, state, self.engine.book, self.engine.catalogue.threads)
         readings = [each.reading for each in taken]
         said = any(each.feature is Feature.GENDER for each in readings)
         implied_gender(readings if said else (*state.given(Feature.GENDER), *readings))

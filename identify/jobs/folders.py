@@ -37,7 +37,7 @@ def interviews_folder() -> str:
     return os.path.join(folder, "interviews") if folder else ""  # noqa: PTH118
 
 
-def path_of(folder: str) -> Path | None:
+def folder_path(folder: str) -> Path | None:
     """Return a folder as a path, None for ""."""
     from pathlib import Path
 

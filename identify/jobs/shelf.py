@@ -1,6 +1,6 @@
 """The folder of all jobs: what is in it, and how one of them is written on."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -26,17 +26,18 @@ class Shelf:
 
     Args:
         folder: Of all jobs; there need be none yet.
+        told: As for `Index`.
     """
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, told: Callable[[int], object] = lambda _: None) -> None:
+        self.folder, self._told = folder, told
         self._index: Index | None = None
 
     @property
     def index(self) -> Index:
         """The index, brought up to date when it was first asked for."""
         if self._index is None:
-            self._index = Index(self.folder, index_file(self.folder))
+            self._index = Index(self.folder, index_file(self.folder), told=self._told)
         return self._index
 
     def close(self) -> None:
@@ -170,16 +171,19 @@ def index_file(folder: Path) -> Path:
     return folder / "index" / "jobs.sqlite"
 
 
-def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:
+def unfinished(
+    folder: Path | None, most: int = -1, told: Callable[[int], object] = lambda _: None
+) -> tuple[Saved, ...]:
     """Return interviews that were broken off, latest first; those open elsewhere are left out.
 
     Args:
         folder: Of all jobs; None where there is none.
         most: How many at most; -1 for all.
+        told: As for `Index`.
     """
     if folder is None or not folder.is_dir():
         return ()
-    shelf = Shelf(folder)
+    shelf = Shelf(folder, told)
     found: list[Saved] = []
     for saved in shelf.unfinished():
         if len(found) == most:
@@ -189,18 +193,24 @@ def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:
     return tuple(found)
 
 
-def last_unfinished(engine: Engine, folder: Path | None, resume: bool | None) -> Saved | None:
+def last_unfinished(
+    engine: Engine,
+    folder: Path | None,
+    resume: bool | None,
+    told: Callable[[int], object] = lambda _: None,
+) -> Saved | None:
     """Return the last interview that was broken off, None if there is none.
 
     Args:
         engine: Tables and rules of today.
         folder: Where interviews are kept.
         resume: True if one must be there, False if none is wanted, None if one is to be offered.
+        told: As for `Index`.
 
     Raises:
         RecordError: One must be there and is not.
     """
-    found = () if resume is False else unfinished(folder, 1)
+    found = () if resume is False else unfinished(folder, 1, told)
     if resume and not found:
         raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     return weighable(engine, found[0]) if found else None

@@ -26,6 +26,7 @@ from identify.pages.words import (
     ACCESS,
     CARE,
     HAZARDS,
+    IN_SHORT,
     TOOL_NOTES,
     TOOLS,
     care_words,
@@ -98,7 +99,7 @@ def tool_blocks(chosen: frozenset[Tool], care: str) -> list[Block]:
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         BLANK,
         Block("A caliper alone is enough for most ends. New here? g shows an example."),
-        Block("o: all readings on one line, such as m 20.9 14t in 60i."),
+        Block(f"o: all readings on one line, such as {IN_SHORT}."),
     ]
 
 

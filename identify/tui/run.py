@@ -13,7 +13,7 @@ from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
 from identify.interview.habits import Habits
-from identify.jobs.folders import path_of, state_folder
+from identify.jobs.folders import folder_path, state_folder
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
 from identify.pages.jobs import where_kept
@@ -171,7 +171,7 @@ def tell_crash(app: Guard) -> None:
 
 
 def _log(crash: str) -> str:
-    folder = path_of(state_folder())
+    folder = folder_path(state_folder())
     if folder is None:
         return "No home folder is known, so nothing more is kept of it."
     path = folder / "crash.log"

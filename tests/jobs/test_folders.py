@@ -7,7 +7,7 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from identify.jobs.folders import interviews_folder, path_of, state_folder
+from identify.jobs.folders import folder_path, interviews_folder, state_folder
 
 HOMES = ["/home/somebody", "/", "relative"]
 TOLD = [None, "", "/state", "/state/", "relative", "~/state", " "]
@@ -22,8 +22,8 @@ def test_it_is_where_the_library_says(
     monkeypatch.delenv("XDG_STATE_HOME", raising=False)
     if told is not None:
         monkeypatch.setenv("XDG_STATE_HOME", told)
-    assert path_of(state_folder()) == platformdirs.user_state_path("whichend", appauthor=False)
-    assert path_of(interviews_folder()) == Path(state_folder()) / "interviews"
+    assert folder_path(state_folder()) == platformdirs.user_state_path("whichend", appauthor=False)
+    assert folder_path(interviews_folder()) == Path(state_folder()) / "interviews"
 
 
 def test_without_a_home_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -34,4 +34,4 @@ def test_without_a_home_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("HOME", "")
     monkeypatch.setattr(platformdirs, "user_state_path", unknown)
     assert state_folder() == interviews_folder() == ""
-    assert path_of("") is None
+    assert folder_path("") is None

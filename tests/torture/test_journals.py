@@ -155,7 +155,7 @@ def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(
 @pytest.mark.skipif(os.name != "posix", reason="kills by signal")
 def test_kills_lose_nothing(tmp_path: Path) -> None:
     """A few of the 500 of `python -m tests.torture kills`."""
-    report = killed(tmp_path, 8, 3)
+    report = killed(tmp_path, 30, 3)
     assert report.lost == []
     assert report.acknowledged > 0
 
