@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 
-from identify.drawing.style import Style
 from identify.frozen import TYPE_CHECKING, replace
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
@@ -13,8 +12,6 @@ from identify.reasoning.engine import Engine
 if TYPE_CHECKING:
     import argparse
     from pathlib import Path
-
-STYLES = tuple(Style)
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:

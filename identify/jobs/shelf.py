@@ -1,4 +1,4 @@
-"""The folder of all jobs: where it is, what is in it, and how one of them is written on."""
+"""The folder of all jobs: what is in it, and how one of them is written on."""
 
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
@@ -21,26 +21,6 @@ from identify.jobs.saving import job_path
 from identify.model.learnt import Fitted
 from identify.model.reading import Trial
 from identify.reasoning.engine import Engine
-
-
-def state_folder() -> Path | None:
-    """Return the folder for what must outlive a run, by the custom of the system.
-
-    None where there is none: no home is known, or a variable names a folder that is not absolute.
-    """
-    from platformdirs import user_state_path  # comes with the screen library; slow to import
-
-    try:
-        folder = user_state_path("whichend", appauthor=False)
-    except RuntimeError:  # no home, and no entry of this user in the system's list
-        return None
-    return folder if folder.is_absolute() else None
-
-
-def interviews_folder() -> Path | None:
-    """Return the folder of saved interviews, None where there is no place for them."""
-    folder = state_folder()
-    return folder / "interviews" if folder else None
 
 
 class Shelf:

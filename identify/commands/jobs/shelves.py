@@ -4,7 +4,8 @@ import argparse
 import sys
 
 from identify.errors import RecordError
-from identify.jobs.shelf import Shelf, interviews_folder
+from identify.jobs.folders import folder_path, interviews_folder
+from identify.jobs.shelf import Shelf
 
 MOST_LISTED = 20
 
@@ -15,7 +16,7 @@ def shelf() -> Shelf:
     Raises:
         RecordError: This machine has no place for them.
     """
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     if folder is None:
         raise RecordError("No home folder is known; set HOME, or XDG_STATE_HOME.")
     return Shelf(folder, reading_told)
