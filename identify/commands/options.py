@@ -82,10 +82,11 @@ def learning(engine: Engine, args: argparse.Namespace) -> Engine:
     if not args.learn:
         return engine
     from identify.commands.jobs.shelves import reading_told
-    from identify.jobs.shelf import Shelf, interviews_folder
+    from identify.jobs.folders import folder_path, interviews_folder
+    from identify.jobs.shelf import Shelf
     from identify.reasoning.learnt import LearntEngine
 
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     if folder is None or not folder.is_dir():
         return LearntEngine(engine, {})
     jobs = Shelf(folder, reading_told)
