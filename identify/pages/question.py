@@ -41,7 +41,7 @@ KEYS = (
     ("g", "guided example"),
     ("i", "what words mean, the parts of an end, lessons on families and lookalikes"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "next end, next hose, next job, or the same answers again; asks which"),
+    ("n", "next end, hose or job, the same answers again, or the sheet of the hose; asks which"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
     ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )

@@ -30,12 +30,14 @@ from identify.tui.messages import (
     GoOn,
     Opened,
     Prepared,
+    SheetWanted,
     StartedAgain,
     TakenBack,
     WentBack,
 )
 from identify.tui.screens.paged import PagedScreen
 
+SHEET = "sheet"
 _ALREADY = {"g": "guide", "o": "short", "j": "jobs"}
 """Screens that may be wanted before the first question."""
 
@@ -192,11 +194,15 @@ class OnwardScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
-        return onward_blocks(len(snapshot.state.answers), *self.places)
+        blocks = onward_blocks(len(snapshot.state.answers), *self.places)
+        return [*blocks, Block("The sheet of this hose: length, rating, making.", pick=SHEET)]
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
+        if pick == SHEET:
+            self.post_message(SheetWanted(0))
+        else:
+            self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
 
 
 class ResumeScreen(PagedScreen):

@@ -19,6 +19,7 @@ class SearchScreen(PagedScreen):
 
     typing = True
     wanted = ""
+    longest = 80  # characters of what is pasted
 
     def body(self) -> ComposeResult:
         """The line to type on, and the list."""
@@ -62,7 +63,7 @@ class SearchScreen(PagedScreen):
         """Take pasted text as typed."""
         if self.small:
             return
-        self.wanted += " ".join(event.text.split())[:80]
+        self.wanted += " ".join(event.text.split())[: self.longest]
         self._again()
 
     def _again(self) -> None:
