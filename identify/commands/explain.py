@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, terminal_style
+from identify.commands.options import add_tables_option, terminal_style
 from identify.commands.output import print_json
+from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.glossary_tables import load_glossary
 from identify.knowledge.loading import Knowledge, load_knowledge

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 
-from identify.drawing.style import Style
 from identify.frozen import TYPE_CHECKING, replace
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.observer import CARES
@@ -13,8 +12,6 @@ from identify.reasoning.engine import Engine
 if TYPE_CHECKING:
     import argparse
     from pathlib import Path
-
-STYLES = tuple(Style)
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
@@ -67,6 +64,35 @@ def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
         layout=known.layout,
         arrays=arrays,
     )
+
+
+def add_learn_option(parser: argparse.ArgumentParser) -> None:
+    """Add `--learn`."""
+    parser.add_argument(
+        "--learn",
+        action="store_true",
+        help="let what was identified, made and fitted in this shop weigh a little more; the "
+        "answer says how far that moved it, and nothing is named or ruled out by it; not in a "
+        "batch",
+    )
+
+
+def learning(engine: Engine, args: argparse.Namespace) -> Engine:
+    """Return the engine that has learnt from the jobs of this user, where that is wanted."""
+    if not args.learn:
+        return engine
+    from identify.commands.jobs.shelves import reading_told
+    from identify.jobs.folders import folder_path, interviews_folder
+    from identify.jobs.shelf import Shelf
+    from identify.reasoning.learnt import LearntEngine
+
+    folder = folder_path(interviews_folder())
+    if folder is None or not folder.is_dir():
+        return LearntEngine(engine, {})
+    jobs = Shelf(folder, reading_told)
+    found = jobs.fitted()
+    jobs.close()
+    return LearntEngine(engine, found)
 
 
 def terminal_style() -> str:

@@ -5,11 +5,13 @@ from __future__ import annotations
 import sys
 
 from identify.commands.ask import full_screen_fits
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver
 from identify.commands.settings import THEMES
+from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
-from identify.jobs.shelf import Shelf, interviews_folder, state_folder
+from identify.jobs.folders import folder_path, interviews_folder, state_folder
+from identify.jobs.shelf import Shelf
 from identify.knowledge.loading import load_knowledge
 from identify.plain.console import Console, Stopped
 from identify.practice.exercise import Kind
@@ -59,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     engine = Engine(known.catalogue, known.book, known.hazards, layout=known.layout)
     room = Room(engine, known.hazards)
-    state = state_folder()
+    state = folder_path(state_folder())
     folder = state / "practice" if state else None
     everybody = histories(folder)
     if args.export:
@@ -101,7 +103,7 @@ def _who(everybody: tuple[History, ...]) -> str:
 
 def _with_jobs(room: Room, history: History, everybody: tuple[History, ...]) -> History:
     """Return a history with what the trainee thought in real jobs of this machine."""
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     if folder is None or not folder.is_dir():
         return history
     others = any(each.name != history.name for each in everybody)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
-from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, View
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, STYLES, View
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.rule import Moment
 from identify.pages.blocks import Block, Rows
 from identify.pages.end import end_blocks
-from identify.pages.tables_json import end_json
 from identify.pages.text import WIDTH, text_of
 from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
@@ -63,6 +62,8 @@ def run(args: argparse.Namespace) -> int:
         return 0
     mates = mates_of(known.catalogue, end, known.book)
     if args.json:
+        from identify.pages.tables_json import end_json
+
         print_json(end_json(known.catalogue, end, mates))
     else:
         cautions = known.book.cautions_at(Moment.VERDICT, Moment.RATING)

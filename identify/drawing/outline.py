@@ -3,9 +3,8 @@
 The axis of a part is the line y = 0, its connecting end looks to the left, y grows upwards.
 """
 
-from collections.abc import Iterable
-
 from identify.frozen import StrEnum, dataclass, field
+from identify.light import Iterable
 
 Point = tuple[float, float]
 

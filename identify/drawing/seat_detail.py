@@ -1,7 +1,6 @@
 """Two lookalikes laid over each other: the candidate solid, the lookalike dashed."""
 
 import math
-from collections.abc import Iterable
 
 from identify.drawing.ends import Sort, drawn_of, sort_of
 from identify.drawing.flanges import flange_pattern
@@ -21,6 +20,7 @@ from identify.drawing.revolved import axis, joined, moved
 from identify.drawing.seat_words import angle_words, is_cone, main_seat
 from identify.drawing.views import section
 from identify.frozen import replace
+from identify.light import Iterable
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread

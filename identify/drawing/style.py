@@ -16,6 +16,9 @@ class Style(StrEnum):
     ASCII = "ascii"
 
 
+STYLES = tuple(Style)
+
+
 class View(StrEnum):
     """How an end can be drawn."""
 

@@ -1,19 +1,18 @@
 """What bare numbers mean on the entry line: the units in which an answer may be typed."""
 
-import re
 from collections.abc import Collection
 from contextlib import suppress
 
 from identify.errors import ReadingError
 from identify.frozen import dataclass
 from identify.interview.snapshot import Ask, Snapshot
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
 from identify.model.rule import Tool
-from identify.reading.units import parse_pitch
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?(?:/[0-9]+)?|[.,][0-9]+"
-_COUNT_WITHOUT_UNIT = re.compile(rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})")
+_COUNT_WITHOUT_UNIT = rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +125,7 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
     plain = typed.strip()
     if unit is None or not plain:
         return plain
-    if kind is Kind.PITCH and _COUNT_WITHOUT_UNIT.fullmatch(plain.lower()):
+    if kind is Kind.PITCH and re.fullmatch(_COUNT_WITHOUT_UNIT, plain.lower()):
         return f"{plain} {'in' if unit is _GAPS_INCH else 'mm'}"
     if any(letter.isalpha() or letter in "\"'°%±" for letter in plain):
         return plain
@@ -151,6 +150,8 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
 
 def _leaf(number: str) -> str:
     """Return a number with the unit in which it can be a pitch; a law says that it is one only."""
+    from identify.reading.units import parse_pitch
+
     info = FEATURES[Feature.PITCH]
     for form in _EITHER.forms:
         with suppress(ReadingError):

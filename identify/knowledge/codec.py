@@ -11,10 +11,18 @@ call anything.
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from types import GenericAlias, NoneType, UnionType
 
 from identify.frozen import TYPE_CHECKING, StrEnum
+from identify.light import (
+    Callable,
+    GenericAlias,
+    Iterable,
+    Iterator,
+    Mapping,
+    NoneType,
+    Sequence,
+    UnionType,
+)
 from identify.packing import pack, unpack
 
 if TYPE_CHECKING:

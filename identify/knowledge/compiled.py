@@ -10,8 +10,6 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
 from zlib import crc32
 
 import identify
@@ -21,6 +19,7 @@ from identify.frozen import TYPE_CHECKING
 from identify.knowledge.cache_file import headed, opened, packed
 from identify.knowledge.codec import Codec
 from identify.knowledge.table_files import data_path
+from identify.light import Callable, Iterator, Sequence, suppress
 
 if TYPE_CHECKING:
     from pathlib import Path

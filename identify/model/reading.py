@@ -1,8 +1,7 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
-from collections.abc import Iterable
-
 from identify.frozen import StrEnum, dataclass
+from identify.light import Iterable
 from identify.model.feature import Feature, Kind, applies
 
 

@@ -11,6 +11,8 @@ from identify.pages.words import suspect_words
 if TYPE_CHECKING:
     from typing import Any
 
+    from identify.model.learnt import Learnt
+
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
@@ -63,6 +65,24 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
         "care": verdict.care or None,
+        **({"learnt": learnt_json(verdict.learnt)} if verdict.learnt else {}),
+    }
+
+
+def learnt_json(learnt: Learnt) -> dict[str, Any]:
+    """Return what a shop's own outcomes did to a verdict."""
+    return {
+        "moved": [
+            {
+                "id": each.end.id,
+                "fitted": each.fitted.count,
+                "last": each.fitted.last,
+                "before": chance(each.before),
+                "after": chance(each.after),
+            }
+            for each in learnt.moved
+        ],
+        "without": str(learnt.plain.kind),
     }
 
 

@@ -1,9 +1,9 @@
 """A hose as it is ordered by telephone: whole sentences, signs and fractions as words."""
 
-import re
 from collections.abc import Iterator
 
 from identify.assembly import Convention, in_words
+from identify.light import re
 from identify.model.connection import EndConnection
 from identify.model.sheet import SheetEnd
 from identify.pages.blocks import BLANK, Block, Tone

@@ -1,13 +1,18 @@
 """Readings in short: what each token was taken for, and what a line may hold."""
 
-from collections.abc import Iterable
-from typing import Any
+from __future__ import annotations
 
+from collections.abc import Iterable
+
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Kind
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.words import IN_SHORT, said
 from identify.reading.quick import FORMS, Taken
+
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def taken_blocks(taken: Iterable[Taken], book: RuleBook) -> list[Block]:

@@ -7,11 +7,10 @@ over mistakes is one of two terms, said again or said afresh.
 """
 
 import math
-from collections.abc import Collection, Iterator, Sequence
-from functools import cache
 from itertools import product
 
 from identify.frozen import NamedTuple, replace
+from identify.light import Collection, Iterator, Sequence, cache
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Choice, How, Length, Reading, Value

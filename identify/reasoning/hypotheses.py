@@ -1,8 +1,7 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-
 from identify.frozen import NamedTuple, dataclass, field, replace
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import Catalogue, column
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
@@ -82,7 +81,7 @@ class Kinds(NamedTuple):
     """
 
     names: tuple[str, ...]
-    of: tuple[int, ...]
+    of: Sequence[int]
     by_row: bool
 
 

@@ -8,10 +8,10 @@ against each other.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from identify.frozen import TYPE_CHECKING
+from identify.light import Iterator, Mapping, Sequence
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat, Shape
 from identify.model.feature import FEATURES, Feature, Kind
@@ -51,12 +51,18 @@ def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, Sequence[bytes]]:
         "prior": (usual.prior,),
         "even": (even.prior,),
         "rows": (usual.rows, usual.ways, usual.listed),
-        "columns": (usual.kin, usual.threads, usual.families, usual.sizes, usual.other_sizes),
+        "columns": (
+            usual.kin,
+            *(
+                each._replace(of=_small(each.of))
+                for each in (usual.threads, usual.families, usual.sizes, usual.other_sizes)
+            ),
+        ),
         "subjects": _subjects(usual),
     }
     for feature in Feature:
         spread = usual.spread(feature)
-        parts[f"traits {feature}"] = (tuple(spread.of), tuple(map(_of_trait, spread.traits)))
+        parts[f"traits {feature}"] = (_small(spread.of), tuple(map(_of_trait, spread.traits)))
     chooser = Chooser(usual, book.priors, book.questions, book.limits)
     for feature, text in chooser.questions.items():
         if FEATURES[feature].kind is not Kind.TRIAL:
@@ -67,6 +73,11 @@ def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, Sequence[bytes]]:
                         for kind in range(len(usual.spread(feature).traits))
                     ]
     return {name: tuple(map(pack, each)) for name, each in parts.items()}
+
+
+def _small(numbers: Sequence[int]) -> Sequence[int]:
+    """Return numbers as bytes where all fit in one each: such are read in no time."""
+    return bytes(numbers) if max(numbers, default=0) < 256 else tuple(numbers)
 
 
 def laid_out(

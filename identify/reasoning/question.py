@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from functools import lru_cache
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import Callable, Collection, Iterator, Mapping, Sequence, lru_cache
+from identify.model.catalogue import column
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
@@ -16,7 +15,6 @@ from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import Offer, Opening, Openings
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
-from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -41,12 +39,17 @@ class Chooser:
         self,
         space: Hypotheses,
         priors: PriorTable,
-        questions: Iterable[QuestionText],
+        questions: Sequence[QuestionText],
         limits: VerdictLimits,
     ) -> None:
         self.space, self.priors, self.limits = space, priors, limits
-        self.questions = {text.feature: text for text in questions}
-        self.tools = {text.feature: text.tools for text in self.questions.values()}
+        self.questions = _ByFeature(questions)
+        reach, tools = column(questions, "access"), column(questions, "tools")
+        self.reach = dict(zip(self.questions, reach, strict=True))
+        self.tools = {
+            feature: tuple(map(Tool, each))
+            for feature, each in zip(self.questions, tools, strict=True)
+        }
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
@@ -81,9 +84,13 @@ class Chooser:
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * doubt), GAUGES.intersection(tools)
         found = []
-        for feature, text in self.questions.items():
+        for feature in self.questions:
             before, late = read.get(feature, ()), feature in put_off
-            if feature in given_up or access not in text.access or not _may_read(feature, before):
+            if (
+                feature in given_up
+                or access not in self.reach[feature]
+                or not _may_read(feature, before)
+            ):
                 continue
             at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
             if not at_hand or (late and feature in _ONCE):
@@ -98,6 +105,7 @@ class Chooser:
                 share *= 1 - self.space.model.repeats_eye
             most = share * entropy(mass.values())
             if most >= worth:
+                text = self.questions[feature]
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
         return Openings(found, self._offer, read)
 
@@ -225,6 +233,8 @@ class Chooser:
     ) -> Answers | None:
         trait = self.space.spread(feature).traits[kind]
         if feature is Feature.ORIGIN:
+            from identify.reasoning.weigh_origin import answers_origin  # laid out already
+
             return answers_origin(trait, self.space.model, self.priors)
         return answers(feature, trait, how, self.space.model, gauges)
 
@@ -245,6 +255,26 @@ class Chooser:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
         called = self._called[feature, how, gauges]
         return CalledAgain(called, before, other_person=other_person)
+
+
+class _ByFeature(Mapping[Feature, QuestionText]):
+    """Questions by what they ask for, each looked at when it is asked."""
+
+    def __init__(self, questions: Sequence[QuestionText]) -> None:
+        self._questions = questions
+        self._places = {Feature(each): at for at, each in enumerate(column(questions, "feature"))}
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __iter__(self) -> Iterator[Feature]:
+        return iter(self._places)
+
+    def __contains__(self, feature: object) -> bool:
+        return feature in self._places
+
+    def __getitem__(self, feature: Feature) -> QuestionText:
+        return self._questions[self._places[feature]]
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}

@@ -8,8 +8,8 @@ from typing import Any
 from identify.errors import RecordError
 from identify.files import read_regular, reason
 from identify.frozen import NamedTuple
+from identify.jobs.folders import folder_path, state_folder
 from identify.jobs.handover import lay_in
-from identify.jobs.shelf import state_folder
 from identify.knowledge.sheet_file import read_sheet_file
 
 MOST_BYTES_OF_A_SHEET = 500_000
@@ -89,7 +89,7 @@ def kept_sheets(folder: Path | None) -> list[KeptSheet]:
 
 def sheets_folder() -> Path | None:
     """Return the folder of the sheets of no job, None where there is no place for them."""
-    folder = state_folder()
+    folder = folder_path(state_folder())
     return folder / "sheets" if folder else None
 
 
