@@ -66,15 +66,14 @@ def seat_detail(
             _threads(thread_a, thread_b),
             "The seats are alike; the threads begin at the same crest.",
         )
-    words = (
+    words = [
         f"{title}. {told}",
         *told_apart,
         "Drawn to scale; lengths without a figure in the tables are proportions.",
-        "Where both lines run together the picture cannot tell the two apart."
-        if "(dashed)" in title
-        else "",
-    )
-    return replace(sheet, title=title, words=words)
+    ]
+    if "(dashed)" in title:
+        words.append("Where both lines run together the picture cannot tell the two apart.")
+    return replace(sheet, title=title, words=tuple(words))
 
 
 def _can_be_laid_over(end_a: EndConnection, end_b: EndConnection) -> bool:
