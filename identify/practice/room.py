@@ -15,9 +15,9 @@ from identify.practice.pairs import pairs_of
 from identify.reasoning.engine import Engine
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import row_weights
-from identify.simulation.blueprint import Make, blueprint_of
+from identify.simulation.blueprint import blueprint_of
 from identify.simulation.measuring import asked_of, observe
-from identify.simulation.parts import Part, make_part
+from identify.simulation.parts import Make, Part, make_part
 from identify.simulation.people import Person
 
 PEOPLE = ("careful", "ordinary", "ordinary", "hurried")

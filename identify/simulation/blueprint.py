@@ -105,15 +105,6 @@ def anywhere(feature: Feature) -> Span:
     return Span(max(info.low, 0.06 * high), high)
 
 
-@dataclass(frozen=True)
-class Make:
-    """One thing a lot may hold: a row (NONE for a stranger), how it is made, how common it is."""
-
-    row: int
-    blueprint: Blueprint
-    weight: float
-
-
 def blueprint_of(end: EndConnection, seat: Seat, catalogue: Catalogue, book: RuleBook) -> Blueprint:
     """Return what a row shows when it is made with one of its seats."""
     model = book.observation

@@ -1,27 +1,30 @@
-"""Simulated parts with true dimensions of their own, and the lot that they are drawn from."""
+"""Simulated parts with true dimensions of their own, made as a row of the tables says."""
 
 import random
-from collections.abc import Collection
-from itertools import accumulate
 
 from identify.frozen import dataclass
-from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.rulebook import RuleBook
-from identify.reasoning.hypotheses import row_weights
 from identify.reasoning.weigh_length import bores_beside
 from identify.simulation.blueprint import (
+    Blueprint,
     Cone,
     Figure,
     Hexagons,
-    Make,
     Options,
     Size,
     Span,
     Truth,
-    blueprint_of,
 )
-from identify.simulation.strangers import strangers
+
+
+@dataclass(frozen=True)
+class Make:
+    """One thing a lot may hold: a row (NONE for a stranger), how it is made, how common it is."""
+
+    row: int
+    blueprint: Blueprint
+    weight: float
 
 
 @dataclass(frozen=True)
@@ -36,54 +39,6 @@ class Part:
     seen_as: str
     truth: dict[Feature, Truth]
     condition: float
-
-
-class Lot:
-    """What parts are drawn from: the tables by a prior, and strangers.
-
-    Args:
-        catalogue: The tables.
-        book: Prevalence, tolerances, wear.
-        even: Every row as common as any other.
-        region: Multiply by the prevalence of this origin.
-        families: Only these families, no strangers.
-
-    `makes` weigh 1 together.
-    """
-
-    def __init__(
-        self,
-        catalogue: Catalogue,
-        book: RuleBook,
-        *,
-        even: bool = False,
-        region: str = "",
-        families: Collection[str] = (),
-    ) -> None:
-        self.catalogue, self.book = catalogue, book
-        weights = [1.0] * len(catalogue.ends) if even else row_weights(catalogue, book.priors)
-        more = book.priors.regions[region] if region else {}
-        weights = [
-            weight * more.get(end.family, 1.0) if not families or end.family in families else 0.0
-            for end, weight in zip(catalogue.ends, weights, strict=True)
-        ]
-        strange = 0.0 if families else book.priors.none_of_these
-        listed = self._listed([(1 - strange) * weight / sum(weights) for weight in weights])
-        self.makes = listed + (strangers(catalogue, book, strange, listed) if strange else [])
-        self._sums = list(accumulate(make.weight for make in self.makes))
-
-    def draw(self, rng: random.Random) -> Part:
-        """Return the next part."""
-        make = rng.choices(self.makes, cum_weights=self._sums)[0]
-        return make_part(rng, make, self.book)
-
-    def _listed(self, weights: list[float]) -> list[Make]:
-        return [
-            Make(row, blueprint_of(end, seat, self.catalogue, self.book), weight * seat.share)
-            for row, (end, weight) in enumerate(zip(self.catalogue.ends, weights, strict=True))
-            for seat in end.seats
-            if weight > 0
-        ]
 
 
 def make_part(rng: random.Random, make: Make, book: RuleBook) -> Part:

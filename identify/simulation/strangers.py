@@ -1,4 +1,4 @@
-"""Strangers: ends that are in no table, as a lot holds them too."""
+"""Simulated strangers: ends that stand in no table, so that "none of these" can be right."""
 
 from collections.abc import Collection
 
@@ -14,7 +14,6 @@ from identify.simulation.blueprint import (
     Cone,
     Figure,
     Hexagons,
-    Make,
     Options,
     anywhere,
     certain,
@@ -22,6 +21,7 @@ from identify.simulation.blueprint import (
     seat_figures,
     thread_figures,
 )
+from identify.simulation.parts import Make
 
 STRANGER_SHAPES = ("convex", "concave", "flat", "ball", "none")
 STRANGER_HALVES = tuple(float(deg) for deg in range(8, 61))
@@ -35,6 +35,7 @@ STRANGER_MOUNTS = {
 }
 STRANGER_PITCHES = (0.907, 0.941, 1.0, 1.058, 1.27, 1.337, 1.411, 1.5, 1.588, 1.814, 2.0, 2.309)
 """Pitches of threads that are in no table; those usual on hose ends [mm]."""
+_ANY_SIZE = (Feature.GENDER, Feature.MOUNT, Feature.SEAT_SHAPE, Feature.SEAT_ANGLE, Feature.O_RING)
 
 
 def strangers(catalogue: Catalogue, book: RuleBook, mass: float, listed: list[Make]) -> list[Make]:
@@ -42,9 +43,9 @@ def strangers(catalogue: Catalogue, book: RuleBook, mass: float, listed: list[Ma
 
     Args:
         catalogue: The tables.
-        book: How common each sort of stranger is.
+        book: How common each kind of stranger is.
         mass: What they weigh together.
-        listed: All that is made by the tables, with its weight.
+        listed: The makes of the rows, with their weights.
     """
     known: dict[tuple[str, str], tuple[Thread, set[Seat]]] = {}
     for end in catalogue.ends:
@@ -92,9 +93,6 @@ def _has_cone(make: Make) -> bool:
     shapes = [shape for shape, _ in options(figures.get(Feature.SEAT_SHAPE), str)]
     cone = Feature.SEAT_ANGLE in figures and shapes[0] in ("convex", "concave")
     return cone and Feature.PITCH in figures
-
-
-_ANY_SIZE = (Feature.GENDER, Feature.MOUNT, Feature.SEAT_SHAPE, Feature.SEAT_ANGLE, Feature.O_RING)
 
 
 def _stranger_seats(listed: Collection[Seat]) -> list[dict[Feature, Figure]]:
