@@ -7,8 +7,7 @@ over mistakes is one of two terms, said again or said afresh.
 """
 
 import math
-from collections.abc import Collection, Iterator, Sequence
-from functools import cache
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import product
 
 from identify.frozen import NamedTuple, replace
@@ -70,14 +69,20 @@ class CalledAgain:
         self._fresh = [1 - lean.share for lean in leans]
         said_again = zip(leans, called.wide, strict=True)
         self._again = [lean.share * lean.near * wide for lean, wide in said_again]
-        self.answers = cache(self._answers)
-        """Return the answers expected of one trait, None if nothing is known."""
+        self._known: dict[Trait, Answers | None] = {}
+
+    def all(self, traits: Collection[Trait]) -> list[Answers | None]:
+        """Return the answers expected of some traits, None if nothing is known."""
+        for trait in traits:
+            if trait not in self._known:
+                self._known[trait] = self._answers(trait)
+        return [self._known[trait] for trait in traits]
 
     def _answers(self, trait: Trait) -> Answers | None:
         if isinstance(trait, Missing) or not self._again:
             return None
         afresh = zip(self._again, self._fresh, self.called.alone(trait), strict=True)
-        return _told(self.called.first, [again + new * chance for again, new, chance in afresh])
+        return told(self.called.first, [again + new * chance for again, new, chance in afresh])
 
 
 class _Cell(NamedTuple):
@@ -116,58 +121,73 @@ class LengthAgain:
         self.other_person = other_person
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
         self._leans = leans_of(before, model)
-        self._ways = tuple(product((False, True), repeat=len(before)))
+        self.ways = tuple(product((False, True), repeat=len(before)))
+        """Which of the earlier readings may be mistakes."""
         self._cells: dict[int, _Cell] = {}
-        self.answers = cache(self._answers)
-        """Return the answers expected of one trait, None if nothing is known.
+        self.known: dict[Trait, Answers | None] = {}
+
+    def all(self, traits: Collection[Trait]) -> list[Answers | None]:
+        """Return the answers expected of some traits, None if nothing is known.
 
         What lies further off than a sound reading would is left out, as silence.
         """
+        self.foresee([trait for trait in traits if trait not in self.known])
+        return [self.known[trait] for trait in traits]
+
+    def foresee(self, traits: Iterable[Trait]) -> None:
+        """Work out the answers expected of some traits, into `known`."""
+        for trait in traits:
+            self.known[trait] = self._answers(trait)
+
+    def mistakes(self, trait: Trait, centre: float) -> list[tuple[tuple[bool, ...], float]]:
+        """Return the weight of each of `ways` about a trait with its middle at `centre` [mm]."""
+        slips = self.sizes.slips(trait, centre, self.model)
+        chances = dict(mistakes(self._leans, slips, self.sizes.gross))
+        return [(wrong, chances.get(wrong, 0.0)) for wrong in self.ways]
 
     def _answers(self, trait: Trait) -> Answers | None:
-        if isinstance(trait, Missing):
+        numbers = self.numbers(trait)
+        if not numbers or isinstance(trait, Missing):
             return None
         centre, parts = shape(self.feature, trait, self.model)
 
         def density(size: Pooled) -> float:
             return size.factor * sum([part.density(size.middle, size.sigma) for part in parts])
 
-        slips = self.sizes.slips(trait, centre, self.model)
-        chances = dict(mistakes(self._leans, slips, self.sizes.gross))
         ways = []
-        for place, wrong in enumerate(self._ways):
+        for place, (wrong, chance) in enumerate(self.mistakes(trait, centre)):
             sound = [i for i, slipped in enumerate(wrong) if not slipped]
             alone = density(self.sizes.pooled(sound)) if sound else 1.0
-            ways.append((place, wrong, chances.get(wrong, 0.0), alone))
-        known = sum([chance * alone for _, _, chance, alone in ways])
+            ways.append((place, wrong, chance, alone))
+        whole = sum([chance * alone for _, _, chance, alone in ways])
         found = {}
-        for number in self._numbers(trait):
+        for number in numbers:
             lean, size, together = self._cells.get(number) or self._cell(number)
             slip, total = size.slips(trait, centre, self.model)[0], 0.0
             for place, wrong, chance, alone in ways:
                 repeated = lean.before is not None and wrong[lean.before]
                 right, mistake = sound_or_slip(lean, repeated, size.gross[0], slip)
                 total += chance * (mistake * alone + right * density(together[place]))
-            found[number] = self.step * total / known
-        if not found:
-            return None
-        first, last = min(found), max(found)
-        return _told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
+            found[number] = self.step * total / whole
+        first, last = numbers[0], numbers[-1]
+        return told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
 
     def _cell(self, number: int) -> _Cell:
         reading = Reading(
             self.feature, Length((number + 0.5) * self.step), self.how, "", self.other_person
         )
         size, sound = sizes_of((reading,), self.model), []
-        for wrong in self._ways:
+        for wrong in self.ways:
             chosen = [i for i, slipped in enumerate(wrong) if not slipped]
             sound.append(self.sizes.pooled(chosen, (size.points[0], size.sigmas[0])))
         lean = lean_of(len(self.before), (*self.before, reading), self.model)
         self._cells[number] = _Cell(lean, size, tuple(sound))
         return self._cells[number]
 
-    def _numbers(self, trait: Trait) -> list[int]:
-        """Return the cells near what was read before and near what is there."""
+    def numbers(self, trait: Trait) -> list[int]:
+        """Return the cells near what was read before and near what is there, from the first."""
+        if isinstance(trait, Missing):
+            return []
         step, tool = self.step, instrument_of(Kind.LENGTH, self.how, self.model)
         numbers: set[int] = set()
         for reading, mm in zip(self.before, self.sizes.points, strict=True):
@@ -208,7 +228,8 @@ def _said(
             yield number, Choice(word), 1.0
 
 
-def _told(first: int, chances: Sequence[float]) -> Answers:
+def told(first: int, chances: Sequence[float]) -> Answers:
+    """Return answers of these chances; what lacks of 1 is silence."""
     whole = max(1.0, sum(chances))
     chances = [chance / whole for chance in chances]
     return answers_of(first, chances, silent=max(0.0, 1 - sum(chances)))

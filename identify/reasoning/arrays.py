@@ -5,6 +5,7 @@ Nothing is weighed here: the figures come from `scales`. Needs numpy, which the 
 """
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -34,6 +35,21 @@ class Gathered(NamedTuple):
     likely: Floats
 
 
+class Stacked:
+    """The traits of several features in one row: their numbers begin where the last feature ends.
+
+    Args:
+        of: For each feature the number of the trait of each hypothesis.
+    """
+
+    def __init__(self, of: Sequence[Places]) -> None:
+        sizes = [int(each.max()) + 1 for each in of]
+        starts = np.cumsum([0, *sizes[:-1]])
+        self.of: Places = np.array(of) + starts[:, None]
+        self.number: Places = np.concatenate([np.arange(size) for size in sizes])
+        self.starts: Places = np.append(starts, sum(sizes))
+
+
 class Arrays:
     """The hypotheses as arrays, and the posterior over them.
 
@@ -49,6 +65,7 @@ class Arrays:
         self.alphabet: Places = np.empty(len(ids), dtype=np.intp)
         self.alphabet[ids] = np.arange(len(ids))
         self._of: dict[Feature, Places] = {}
+        self._stacks: dict[tuple[Feature, ...], Stacked] = {}
         self._masses: dict[Feature, Floats] = {}
         self._kinds: dict[int, tuple[Kinds, Places]] = {}
         self._gathered: dict[int, Gathered] = {}
@@ -58,6 +75,13 @@ class Arrays:
         if feature not in self._of:
             self._of[feature] = np.array(self.space.spread(feature).of, dtype=np.intp)
         return self._of[feature]
+
+    def of_all(self, features: tuple[Feature, ...]) -> "Stacked":
+        """Return the numbers of traits of several features, one after another, made once."""
+        found = self._stacks.get(features)
+        if found is None:
+            found = self._stacks[features] = Stacked([self.of(each) for each in features])
+        return found
 
     def of_kinds(self, kinds: Kinds) -> Places:
         """Return `kinds.of` as an array, made once."""
@@ -142,6 +166,18 @@ class ArrayPosterior(Posterior):
         totals = np.bincount(self.arrays.of(feature)[living.numbers], living.weights)
         kinds = np.flatnonzero(totals)
         return dict(zip(kinds.tolist(), totals[kinds].tolist(), strict=True))
+
+    def masses(self, features: Sequence[Feature], living: Living) -> list[dict[int, float]]:
+        """Return `mass` of each of several features, counted together."""
+        if not features:
+            return []
+        stacked = self.arrays.of_all(tuple(features))
+        places = stacked.of[:, living.numbers].ravel()
+        totals = np.bincount(places, np.tile(living.weights, len(features)))
+        kinds = np.flatnonzero(totals)
+        numbers, shares = stacked.number[kinds].tolist(), totals[kinds].tolist()
+        cuts = np.searchsorted(kinds, stacked.starts).tolist()
+        return [dict(zip(numbers[a:b], shares[a:b], strict=True)) for a, b in pairwise(cuts)]
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""

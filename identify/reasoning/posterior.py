@@ -57,6 +57,10 @@ class Posterior:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
         return self.space.spread(feature).mass(zip(*living, strict=True))
 
+    def masses(self, features: Sequence[Feature], living: Living) -> list[dict[int, float]]:
+        """Return `mass` of each of several features."""
+        return [self.mass(feature, living) for feature in features]
+
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
         out = [0.0] * len(kinds.names)

@@ -35,6 +35,7 @@ class Chooser:
         priors: Prevalence by region, for the origin.
         questions: How each feature is asked for.
         limits: Which measurement is worth offering, and which of two tools.
+        again: Foresees second readings of a length, `LengthAgain` or what does it by numpy.
     """
 
     def __init__(
@@ -43,8 +44,9 @@ class Chooser:
         priors: PriorTable,
         questions: Iterable[QuestionText],
         limits: VerdictLimits,
+        again: type[LengthAgain] | None = None,
     ) -> None:
-        self.space, self.priors, self.limits = space, priors, limits
+        self.space, self.priors, self.limits, self._again = space, priors, limits, again
         self.questions = {text.feature: text for text in questions}
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
@@ -80,15 +82,16 @@ class Chooser:
             return Openings((), self._offer, read)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * doubt), GAUGES.intersection(tools)
-        found = []
+        may_ask = []
         for feature, text in self.questions.items():
             before, late = read.get(feature, ()), feature in put_off
             if feature in given_up or access not in text.access or not _may_read(feature, before):
                 continue
             at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
-            if not at_hand or (late and feature in _ONCE):
-                continue
-            mass = state.mass(feature, living)
+            if at_hand and not (late and feature in _ONCE):
+                may_ask.append((feature, text, at_hand, before, late))
+        found, masses = [], state.masses([each[0] for each in may_ask], living)
+        for (feature, text, at_hand, before, late), mass in zip(may_ask, masses, strict=True):
             share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
             if feature in needed and not before:
                 worth = 0.0
@@ -145,7 +148,8 @@ class Chooser:
             other_person: Somebody else would read it again.
         """
         expected = self._expected(feature, how, gauges, before, other_person)
-        return information((w, expected(kind) if w > TRIFLE else None) for kind, w in mass.items())
+        kinds = {kind: weight for kind, weight in mass.items() if weight > TRIFLE}
+        return information(zip(kinds.values(), expected(kinds), strict=True))
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
@@ -167,6 +171,7 @@ class Chooser:
             bits = information(
                 (w, answers_trial(known, traits[kind], habits, catalogue))
                 for kind, w in mass.items()
+                if w > TRIFLE
             )
             if bits > best:
                 best, name = bits, f"{known[1].designation} {known[0]}"
@@ -195,7 +200,7 @@ class Chooser:
         other_person: bool = False,
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
-        return self._expected(feature, how, gauges, before, other_person)(kind)
+        return self._expected(feature, how, gauges, before, other_person)((kind,))[0]
 
     def _expected(
         self,
@@ -204,19 +209,20 @@ class Chooser:
         gauges: frozenset[Tool],
         before: tuple[Reading, ...],
         other_person: bool,
-    ) -> Callable[[int], Answers | None]:
-        """Return what tells the answers expected of a trait of a feature, by its number."""
+    ) -> Callable[[Collection[int]], list[Answers | None]]:
+        """Return what tells the answers expected of traits of a feature, by their numbers."""
         if before:
             again = self._once_more(feature, how, gauges, before, other_person)
             traits = self.space.spread(feature).traits
-            return lambda kind: again.answers(traits[kind])
+            return lambda kinds: again.all([traits[kind] for kind in kinds])
         known, bag = self._predicted, gauges if feature is Feature.PITCH else GAUGES
 
-        def first(kind: int) -> Answers | None:
-            key = (feature, how, bag, kind)
-            if key not in known:
-                known[key] = (self.space.foreseen or self._expect)(*key)
-            return known[key]
+        def first(kinds: Collection[int]) -> list[Answers | None]:
+            for kind in kinds:
+                if (feature, how, bag, kind) not in known:
+                    foreseen = self.space.foreseen or self._expect
+                    known[feature, how, bag, kind] = foreseen(feature, how, bag, kind)
+            return [known[feature, how, bag, kind] for kind in kinds]
 
         return first
 
@@ -240,7 +246,8 @@ class Chooser:
 
         model = self.space.model  # a short list needs none of this
         if FEATURES[feature].kind is Kind.LENGTH:
-            return LengthAgain(feature, how, model, before, other_person=other_person)
+            again = self._again or LengthAgain
+            return again(feature, how, model, before, other_person=other_person)
         if (feature, how, gauges) not in self._called:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
         called = self._called[feature, how, gauges]
