@@ -146,6 +146,10 @@ class Reading:
     entered: str
     other_person: bool = False
 
+    def __hash__(self) -> int:
+        """Hash the words alone: readings that say the same in the same words are mostly one."""
+        return hash((self.feature, self.entered))
+
 
 def gender_said(readings: Iterable[Reading]) -> str | None:
     """Return the gender that was read, None while it is open."""

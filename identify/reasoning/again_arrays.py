@@ -12,11 +12,10 @@ import numpy as np
 
 from identify.model.feature import FEATURES, Kind
 from identify.model.reading import Length, Reading
-from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain, told
 from identify.reasoning.density import REACH
 from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
-from identify.reasoning.traits import Missing, OilBore, Trait
+from identify.reasoning.traits import OilBore, Trait
 from identify.reasoning.weigh_length import Guessed, Made, Part, shape
 from identify.reasoning.weight import instrument, instrument_of, sigma_of
 
@@ -60,7 +59,10 @@ class Cells:
     ) -> tuple[Floats, Floats, Floats]:
         """Return the cells pooled with the sound earlier readings, and these alone; see `pooled`."""
         sound = [i for i, slipped in enumerate(wrong) if not slipped]
-        points, sharp = [again.sizes.points[i] for i in sound], [1 / again.sizes.sigmas[i] ** 2 for i in sound]
+        points, sharp = (
+            [again.sizes.points[i] for i in sound],
+            [1 / again.sizes.sigmas[i] ** 2 for i in sound],
+        )
         own = 1 / variance
         total = sum(sharp) + own
         middle = (sum(w * x for w, x in zip(sharp, points, strict=True)) + own * self.mm) / total
@@ -77,94 +79,116 @@ class Cells:
             np.append(factor, alone[2]),
         )
 
-    def slips(self, trait: Trait, centre: float) -> Floats:
-        """Weigh each cell as a plain mistake about a trait with its middle at `centre` [mm]."""
-        if isinstance(trait, OilBore):
-            return self.gross * self.broad
-        return np.where(np.abs(np.log(self.mm / centre)) < self._reach, *self._slips)
+    def slips(self, traits: Sequence[Trait], centres: Floats) -> Floats:
+        """Weigh each cell as a plain mistake about traits with their middles at `centres` [mm]."""
+        near = np.abs(np.log(self.mm / centres[:, None])) < self._reach
+        found: Floats = np.where(near, *self._slips)
+        for place, trait in enumerate(traits):
+            if isinstance(trait, OilBore):
+                found[place] = self.gross * self.broad
+        return found
 
 
 class LengthAgainArrays(LengthAgain):
     """See `LengthAgain`; several traits are best foreseen together."""
 
     def foresee(self, traits: Iterable[Trait]) -> None:
-        """Work out the answers expected of some traits."""
-        new = {trait: self.numbers(trait) for trait in traits}
-        cells = sorted({number for numbers in new.values() for number in numbers})
-        if cells:
-            self._together(new, Cells(self, cells))
-        for trait in new:
+        """Work out the answers expected of some traits, into `known`."""
+        told_of = {trait: numbers for trait in traits if (numbers := self.numbers(trait))}
+        for trait in traits:
             self.known.setdefault(trait, None)
+        if not told_of:
+            return
+        cells = Cells(self, sorted({n for numbers in told_of.values() for n in numbers}))
+        chances, places = self._chances(list(told_of), cells), np.array(cells.numbers)
+        for (trait, numbers), each in zip(told_of.items(), chances, strict=True):
+            own = np.array(numbers)
+            whole = np.zeros(numbers[-1] - numbers[0] + 1)
+            whole[own - numbers[0]] = each[np.searchsorted(places, own)]
+            self.known[trait] = told(numbers[0], whole.tolist())
 
-    def _together(self, new: dict[Trait, list[int]], cells: Cells) -> None:
-        places = {number: place for place, number in enumerate(cells.numbers)}
-        for trait, numbers in new.items():
-            if numbers and not isinstance(trait, Missing):
-                chances = self._chances(trait, cells)[[places[number] for number in numbers]]
-                whole = np.zeros(numbers[-1] - numbers[0] + 1)
-                whole[np.array(numbers) - numbers[0]] = chances
-                self.known[trait] = told(numbers[0], whole.tolist())
-
-    def _chances(self, trait: Trait, cells: Cells) -> Floats:
-        """Return the chance of each cell if that trait is there."""
-        centre, parts = shape(self.feature, trait, self.model)
-        density = cells.factor * sum(
-            _density(part, cells.middle, cells.sigma) for part in parts
+    def _chances(self, traits: Sequence[Trait], cells: Cells) -> Floats:
+        """Return the chance of each cell, a row for each trait that may be there."""
+        shapes = [shape(self.feature, trait, self.model) for trait in traits]
+        density = cells.factor * densities(
+            [parts for _, parts in shapes], cells.middle, cells.sigma
         )
-        slips, total, known = cells.slips(trait, centre), 0.0, 0.0
-        for place, (wrong, chance) in enumerate(self.mistakes(trait, centre)):
-            alone = 1.0 if all(wrong) else float(density[place, -1])
-            lean = cells.lean
+        ways = [
+            self.mistakes(trait, centre) for trait, (centre, _) in zip(traits, shapes, strict=True)
+        ]
+        chance: Floats = np.array([[chance for _, chance in each] for each in ways])
+        slips, lean = cells.slips(traits, np.array([centre for centre, _ in shapes])), cells.lean
+        total, known = np.zeros(slips.shape), np.zeros(len(traits))
+        for place, wrong in enumerate(self.ways):
+            alone = np.ones(len(traits)) if all(wrong) else density[:, place, -1]
             repeated = lean.before is not None and wrong[lean.before]
             right, mistake = sound_or_slip(lean, repeated, cells.gross, slips)
-            total = total + chance * (mistake * alone + right * density[place, :-1])
-            known += chance * alone
-        return self.step * total / known
+            term = mistake * alone[:, None] + right * density[:, place, :-1]
+            total += chance[:, place, None] * term
+            known += chance[:, place] * alone
+        return self.step * total / known[:, None]
 
 
-def _density(part: Part, mm: Floats, sigma: Floats) -> Floats:
-    """Return what `part.density` does, for many readings."""
-    if isinstance(part, Guessed):
-        return part.share * _normal(np.log(mm / part.middle) / part.spread) / (mm * part.spread)
-    return _made(part, mm, sigma)
+def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
+    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
 
+    Args:
+        shapes: The parts of each.
+        mm: Readings, in any arrangement.
+        sigma: Their spread [mm], in the same.
 
-def _made(part: Made, mm: Floats, sigma: Floats) -> Floats:
-    low, high, slack = part.low, part.high, part.slack
-    width = high - low
-    out: Floats = np.zeros(mm.shape)
-    beside = REACH * sigma + (slack.wear_mm if slack.worn else 0.0)
-    near = np.nonzero((mm >= low - beside) & (mm <= high + beside))
-    value, error = mm[near], sigma[near]
-    if not len(value):
-        return out
-    if width < _NARROW * error.max():
-        out[near] = [part.density(*each) for each in zip(value.tolist(), error.tolist())]
-        return out
-    a, b = (value - low) / error, (value - high) / error
-    if not slack.worn:
-        below = _below(np.concatenate((a, b))).reshape(2, -1)
-        out[near] = part.share * np.where(_reached(a, b), below[0] - below[1], 0.0) / width
-        return out
-    c, d = (-b, -a) if slack.shrinks else (a, b)
-    off = slack.wear_mm / error
-    sides = np.concatenate((a, b, c, d, c - off, d - off))
-    below = _below(sides).reshape(6, -1)
-    area = (sides.reshape(6, -1) * below + _normal(sides).reshape(6, -1))[2:]
-    old = np.maximum(0.0, (area[0] - area[1] - area[2] + area[3]) * error / (width * slack.wear_mm))
-    new = np.where(_reached(a, b), below[0] - below[1], 0.0) / width
-    old = np.where(_reached(c, d - off), old, 0.0)
-    out[near] = part.share * ((1 - slack.worn) * new + slack.worn * old)
+    Returns:
+        Densities [1/mm], the shapes in front.
+    """
+    out: Floats = np.zeros((len(shapes), *mm.shape))
+    made: list[tuple[int, Made]] = []
+    for place, parts in enumerate(shapes):
+        for part in parts:
+            if isinstance(part, Guessed):
+                off = np.log(mm / part.middle) / part.spread
+                out[place] += part.share * _normal(off) / (mm * part.spread)
+            elif part.high - part.low < _NARROW * sigma.max():
+                pairs = zip(mm.ravel().tolist(), sigma.ravel().tolist(), strict=True)
+                out[place] += np.reshape([part.density(*each) for each in pairs], mm.shape)
+            else:
+                made.append((place, part))
+    if made:
+        _add_made(out, made, mm, sigma)
     return out
 
 
-def _reached(above_low: Floats, above_high: Floats) -> Floats:
-    return (above_low >= -REACH) & (above_high <= REACH)
+def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: Floats) -> None:
+    """Add the densities of parts made between limits; what is out of reach stays 0."""
+    parts = [part for _, part in made]
+    slack = parts[0].slack  # of one feature, or none of them wears
+    columns: Floats = np.array([(part.low, part.high, part.share) for part in parts])
+    low, high, share = columns.T.reshape(3, -1, *[1] * mm.ndim)
+    wear = slack.wear_mm if slack.worn else 0.0
+    beside = REACH * sigma + wear
+    which = np.nonzero((mm >= low - beside) & (mm <= high + beside))
+    where = which[1:]
+    value, error = mm[where], sigma[where]
+    low, high, share = columns[which[0]].T
+    width, a, b = high - low, (value - low) / error, (value - high) / error
+    if slack.worn:
+        c, d = (-b, -a) if slack.shrinks else (a, b)
+        off = wear / error
+        sides = np.concatenate((a, b, c, d, c - off, d - off)).reshape(6, -1)
+        below = _below(sides)
+        area = sides[2:] * below[2:] + _normal(sides[2:])
+        old = np.maximum(0.0, (area[0] - area[1] - area[2] + area[3]) * error / (width * wear))
+        old = slack.worn * np.where((c >= -REACH) & (d - off <= REACH), old, 0.0)
+    else:
+        below, old = _below(np.array((a, b))), 0.0
+    new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
+    rows = np.array([place for place, _ in made])[which[0]]
+    np.add.at(out, (rows, *where), share * ((1 - slack.worn) * new + old))
 
 
 def _below(z: Floats) -> Floats:
     """Return the standard normal distribution function."""
-    return 0.5 * (1.0 + np.array([erf(each) for each in (z / _ROOT_2).tolist()]))
+    found: Floats = np.array([erf(each) for each in (z / _ROOT_2).ravel().tolist()])
+    return 0.5 * (1.0 + found.reshape(z.shape))
 
 
 def _normal(z: Floats) -> Floats:

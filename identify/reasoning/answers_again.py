@@ -17,7 +17,14 @@ from identify.model.reading import Choice, How, Length, Reading, Value
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers, answers_of
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import Lean, lean_of, leans_of, mistakes, sound_or_slip
+from identify.reasoning.repeated import (
+    Lean,
+    lean_of,
+    leans_of,
+    mistakes,
+    said_again,
+    sound_or_slip,
+)
 from identify.reasoning.traits import Interval, Missing, Trait
 from identify.reasoning.weigh_angle import angle_said, angles_said
 from identify.reasoning.weigh_length import WIDE, Pooled, Sizes, shape, sizes_of, step_mm
@@ -65,10 +72,15 @@ class CalledAgain:
         self.called, said = called, called.readings
         if other_person:
             said = [replace(each, other_person=True) for each in said]
-        leans = [lean_of(len(before), (*before, each), called.model) for each in said]
-        self._fresh = [1 - lean.share for lean in leans]
-        said_again = zip(leans, called.wide, strict=True)
-        self._again = [lean.share * lean.near * wide for lean, wide in said_again]
+        self._again, self._fresh = [0.0] * len(said), 1.0
+        if said:  # values of one sort, so that all lean on the same earlier one
+            lean = lean_of(len(before), (*before, said[0]), called.model)
+            if lean.before is not None:
+                earlier, self._fresh = before[lean.before], 1 - lean.share
+                self._again = [
+                    lean.share * said_again(earlier, each, called.model) * wide
+                    for each, wide in zip(said, called.wide, strict=True)
+                ]
         self._known: dict[Trait, Answers | None] = {}
 
     def all(self, traits: Collection[Trait]) -> list[Answers | None]:
@@ -81,8 +93,9 @@ class CalledAgain:
     def _answers(self, trait: Trait) -> Answers | None:
         if isinstance(trait, Missing) or not self._again:
             return None
-        afresh = zip(self._again, self._fresh, self.called.alone(trait), strict=True)
-        return told(self.called.first, [again + new * chance for again, new, chance in afresh])
+        new, alone = self._fresh, self.called.alone(trait)
+        chances = [again + new * chance for again, chance in zip(self._again, alone, strict=True)]
+        return told(self.called.first, chances)
 
 
 class _Cell(NamedTuple):

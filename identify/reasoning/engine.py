@@ -23,6 +23,7 @@ from identify.model.verdict import (
 )
 from identify.reasoning.apart import Twins
 from identify.reasoning.certain import certain, unlisted_size
+from identify.reasoning.expert import Met, met
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange, OneAnswer
@@ -115,14 +116,17 @@ class Engine:
         self._posterior = partial(posterior, space=self.space)
         self._likeliest = partial(likeliest, space=self.space)
         again: type[LengthAgain] | None = None
+        self._met: Met = partial(met, book.rules)
         if arrays:
             from identify.reasoning.again_arrays import LengthAgainArrays
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
             from identify.reasoning.length_arrays import LengthArrays
+            from identify.reasoning.rules_laid import LaidRules
 
             summing = Arrays(self.space)
             self._posterior, average = summing.posterior, summing.mean
             self._likeliest, table, again = summing.likeliest, LengthArrays, LengthAgainArrays
+            self._met = LaidRules(book.rules, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
         self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
@@ -202,7 +206,7 @@ class Engine:
         groups = self.groups(state, max(limit, GATHERED))
         ends = self.catalogue.ends
         return Brief(
-            kind_told(state, groups, self.book, self.risk),
+            kind_told(state, groups, self.book, self.risk, self._met),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
             suspects(state, self.book.limits.suspect, self.likeliest),
@@ -249,7 +253,7 @@ class Engine:
         self, state: Posterior, groups: Sequence[Group]
     ) -> tuple[VerdictKind, tuple[Warning, ...], str]:
         """Return what `naming.settle` makes of a state with the engine's own rules and risks."""
-        return settle(state, groups, self.book, self.risk)
+        return settle(state, groups, self.book, self.risk, self._met)
 
     def _beyond(
         self,

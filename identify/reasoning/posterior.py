@@ -11,6 +11,7 @@ from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
+from identify.reasoning.subject import Subject
 from identify.reasoning.wear import is_worn
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
@@ -171,8 +172,17 @@ def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
 
 
 def _says(each: Weighed, number: int, space: Hypotheses) -> Evidence:
+    """Return what readings say of a hypothesis: of all that have trait, thread and gender alike."""
+    kind, subject = space.spread(each.feature).of[number], space.subjects[number]
+    thread = subject.thread.designation if subject.thread else ""
+    alike = kind, thread, subject.gender, subject.seen_as
+    if alike not in each.told:
+        each.told[alike] = _told(each, kind, subject, space)
+    return each.told[alike]
+
+
+def _told(each: Weighed, kind: int, subject: Subject, space: Hypotheses) -> Evidence:
     spread = space.spread(each.feature)
-    kind, subject = spread.of[number], space.subjects[number]
     words = explain.sentence(each.readings, spread.traits[kind], subject)
     mistaken = min(1.0, each.wrong(kind))
     worn = mistaken < PROBABLY_MISTAKEN and is_worn(

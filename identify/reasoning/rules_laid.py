@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 
 from identify.model.connection import EndConnection
-from identify.model.feature import Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
 from identify.reasoning.conditions import Facts, holds, matches
 
