@@ -12,8 +12,10 @@ import numpy as np
 
 from identify.model.feature import FEATURES, Kind
 from identify.model.reading import Length, Reading
-from identify.reasoning.answers_again import LengthAgain, told
+from identify.reasoning.answers import Answers
+from identify.reasoning.answers_again import LengthAgain
 from identify.reasoning.density import REACH
+from identify.reasoning.information_arrays import sharpness_of
 from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
 from identify.reasoning.traits import OilBore, Trait
 from identify.reasoning.weigh_length import Guessed, Made, Part, shape
@@ -57,7 +59,7 @@ class Cells:
     def _pooled(
         self, again: LengthAgain, wrong: Sequence[bool], variance: Floats
     ) -> tuple[Floats, Floats, Floats]:
-        """Return the cells pooled with the sound earlier readings, and these alone; see `pooled`."""
+        """Return the cells pooled with the sound earlier readings, then these alone."""
         sound = [i for i, slipped in enumerate(wrong) if not slipped]
         points, sharp = (
             [again.sizes.points[i] for i in sound],
@@ -103,9 +105,12 @@ class LengthAgainArrays(LengthAgain):
         chances, places = self._chances(list(told_of), cells), np.array(cells.numbers)
         for (trait, numbers), each in zip(told_of.items(), chances, strict=True):
             own = np.array(numbers)
-            whole = np.zeros(numbers[-1] - numbers[0] + 1)
-            whole[own - numbers[0]] = each[np.searchsorted(places, own)]
-            self.known[trait] = told(numbers[0], whole.tolist())
+            found: Floats = np.zeros(numbers[-1] - numbers[0] + 1)
+            found[own - numbers[0]] = each[np.searchsorted(places, own)]
+            found /= max(1.0, float(found.sum()))
+            silent = max(0.0, 1 - float(found.sum()))
+            sharpness = sharpness_of(numbers[0], found, None)
+            self.known[trait] = Answers(numbers[0], memoryview(found), None, silent, sharpness)
 
     def _chances(self, traits: Sequence[Trait], cells: Cells) -> Floats:
         """Return the chance of each cell, a row for each trait that may be there."""

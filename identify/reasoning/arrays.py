@@ -176,7 +176,7 @@ class ArrayPosterior(Posterior):
         totals = np.bincount(places, np.tile(living.weights, len(features)))
         kinds = np.flatnonzero(totals)
         numbers, shares = stacked.number[kinds].tolist(), totals[kinds].tolist()
-        cuts = np.searchsorted(kinds, stacked.starts).tolist()
+        cuts: Any = np.searchsorted(kinds, stacked.starts).tolist()
         return [dict(zip(numbers[a:b], shares[a:b], strict=True)) for a, b in pairwise(cuts)]
 
     def totals(self, kinds: Kinds) -> list[float]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import lru_cache, partial
 
-from identify.frozen import TYPE_CHECKING, dataclass, replace
+from identify.frozen import dataclass, replace
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Reading, lacked
@@ -46,9 +46,6 @@ from identify.reasoning.scales import Average, Scales, Weighed, mean
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects
-
-if TYPE_CHECKING:
-    from identify.reasoning.answers_again import LengthAgain
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
 GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
@@ -115,23 +112,23 @@ class Engine:
         self._likeliest: Callable[[Iterable[Weighed]], int]
         self._posterior = partial(posterior, space=self.space)
         self._likeliest = partial(likeliest, space=self.space)
-        again: type[LengthAgain] | None = None
+        asking = Chooser
         self._met: Met = partial(met, book.rules)
         if arrays:
-            from identify.reasoning.again_arrays import LengthAgainArrays
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
             from identify.reasoning.length_arrays import LengthArrays
+            from identify.reasoning.question_arrays import ArrayChooser
             from identify.reasoning.rules_laid import LaidRules
 
             summing = Arrays(self.space)
             self._posterior, average = summing.posterior, summing.mean
-            self._likeliest, table, again = summing.likeliest, LengthArrays, LengthAgainArrays
+            self._likeliest, table, asking = summing.likeliest, LengthArrays, ArrayChooser
             self._met = LaidRules(book.rules, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
         self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
         self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
-        self.chooser = Chooser(self.space, book.priors, book.questions, book.limits, again)
+        self.chooser = asking(self.space, book.priors, book.questions, book.limits)
 
     def measured_by(self, care: str) -> "Engine":
         """Return the engine for readings of one kind of person, empty for anybody; made once."""

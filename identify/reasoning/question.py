@@ -22,6 +22,8 @@ from identify.reasoning.weigh_pitch import GAUGES
 if TYPE_CHECKING:
     from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
+Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
+"""Returns the expected information of an answer, such as `answers.information`."""
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
@@ -35,7 +37,6 @@ class Chooser:
         priors: Prevalence by region, for the origin.
         questions: How each feature is asked for.
         limits: Which measurement is worth offering, and which of two tools.
-        again: Foresees second readings of a length, `LengthAgain` or what does it by numpy.
     """
 
     def __init__(
@@ -44,15 +45,15 @@ class Chooser:
         priors: PriorTable,
         questions: Iterable[QuestionText],
         limits: VerdictLimits,
-        again: type[LengthAgain] | None = None,
     ) -> None:
-        self.space, self.priors, self.limits, self._again = space, priors, limits, again
+        self.space, self.priors, self.limits = space, priors, limits
         self.questions = {text.feature: text for text in questions}
         self.tools = {text.feature: text.tools for text in self.questions.values()}
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
         self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
+        self.information: Informing = information
 
     def openings(
         self,
@@ -149,7 +150,7 @@ class Chooser:
         """
         expected = self._expected(feature, how, gauges, before, other_person)
         kinds = {kind: weight for kind, weight in mass.items() if weight > TRIFLE}
-        return information(zip(kinds.values(), expected(kinds), strict=True))
+        return self.information(zip(kinds.values(), expected(kinds), strict=True))
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
@@ -168,7 +169,7 @@ class Chooser:
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
         best, name = 0.0, ""
         for known in known_parts(catalogue, [traits[kind] for kind in leading]):
-            bits = information(
+            bits = self.information(
                 (w, answers_trial(known, traits[kind], habits, catalogue))
                 for kind, w in mass.items()
                 if w > TRIFLE
@@ -220,11 +221,15 @@ class Chooser:
         def first(kinds: Collection[int]) -> list[Answers | None]:
             for kind in kinds:
                 if (feature, how, bag, kind) not in known:
-                    foreseen = self.space.foreseen or self._expect
-                    known[feature, how, bag, kind] = foreseen(feature, how, bag, kind)
+                    known[feature, how, bag, kind] = self._foreseen(feature, how, bag, kind)
             return [known[feature, how, bag, kind] for kind in kinds]
 
         return first
+
+    def _foreseen(
+        self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
+    ) -> Answers | None:
+        return (self.space.foreseen or self._expect)(feature, how, gauges, kind)
 
     def _expect(
         self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
@@ -242,16 +247,22 @@ class Chooser:
         before: tuple[Reading, ...],
         other_person: bool,
     ) -> CalledAgain | LengthAgain:
-        from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
-
-        model = self.space.model  # a short list needs none of this
+        model = self.space.model
         if FEATURES[feature].kind is Kind.LENGTH:
-            again = self._again or LengthAgain
-            return again(feature, how, model, before, other_person=other_person)
+            return self._length_again(feature, how, before, other_person)
+        from identify.reasoning.answers_again import Called, CalledAgain  # a short list needs none
+
         if (feature, how, gauges) not in self._called:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
         called = self._called[feature, how, gauges]
         return CalledAgain(called, before, other_person=other_person)
+
+    def _length_again(
+        self, feature: Feature, how: How, before: tuple[Reading, ...], other_person: bool
+    ) -> LengthAgain:
+        from identify.reasoning.answers_again import LengthAgain
+
+        return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
