@@ -4,22 +4,21 @@ Which mistakes there may be, on what a reading leans and where a trait lies come
 what is the same formula for every cell is worked out as arrays.
 """
 
+import math
 from collections.abc import Iterable, Sequence
-from math import erf
 from typing import Any
 
 import numpy as np
 
-from identify.model.feature import FEATURES, Kind
+from identify.model.feature import FEATURES
+from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading
 from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain
 from identify.reasoning.density import REACH
-from identify.reasoning.information_arrays import sharpness_of
 from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
 from identify.reasoning.traits import OilBore, Trait
 from identify.reasoning.weigh_length import Guessed, Made, Part, shape
-from identify.reasoning.weight import instrument, instrument_of, sigma_of
 
 Floats = Any  # arrays
 _ROOT_2, _ROOT_2PI = np.sqrt(2), np.sqrt(2 * np.pi)
@@ -27,68 +26,55 @@ _NARROW = 1e-3  # of its error: limits closer than this are weighed one by one
 
 
 class Cells:
-    """The cells of a length, and what each is together with sound ones of the earlier readings.
+    """A row of cells of a length, and what each is together with sound ones of earlier readings.
 
     `middle`, `sigma` and `factor` are those of `Pooled`, a row for each way in which some of the
     earlier readings are mistakes; a last column stands for those readings without a further one.
+
+    Args:
+        again: Whose cells.
+        first: Number of the first.
+        last: Number of the last.
     """
 
-    def __init__(self, again: LengthAgain, numbers: Sequence[int]) -> None:
-        feature, model, sizes = again.feature, again.model, again.sizes
-        info, tool = FEATURES[feature], instrument_of(Kind.LENGTH, again.how, model)
-        self.numbers = numbers
-        mm = self.mm = (np.array(numbers) + 0.5) * again.step
+    def __init__(self, again: LengthAgain, first: int, last: int) -> None:
+        self._again, info, tool = again, FEATURES[again.feature], again.tool
+        mm = self.mm = (np.arange(first, last + 1) + 0.5) * again.step
         self.gross, variance = tool.gross, tool.sigma**2 + (tool.share * mm) ** 2
         self.broad: Floats = 1.0 / (np.maximum(mm, info.low) * np.log(info.high / info.low))
-        near = 0.5 / (model.near_reach * mm)
-        self._slips = (
-            self.gross * (model.near_gross * near + (1 - model.near_gross) * self.broad),
-            self.gross * ((1 - model.near_gross) * self.broad),
-        )
-        self._reach = model.near_reach
-        one = Reading(feature, Length(float(mm[0])), again.how, "", again.other_person)
-        lean = lean_of(len(again.before), (*again.before, one), model)
-        if lean.before is not None:
-            earlier = again.before[lean.before]
-            spread = np.sqrt(sigma_of(earlier.value, instrument(earlier, model)) ** 2 + variance)  # type: ignore[arg-type]
-            lean = lean._replace(near=_normal((mm - sizes.points[lean.before]) / spread) / spread)
-        self.lean: Lean = lean
-        rows = [self._pooled(again, wrong, variance) for wrong in again.ways]
+        self.lean = self._lean(variance)
+        rows = [self._pooled(wrong, variance) for wrong in again.ways]
         self.middle, self.sigma, self.factor = (np.array(each) for each in zip(*rows, strict=True))
 
-    def _pooled(
-        self, again: LengthAgain, wrong: Sequence[bool], variance: Floats
-    ) -> tuple[Floats, Floats, Floats]:
-        """Return the cells pooled with the sound earlier readings, then these alone."""
-        sound = [i for i, slipped in enumerate(wrong) if not slipped]
-        points, sharp = (
-            [again.sizes.points[i] for i in sound],
-            [1 / again.sizes.sigmas[i] ** 2 for i in sound],
-        )
-        own = 1 / variance
-        total = sum(sharp) + own
-        middle = (sum(w * x for w, x in zip(sharp, points, strict=True)) + own * self.mm) / total
-        apart = sum(w * (x - middle) ** 2 for w, x in zip(sharp, points, strict=True))
-        apart = apart + own * (self.mm - middle) ** 2
-        factor = np.exp(-0.5 * apart) / np.sqrt(total) * np.sqrt(own)
-        for each in sharp:
-            factor = factor * np.sqrt(each)
-        factor = factor * (2 * np.pi) ** (-len(points) / 2)
-        alone = again.sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
-        return (
-            np.append(middle, alone[0]),
-            np.append(1 / np.sqrt(total), alone[1]),
-            np.append(factor, alone[2]),
-        )
+    def _lean(self, variance: Floats) -> Lean:
+        """Return on what all cells lean, and how likely each then is."""
+        again, model = self._again, self._again.model
+        one = Reading(again.feature, Length(float(self.mm[0])), again.how, "", again.other_person)
+        lean = lean_of(len(again.before), (*again.before, one), model)
+        if lean.before is None:
+            return lean
+        spread = np.sqrt(again.sizes.sigmas[lean.before] ** 2 + variance)
+        off = (self.mm - again.sizes.points[lean.before]) / spread
+        return lean._replace(near=_normal(off) / spread)
 
-    def slips(self, traits: Sequence[Trait], centres: Floats) -> Floats:
-        """Weigh each cell as a plain mistake about traits with their middles at `centres` [mm]."""
-        near = np.abs(np.log(self.mm / centres[:, None])) < self._reach
-        found: Floats = np.where(near, *self._slips)
-        for place, trait in enumerate(traits):
-            if isinstance(trait, OilBore):
-                found[place] = self.gross * self.broad
-        return found
+    def _pooled(self, wrong: Sequence[bool], variance: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return the cells pooled with the sound earlier readings, then these alone."""
+        sizes = self._again.sizes
+        sound = [i for i, slipped in enumerate(wrong) if not slipped]
+        pairs = [(1 / sizes.sigmas[i] ** 2, sizes.points[i]) for i in sound]
+        own = 1 / variance
+        total = sum([sharp for sharp, _ in pairs]) + own
+        middle = (sum([sharp * mm for sharp, mm in pairs]) + own * self.mm) / total
+        apart = own * (self.mm - middle) ** 2
+        factor = np.sqrt(own / total)
+        for sharp, mm in pairs:
+            apart += sharp * (mm - middle) ** 2
+            factor *= math.sqrt(sharp / (2 * math.pi))
+        factor *= np.exp(-0.5 * apart)
+        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
+        told = zip((middle, 1 / np.sqrt(total), factor), alone, strict=True)
+        cells, spread, rest = (np.append(each, last) for each, last in told)
+        return cells, spread, rest
 
 
 class LengthAgainArrays(LengthAgain):
@@ -96,42 +82,80 @@ class LengthAgainArrays(LengthAgain):
 
     def foresee(self, traits: Iterable[Trait]) -> None:
         """Work out the answers expected of some traits, into `known`."""
-        told_of = {trait: numbers for trait in traits if (numbers := self.numbers(trait))}
-        for trait in traits:
-            self.known.setdefault(trait, None)
-        if not told_of:
+        runs = {trait: self.cells(trait) for trait in traits}
+        self.known.update(dict.fromkeys(traits))
+        told = [trait for trait, cells in runs.items() if cells]
+        if not told:
             return
-        cells = Cells(self, sorted({n for numbers in told_of.values() for n in numbers}))
-        chances, places = self._chances(list(told_of), cells), np.array(cells.numbers)
-        for (trait, numbers), each in zip(told_of.items(), chances, strict=True):
-            own = np.array(numbers)
-            found: Floats = np.zeros(numbers[-1] - numbers[0] + 1)
-            found[own - numbers[0]] = each[np.searchsorted(places, own)]
-            found /= max(1.0, float(found.sum()))
-            silent = max(0.0, 1 - float(found.sum()))
-            sharpness = sharpness_of(numbers[0], found, None)
-            self.known[trait] = Answers(numbers[0], memoryview(found), None, silent, sharpness)
+        first = min([cells.start for trait in told for cells in runs[trait]])
+        last = max([cells.stop for trait in told for cells in runs[trait]]) - 1
+        looked: Floats = np.zeros((len(told), last - first + 1))
+        for row, trait in enumerate(told):
+            for cells in runs[trait]:
+                looked[row, cells.start - first : cells.stop - first] = 1.0
+        chances = looked * self._chances(told, Cells(self, first, last))
+        chances /= np.maximum(1.0, chances.sum(axis=1))[:, None]
+        silent = np.maximum(0.0, 1 - chances.sum(axis=1)).tolist()
+        logs = np.log2(chances, out=np.zeros(chances.shape), where=chances > 0)
+        sharp = (chances * logs).sum(axis=1).tolist()
+        for row, trait in enumerate(told):
+            own = memoryview(chances[row])
+            self.known[trait] = Answers(first, own, None, silent[row], sharp[row])
 
     def _chances(self, traits: Sequence[Trait], cells: Cells) -> Floats:
         """Return the chance of each cell, a row for each trait that may be there."""
         shapes = [shape(self.feature, trait, self.model) for trait in traits]
-        density = cells.factor * densities(
-            [parts for _, parts in shapes], cells.middle, cells.sigma
-        )
-        ways = [
-            self.mistakes(trait, centre) for trait, (centre, _) in zip(traits, shapes, strict=True)
+        centres: Floats = np.array([[centre] for centre, _ in shapes])
+        anyhow: Floats = np.array([[isinstance(trait, OilBore)] for trait in traits])
+        inside = densities([parts for _, parts in shapes], cells.middle, cells.sigma)
+        density = cells.factor * inside
+        slips = slipped(cells.mm, centres, cells.broad, cells.gross, self.model, anyhow)
+        before = [
+            slipped(mm, centres, broad, gross, self.model, anyhow)
+            for mm, broad, gross in zip(
+                self.sizes.points, self.sizes.broad, self.sizes.gross, strict=True
+            )
         ]
-        chance: Floats = np.array([[chance for _, chance in each] for each in ways])
-        slips, lean = cells.slips(traits, np.array([centre for centre, _ in shapes])), cells.lean
-        total, known = np.zeros(slips.shape), np.zeros(len(traits))
+        total, known = np.zeros(slips.shape), np.zeros(centres.shape)
         for place, wrong in enumerate(self.ways):
-            alone = np.ones(len(traits)) if all(wrong) else density[:, place, -1]
-            repeated = lean.before is not None and wrong[lean.before]
-            right, mistake = sound_or_slip(lean, repeated, cells.gross, slips)
-            term = mistake * alone[:, None] + right * density[:, place, :-1]
-            total += chance[:, place, None] * term
-            known += chance[:, place] * alone
-        return self.step * total / known[:, None]
+            chance: Floats = 1.0
+            for at, lean in enumerate(self.leans):
+                own = sound_or_slip(lean, _repeats(lean, wrong), self.sizes.gross[at], before[at])
+                chance = chance * own[wrong[at]]
+            alone = np.ones(centres.shape) if all(wrong) else density[:, place, -1:]
+            right, mistake = sound_or_slip(
+                cells.lean, _repeats(cells.lean, wrong), cells.gross, slips
+            )
+            total += chance * (mistake * alone + right * density[:, place, :-1])
+            known += chance * alone
+        return self.step * total / known
+
+
+def _repeats(lean: Lean, wrong: Sequence[bool]) -> bool:
+    return lean.before is not None and wrong[lean.before]
+
+
+def slipped(
+    mm: Floats,
+    centres: Floats,
+    broad: Floats,
+    gross: float,
+    model: ObservationModel,
+    anyhow: Floats,
+) -> Floats:
+    """Weigh readings as plain mistakes, as `Sizes.slips` does; where `anyhow`, as one anywhere.
+
+    Args:
+        mm: The readings [mm].
+        centres: Middles of the traits [mm], one a row.
+        broad: Density of a mistake that may be anything [1/mm].
+        gross: Share of mistakes.
+        model: Errors and habits.
+        anyhow: Whether mistakes about a trait lie anywhere, one a row.
+    """
+    near = 0.5 / (model.near_reach * mm) * (np.abs(np.log(mm / centres)) < model.near_reach)
+    about = model.near_gross * near + (1 - model.near_gross) * broad
+    return gross * np.where(anyhow, broad, about)
 
 
 def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
@@ -192,7 +216,7 @@ def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: 
 
 def _below(z: Floats) -> Floats:
     """Return the standard normal distribution function."""
-    found: Floats = np.array([erf(each) for each in (z / _ROOT_2).ravel().tolist()])
+    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
     return 0.5 * (1.0 + found.reshape(z.shape))
 
 

@@ -133,7 +133,9 @@ class LengthAgain:
         self.feature, self.how, self.model, self.before = feature, how, model, before
         self.other_person = other_person
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
-        self._leans = leans_of(before, model)
+        self.tool = instrument_of(Kind.LENGTH, how, model)
+        self.leans = leans_of(before, model)
+        self._read_again = tuple(self._near_before())
         self.ways = tuple(product((False, True), repeat=len(before)))
         """Which of the earlier readings may be mistakes."""
         self._cells: dict[int, _Cell] = {}
@@ -152,12 +154,6 @@ class LengthAgain:
         for trait in traits:
             self.known[trait] = self._answers(trait)
 
-    def mistakes(self, trait: Trait, centre: float) -> list[tuple[tuple[bool, ...], float]]:
-        """Return the weight of each of `ways` about a trait with its middle at `centre` [mm]."""
-        slips = self.sizes.slips(trait, centre, self.model)
-        chances = dict(mistakes(self._leans, slips, self.sizes.gross))
-        return [(wrong, chances.get(wrong, 0.0)) for wrong in self.ways]
-
     def _answers(self, trait: Trait) -> Answers | None:
         numbers = self.numbers(trait)
         if not numbers or isinstance(trait, Missing):
@@ -167,11 +163,13 @@ class LengthAgain:
         def density(size: Pooled) -> float:
             return size.factor * sum([part.density(size.middle, size.sigma) for part in parts])
 
+        slips = self.sizes.slips(trait, centre, self.model)
+        chances = dict(mistakes(self.leans, slips, self.sizes.gross))
         ways = []
-        for place, (wrong, chance) in enumerate(self.mistakes(trait, centre)):
+        for place, wrong in enumerate(self.ways):
             sound = [i for i, slipped in enumerate(wrong) if not slipped]
             alone = density(self.sizes.pooled(sound)) if sound else 1.0
-            ways.append((place, wrong, chance, alone))
+            ways.append((place, wrong, chances.get(wrong, 0.0), alone))
         whole = sum([chance * alone for _, _, chance, alone in ways])
         found = {}
         for number in numbers:
@@ -199,22 +197,26 @@ class LengthAgain:
 
     def numbers(self, trait: Trait) -> list[int]:
         """Return the cells near what was read before and near what is there, from the first."""
+        return sorted({number for cells in self.cells(trait) for number in cells})
+
+    def cells(self, trait: Trait) -> list[range]:
+        """Return the same in runs; none where nothing is known."""
         if isinstance(trait, Missing):
             return []
-        step, tool = self.step, instrument_of(Kind.LENGTH, self.how, self.model)
-        numbers: set[int] = set()
+        found = list(self._read_again)
+        if isinstance(trait, Interval):
+            middle, parts = shape(self.feature, trait, self.model)
+            wide = WIDE * math.hypot(self.tool.sigma, self.tool.share * middle)
+            found += [part.cells(self.step, wide) for part in parts]
+        return found
+
+    def _near_before(self) -> Iterator[range]:
+        """Yield the cells near each earlier reading."""
+        step, tool = self.step, self.tool
         for reading, mm in zip(self.before, self.sizes.points, strict=True):
             old = instrument_of(Kind.LENGTH, reading.how, self.model)
             wide = WIDE * math.hypot(tool.sigma, old.sigma, (tool.share + old.share) * mm)
-            numbers.update(
-                range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
-            )
-        if isinstance(trait, Interval):
-            middle, parts = shape(self.feature, trait, self.model)
-            wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
-            for part in parts:
-                numbers.update(part.cells(step, wide))
-        return sorted(numbers)
+            yield range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
 
 
 def _said(
