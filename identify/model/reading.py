@@ -1,6 +1,7 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
 from collections.abc import Iterable
+from functools import cache
 
 from identify.frozen import StrEnum, dataclass
 from identify.model.feature import Feature, Kind, applies
@@ -161,5 +162,9 @@ def gender_said(readings: Iterable[Reading]) -> str | None:
 
 def lacked(readings: Iterable[Reading]) -> frozenset[Feature]:
     """Return the features that an end of the gender read has not; none while it is open."""
-    gender = gender_said(readings)
+    return _lacked(gender_said(readings))
+
+
+@cache
+def _lacked(gender: str | None) -> frozenset[Feature]:
     return frozenset(feature for feature in Feature if not applies(feature, gender))

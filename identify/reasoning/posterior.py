@@ -1,7 +1,7 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from operator import mul
 
 from identify.frozen import NamedTuple, dataclass
@@ -9,6 +9,7 @@ from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
+from identify.reasoning.answers import entropy
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
 from identify.reasoning.subject import Subject
@@ -25,6 +26,13 @@ class Living(NamedTuple):
 
     numbers: Sequence[int]
     weights: Sequence[float]
+
+
+class Doubt(NamedTuple):
+    """What is open of a feature: the entropy over its traits [bits], and what returns `mass`."""
+
+    bits: float
+    mass: Callable[[], dict[int, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +66,10 @@ class Posterior:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
         return self.space.spread(feature).mass(zip(*living, strict=True))
 
-    def masses(self, features: Sequence[Feature], living: Living) -> list[dict[int, float]]:
-        """Return `mass` of each of several features."""
-        return [self.mass(feature, living) for feature in features]
+    def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
+        """Return what is open of each of several features over some hypotheses."""
+        masses = [self.mass(feature, living) for feature in features]
+        return [Doubt(entropy(mass.values()), mass.copy) for mass in masses]
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
@@ -69,17 +78,28 @@ class Posterior:
             out[kind] += weight
         return out
 
-    def mistaken_at_most(self, each: Weighed) -> float:
-        """Return what `mistaken` does not exceed, from the likeliest rows alone."""
-        if each.joint:
-            return 1.0
-        of, space = self.space.spread(each.feature).of, self.space
-        found, left = 0.0, 1.0 - self.none_of_these
-        for row, p in self.standing[:LOOKED_AT]:
-            left -= p
-            for way in space.ways[row]:
-                found += self.weights[way] * each.wrong(of[way])
-        return (found + left) * ROUNDING
+    def most(self, kinds: Kinds) -> tuple[float, list[int]]:
+        """Return the probability of the likeliest kind, and the places of all that are as likely.
+
+        What is of no kind does not count; no place where nothing else is there.
+        """
+        return likeliest_of(self.totals(kinds), int(not kinds.names[0]))
+
+    def doubt(self) -> float:
+        """Return the entropy over all hypotheses [bits]."""
+        return entropy(self.weights)
+
+    def mistaken_at_most(self) -> list[float]:
+        """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows."""
+        rows, ways = self.standing[:LOOKED_AT], self.space.ways
+        leading = [(way, self.weights[way]) for row, _ in rows for way in ways[row]]
+        left = 1.0 - self.none_of_these - sum([p for _, p in rows])
+        out = []
+        for each in self.weighed:
+            of, likely, mistake = self.space.spread(each.feature).of, each.likely, each.mistake
+            found = sum([weight * mistake[of[way]] / likely[of[way]] for way, weight in leading])
+            out.append(1.0 if each.joint else (found + left) * ROUNDING)
+        return out
 
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
@@ -128,6 +148,13 @@ def likeliest(weighed: Iterable[Weighed], space: Hypotheses) -> int:
     """Return the most probable row after readings, of several the first."""
     rows = posterior(weighed, space).rows
     return max(range(len(rows)), key=rows.__getitem__)
+
+
+def likeliest_of(shares: Sequence[float], first: int = 0) -> tuple[float, list[int]]:
+    """Return the greatest of some probabilities from the place `first` on, and where it stands."""
+    most = max(shares[first:], default=0.0)
+    near = most / ROUNDING  # the last digit does not choose between two
+    return most, [place for place, share in enumerate(shares) if share >= near and place >= first]
 
 
 def standing_in(rows: Sequence[float], space: Hypotheses) -> list[tuple[int, float]]:

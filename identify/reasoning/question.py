@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
 """Returns the expected information of an answer, such as `answers.information`."""
+Askable = tuple[Feature, QuestionText, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
@@ -53,6 +54,7 @@ class Chooser:
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
         self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
+        self._askable = lru_cache(maxsize=64)(self._find_askable)
         self.information: Informing = information
 
     def openings(
@@ -78,21 +80,18 @@ class Chooser:
         """
         read = {each.feature: each.readings for each in state.weighed}
         living, least = _living(state), self.limits.worth_bits
-        doubt = entropy(living.weights)
-        if not needed and doubt * ROUNDING < least:
+        open_bits = entropy(living.weights)
+        if not needed and open_bits * ROUNDING < least:
             return Openings((), self._offer, read)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
-        usual, gauges = max(least, self.limits.worth_share * doubt), GAUGES.intersection(tools)
+        usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
         may_ask = []
-        for feature, text in self.questions.items():
+        for feature, text, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
-            if feature in given_up or access not in text.access or not _may_read(feature, before):
-                continue
-            at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
-            if at_hand and not (late and feature in _ONCE):
+            if feature not in given_up and _may_read(feature, before, late):
                 may_ask.append((feature, text, at_hand, before, late))
-        found, masses = [], state.masses([each[0] for each in may_ask], living)
-        for (feature, text, at_hand, before, late), mass in zip(may_ask, masses, strict=True):
+        found, doubts = [], state.doubts([each[0] for each in may_ask], living)
+        for (feature, text, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
             share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
             if feature in needed and not before:
                 worth = 0.0
@@ -100,10 +99,23 @@ class Chooser:
                 share = 1.0
             if late:
                 share *= 1 - self.space.model.repeats_eye
-            most = share * entropy(mass.values())
+            most = share * doubt.bits
             if most >= worth:
+                mass = doubt.mass()
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
         return Openings(found, self._offer, read)
+
+    def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
+        """Return the features that can be measured with some tools, and which of them can do it."""
+        at_hand = {
+            feature: tuple(t for t in able if t is Tool.NONE or t in tools)
+            for feature, able in self.tools.items()
+        }
+        return [
+            (feature, text, at_hand[feature])
+            for feature, text in self.questions.items()
+            if access in text.access and at_hand[feature]
+        ]
 
     def _offer(self, opening: Opening) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
@@ -178,18 +190,24 @@ class Chooser:
                 best, name = bits, f"{known[1].designation} {known[0]}"
         return best, name
 
-    def tells_apart(self, offer: Offer, one: int, other: int) -> bool:
-        """Tell whether a measurement should give two hypotheses different answers."""
+    def tells_apart(self, offer: Offer, one: int, others: Sequence[int]) -> list[bool]:
+        """Tell of each of some hypotheses whether it should answer otherwise than `one`."""
         if offer.known:
-            return True
-        feature, how = offer.text.feature, offer.how
+            return [True] * len(others)
+        feature, how, model = offer.text.feature, offer.how, self.space.model
         spread = self.space.spread(feature)
-        kinds = (spread.at(one), spread.at(other))
-        pair = [
-            (spread.traits[k], self.predicted(feature, how, k, offer.gauges, offer.before))
-            for k in kinds
-        ]
-        return separated(feature, how, pair[0], pair[1], self.space.model)
+        kinds = {each: None for each in map(spread.at, (one, *others))}
+        expected = self._expected(feature, how, offer.gauges, offer.before, other_person=False)
+        shown = {
+            kind: (spread.traits[kind], answers)
+            for kind, answers in zip(kinds, expected(kinds), strict=True)
+        }
+        first, *rest = (shown[spread.at(each)] for each in (one, *others))
+        apart = {}
+        for each in rest:
+            if id(each) not in apart:
+                apart[id(each)] = separated(feature, how, first, each, model)
+        return [apart[id(each)] for each in rest]
 
     def predicted(
         self,
@@ -269,8 +287,11 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
-    return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
+def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
+    """Tell whether to ask for a feature, perhaps once more, perhaps `late` after it was put off."""
+    if feature in _ONCE:
+        return not before and not late
+    return len(before) < OFFERED_READINGS
 
 
 def _living(state: Posterior) -> Living:

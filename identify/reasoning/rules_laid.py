@@ -3,8 +3,9 @@
 A pattern of ends is the set of rows it means, found once; a condition is a function of the facts.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from functools import cache
+from collections.abc import Callable, Iterable, Sequence
+from functools import cache, reduce
+from operator import or_
 
 from identify.model.connection import EndConnection
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
@@ -24,21 +25,50 @@ class LaidRules:
 
     def __init__(self, rules: Sequence[ExpertRule], ends: Sequence[EndConnection]) -> None:
         self._ends, self._rows = ends, cache(self._rows_of)
+        self._bits: dict[str, int] = {}
         self._rules = [
-            (rule, frozenset(rule.read), rule.standing, self._test(rule.when)) for rule in rules
+            (
+                rule,
+                self._mask(rule.read),
+                tuple(self._mask(families) for families in rule.standing),
+                self._test(rule.when),
+                [self._rows(each.ends[0]) for each in rule.when.needed if each.check is Check.TOP],
+            )
+            for rule in rules
         ]
+        self._of_lead = cache(self._rules_of_lead)
 
-    def __call__(self, facts: Facts) -> Iterator[ExpertRule]:
-        """Yield the rules that hold; see `expert.met`."""
-        read, standing = facts.readings.keys(), facts.by_family.keys()
-        for rule, features, groups, test in self._rules:
-            if features <= read:
+    def __call__(self, facts: Facts) -> list[ExpertRule]:
+        """Return the rules that hold; see `expert.met`."""
+        bits, read, standing = self._bits, 0, 0
+        for feature in facts.readings:
+            read |= bits.get(feature, 0)
+        for family in facts.by_family:
+            standing |= bits.get(family, 0)
+        found = []
+        for rule, needed, groups, test in self._of_lead(
+            facts.ranking[0][0] if facts.ranking else -1
+        ):
+            if needed & read == needed:
                 for families in groups:
-                    if standing.isdisjoint(families):
+                    if not families & standing:
                         break
                 else:
                     if test(facts):
-                        yield rule
+                        found.append(rule)
+        return found
+
+    def _mask(self, names: Iterable[str]) -> int:
+        """Return features or families as bits of one number."""
+        return reduce(or_, (self._bits.setdefault(n, 1 << len(self._bits)) for n in names), 0)
+
+    def _rules_of_lead(self, row: int) -> list[tuple[ExpertRule, int, tuple[int, ...], Test]]:
+        """Return the rules that may hold where a row leads, -1 where none does."""
+        return [
+            (rule, needed, groups, test)
+            for rule, needed, groups, test, leads in self._rules
+            if all(row in rows for rows in leads)
+        ]
 
     def _test(self, condition: Condition) -> Test:
         check = condition.check
