@@ -7,9 +7,6 @@ import gc
 import io
 import os
 import sys
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
-from importlib import import_module
 
 from identify.commands import COMMANDS, module_of
 from identify.commands.everyday import Everyday
@@ -17,6 +14,7 @@ from identify.commands.output import Edge
 from identify.commands.settings import settle
 from identify.errors import OutputError, WhichendError, near_misses
 from identify.frozen import TYPE_CHECKING
+from identify.light import Mapping, Sequence, suppress
 
 if TYPE_CHECKING:
     from typing import Any
@@ -48,7 +46,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     gc.set_threshold(100_000)  # a start makes no garbage, and looking for it costs a tenth
     atexit.register(gc.freeze)  # nor does the end need to look for any
     words = list(sys.argv[1:] if argv is None else argv)
-    with _streams():
+    with _Streams():
         try:
             status = _flushed(words)
         except OutputError as error:
@@ -80,19 +78,19 @@ def _flushed(words: list[str]) -> int:
     return status
 
 
-@contextmanager
-def _streams() -> Iterator[None]:
-    """Lead all output over one edge, where a closed stream fails; a closed input is at its end."""
-    before = sys.stdin, sys.stdout, sys.stderr
-    closed = io.StringIO()
-    closed.close()
-    sys.stdin = sys.stdin or io.TextIOWrapper(io.BytesIO())
-    sys.stdout = Edge(sys.stdout or closed, "standard output")
-    sys.stderr = Edge(sys.stderr or closed, "standard error")
-    try:
-        yield
-    finally:
-        sys.stdin, sys.stdout, sys.stderr = before
+class _Streams:
+    """Leads all output over one edge, where a closed stream fails; a closed input is at its end."""
+
+    def __enter__(self) -> None:
+        self._before = sys.stdin, sys.stdout, sys.stderr
+        closed = io.StringIO()
+        closed.close()
+        sys.stdin = sys.stdin or io.TextIOWrapper(io.BytesIO())
+        sys.stdout = Edge(sys.stdout or closed, "standard output")
+        sys.stderr = Edge(sys.stderr or closed, "standard error")
+
+    def __exit__(self, *_: object) -> None:
+        sys.stdin, sys.stdout, sys.stderr = self._before
 
 
 def _said(what: object, status: int) -> int:
@@ -120,7 +118,7 @@ def _run(words: list[str]) -> int:
     name, *rest = words if words and not words[0].startswith("-") else ["ask", *words]
     if name not in COMMANDS:
         raise CommandError(name)
-    command = import_module(module_of(name))
+    command = _module(module_of(name))
     if verbs := getattr(command, "VERBS", None):
         verb, *rest = rest or ["--help"]
         if verb in _ABOUT[:2]:
@@ -129,7 +127,7 @@ def _run(words: list[str]) -> int:
             front(verbs, f"whichend {name}").parse_args([verb])
         if verb not in verbs:
             raise CommandError(verb, verbs, f"whichend {name} ")
-        command = import_module(module_of(name, verb))
+        command = _module(module_of(name, verb))
         name = f"{name} {verb}"
     everyday = Everyday()
     command.add_arguments(everyday)
@@ -142,6 +140,12 @@ def _run(words: list[str]) -> int:
     if name != "doctor":  # which tells what is wrong with the configuration
         settle(args)
     return int(command.run(args))
+
+
+def _module(name: str) -> Any:
+    """Return a module by its name, as `importlib.import_module` would, which imports `warnings`."""
+    __import__(name)
+    return sys.modules[name]
 
 
 def _warn_of_second_owner() -> None:

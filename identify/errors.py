@@ -4,7 +4,7 @@ The command line turns a `WhichendError` into one sentence on stderr and exit st
 else is a bug and exits 1. Texts name the thing, the place and the remedy.
 """
 
-from collections.abc import Iterable
+from identify.light import Iterable
 
 SHOWN_CHARS = 60  # of what was typed, in a message
 

@@ -19,6 +19,20 @@ MOST_BYTES = 20_000_000  # far above any table, journal or cache that this progr
 def read_regular(path: str | Path, most: int = MOST_BYTES) -> tuple[bytes, os.stat_result]:
     """Return content and state of a regular file; a link to one is followed.
 
+    Raises:
+        OSError: As `open_regular`.
+    """
+    number, state = open_regular(path, most)
+    with open(number, "rb") as file:  # noqa: PTH123 - a number, which pathlib does not take
+        data = file.read(min(most, state.st_size) + 1)  # it sets aside what it is asked for
+    if len(data) > most:
+        raise _too_large(path, most)
+    return data, state
+
+
+def open_regular(path: str | Path, most: int = MOST_BYTES) -> tuple[int, os.stat_result]:
+    """Return an open regular file, by its number, and its state; a link to one is followed.
+
     A pipe or a device would be waited on for ever, so it is not opened to the end.
 
     Raises:
@@ -27,15 +41,21 @@ def read_regular(path: str | Path, most: int = MOST_BYTES) -> tuple[bytes, os.st
     """
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
     number = os.open(path, flags)
-    with open(number, "rb") as file:  # noqa: PTH123 - a number, which pathlib does not take
-        state = os.fstat(number)
-        if not stat.S_ISREG(state.st_mode):
-            kind = "a folder" if stat.S_ISDIR(state.st_mode) else "no regular file"
-            raise OSError(errno.EINVAL, f"it is {kind}", str(path))
-        data = file.read(min(most, state.st_size) + 1)  # it sets aside what it is asked for
-    if len(data) > most:
-        raise OSError(errno.EFBIG, f"it is larger than {most / 1e6:g} MB", str(path))
-    return data, state
+    state = os.fstat(number)
+    fault = None
+    if not stat.S_ISREG(state.st_mode):
+        kind = "a folder" if stat.S_ISDIR(state.st_mode) else "no regular file"
+        fault = OSError(errno.EINVAL, f"it is {kind}", str(path))
+    elif state.st_size > most:
+        fault = _too_large(path, most)
+    if fault:
+        os.close(number)
+        raise fault
+    return number, state
+
+
+def _too_large(path: str | Path, most: int) -> OSError:
+    return OSError(errno.EFBIG, f"it is larger than {most / 1e6:g} MB", str(path))
 
 
 def write_new(path: Path, parts: Iterable[str]) -> None:

@@ -14,8 +14,12 @@ if TYPE_CHECKING:
     from enum import StrEnum as StrEnum
     from typing import NamedTuple as NamedTuple
 else:
-    from collections import _tuplegetter as _place
-    from operator import attrgetter
+    from identify.light import attrgetter
+
+    try:
+        from _collections import _tuplegetter as _place  # what `collections.namedtuple` uses
+    except ImportError:  # a Python that has it elsewhere
+        from collections import _tuplegetter as _place
 
     _NOTHING = object()
     _FEW = 40  # values of a class, made one by one in the time that it takes to compile

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import codecs
-from collections.abc import Mapping
 
 from identify.frozen import TYPE_CHECKING
+from identify.light import Mapping
 
 if TYPE_CHECKING:
     from typing import TextIO

@@ -25,25 +25,33 @@ ROOT = Path(__file__).parent.parent
 HEAVY = {"textual", "rich", "pint", "yaml", "sqlite3"}
 SLACK = 12.0  # times the bare interpreter: twice what a quiet machine shows
 UNWANTED = {
-    "argparse", "dataclasses", "typing", "inspect", "json", "pathlib", "fractions", "decimal",
+    "argparse", "collections", "contextlib", "dataclasses", "decimal", "enum", "fractions",
+    "functools", "importlib", "inspect", "json", "operator", "pathlib", "re", "textwrap", "types",
+    "typing", "warnings",
 }  # fmt: skip
-"""What an everyday ranking does not import: each costs a sixth of a bare start or more."""
+"""What an everyday ranking does not import: each costs a twentieth of a bare start or more."""
+MOST_MODULES = 92
+"""Of ours that an everyday ranking imports: each costs the two hundredth part of a bare start."""
 TIMES = 3  # as many rows, for the laws of growth
 MOST_GROWTH = 1.25 * TIMES  # in calls; what grows with the square of the rows makes 9 of it
 BLOCKS = 20_000  # of memory that a batch may hold on to; one answer takes some hundred
 
 
 def loaded_by(code: str, home: Path) -> set[str]:
-    script = f"{code}\nimport sys; print('\\n' + ' '.join(sys.modules))"
+    said = said_by(f"{code}\nimport sys; print('\\n' + ' '.join(sys.modules))", home)
+    return {name.partition(".")[0] for name in said.splitlines()[-1].split()}
+
+
+def said_by(code: str, home: Path) -> str:
     done = subprocess.run(
-        [sys.executable, "-c", script],
+        [sys.executable, "-c", code],
         cwd=ROOT,
         env={"PATH": "", "HOME": str(home), "XDG_CACHE_HOME": str(home)},
         capture_output=True,
         check=True,
         encoding="utf-8",
     )
-    return {name.partition(".")[0] for name in done.stdout.splitlines()[-1].split()}
+    return done.stdout
 
 
 def test_the_command_line_loads_no_face(tmp_path: Path) -> None:
@@ -107,6 +115,43 @@ def test_an_everyday_ranking_imports_nothing_that_takes_long(tmp_path: Path) -> 
     rank = f"from identify.entry import main; main(['rank', *{SAMPLE!r}])"
     loaded_by(rank, tmp_path)
     assert not loaded_by(rank, tmp_path) & UNWANTED
+
+
+def test_an_everyday_ranking_imports_a_stated_number_of_modules(tmp_path: Path) -> None:
+    rank = f"from identify.entry import main; main(['rank', *{SAMPLE!r}])"
+    loaded_by(rank, tmp_path)
+    number = f"{rank}; import sys; print(sum(name[:9] == 'identify.' for name in sys.modules))"
+    assert 70 < int(said_by(number, tmp_path).splitlines()[-1]) <= MOST_MODULES
+
+
+FIRST_QUESTION = """
+import sys
+from identify.entry import main
+from identify.plain.console import Console
+
+lines = iter(["", ""])  # tools and access
+
+def hear(console):
+    for line in lines:
+        return line
+    raise KeyboardInterrupt  # before anything that is done while somebody reads
+
+Console.hear = hear
+seen = {}
+def farewell(dialogue):
+    seen.update(sys.modules)
+    return ""
+from identify.plain.dialogue import Dialogue
+Dialogue.farewell = farewell
+main(["ask", "--plain", "--new"])
+sys.modules.clear(); sys.modules.update(seen)
+"""
+
+
+def test_a_first_question_imports_nothing_that_reads_answers_or_locks(tmp_path: Path) -> None:
+    loaded_by(FIRST_QUESTION, tmp_path)
+    unwanted = {"argparse", "dataclasses", "filelock", "inspect", "platformdirs", "typing"}
+    assert not loaded_by(FIRST_QUESTION, tmp_path) & (HEAVY | unwanted)
 
 
 def calls_of(work: Callable[[], object]) -> int:

@@ -25,7 +25,7 @@ ABSENT = (
 )
 FUNCTIONS = (
     "geteuid", "getuid", "getegid", "getgid", "mkfifo", "fork", "forkpty", "openpty", "O_NONBLOCK",
-    "O_NOFOLLOW", "O_CLOEXEC", "O_DIRECTORY",
+    "O_NOFOLLOW", "O_CLOEXEC", "O_DIRECTORY", "pread",
 )  # fmt: skip
 SIGNALS = (
     "SIGHUP", "SIGQUIT", "SIGKILL", "SIGUSR1", "SIGUSR2", "SIGALRM", "SIGPIPE", "SIGTSTP",

@@ -4,8 +4,6 @@
 person are `WhichendError`s and are printed by `entry`.
 """
 
-from keyword import iskeyword
-
 COMMANDS = {
     "ask": "the interview, which also starts when no command is given",
     "rank": "rank end connections for readings given as name=value",
@@ -28,5 +26,8 @@ COMMANDS = {
 
 def module_of(name: str, verb: str = "") -> str:
     """Return the module of a command, or of a verb of it, which may be a word Python keeps."""
-    below = f".{verb.replace('-', '_')}{'_' * iskeyword(verb)}" if verb else ""
-    return f"identify.commands.{name}{below}"
+    if not verb:
+        return f"identify.commands.{name}"
+    from keyword import iskeyword
+
+    return f"identify.commands.{name}.{verb.replace('-', '_')}{'_' * iskeyword(verb)}"

@@ -4,27 +4,24 @@ from __future__ import annotations
 
 import os
 import sys
-from functools import partial
 
 from identify.commands.options import add_knowledge_options, engine_of
 from identify.commands.settings import THEMES, UNITS, origins, tools_of
 from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
 from identify.interview.habits import Habits
-from identify.jobs.journal import Saved, read_job
+from identify.jobs.folders import interviews_folder
+from identify.jobs.reference import meant_as_reference
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import discard, interviews_folder, last_unfinished, weighable
-from identify.pages.jobs import job_told
-from identify.plain.console import Console, Stopped
-from identify.plain.dialogue import Dialogue
-from identify.plain.opening import choose
 from identify.reasoning.engine import Engine
 from identify.transliterate import speaks_utf8
 
 if TYPE_CHECKING:
     import argparse
 
+    from identify.jobs.journal import Saved
     from identify.model.rule import Tool
+    from identify.plain.console import Console
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -113,7 +110,7 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
         from identify.pages.label import label_size
 
         label_size(habits.label)  # said now, not when a label is wanted
-    saved = weighable(engine, saved) if saved else last_unfinished(engine, folder, resume)
+    saved = _taken_up(engine, folder, resume, saved)
     if args.plain or not full_screen_fits():
         return _dialogue(engine, Autosave(folder, args.tables), saved, resume, habits)
     from identify.tui.run import run as full_screen  # slow to import, so only here
@@ -124,6 +121,21 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
     return int(
         full_screen(engine, autosave, saved, habits, theme=theme, offer=resume is None, spare=spare)
     )
+
+
+def _taken_up(
+    engine: Engine, folder: str, resume: bool | None, saved: Saved | None = None
+) -> Saved | None:
+    """Return the interview to go on with, None for a new one; see `hold`."""
+    if resume is False and saved is None:
+        return None
+    from identify.commands.jobs.shelves import reading_told
+    from identify.jobs.folders import folder_path
+    from identify.jobs.shelf import last_unfinished, weighable  # with them comes a database
+
+    if saved:
+        return weighable(engine, saved)
+    return last_unfinished(engine, folder_path(folder), resume, reading_told)
 
 
 def full_screen_fits() -> bool:
@@ -139,11 +151,26 @@ def full_screen_fits() -> bool:
 def _dialogue(
     engine: Engine, autosave: Autosave, saved: Saved | None, resume: bool | None, habits: Habits
 ) -> int:
+    from identify.plain.console import Console, Stopped
+    from identify.plain.dialogue import Dialogue
+
     console = Console(sys.stdin, sys.stdout)
-    if autosave.folder:
-        console.finder = partial(job_told, autosave.folder, engine.book)
+
+    def word(line: str) -> str:
+        from identify.plain.words import word_told
+
+        return word_told(engine.catalogue, engine.book, "", line)
+
+    def job(line: str) -> str:
+        if not meant_as_reference(line) or not autosave.folder:
+            return ""
+        from identify.pages.jobs import job_told  # with it comes a database
+
+        return job_told(autosave.folder, engine.book, line)
+
+    console.finders += [word, job]
     try:
-        while saved and not resume and (chosen := choose(console, saved, engine.book)) != "on":
+        while saved and not resume and (chosen := _chosen(console, saved, engine)) != "on":
             saved = _after_discarding(engine, saved) if chosen == "discard" else None
     except Stopped:
         return 0
@@ -157,8 +184,17 @@ def _dialogue(
     return 0
 
 
+def _chosen(console: Console, saved: Saved, engine: Engine) -> str:
+    from identify.plain.opening import choose
+
+    return choose(console, saved, engine.book)
+
+
 def _after_discarding(engine: Engine, saved: Saved) -> Saved | None:
     """Discard an interview that was broken off; return the next that is offered."""
+    from identify.jobs.journal import read_job
+    from identify.jobs.shelf import discard
+
     if kept := read_job(saved.path):
         discard(kept)
-    return last_unfinished(engine, interviews_folder(), None)
+    return _taken_up(engine, interviews_folder(), None)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, terminal_style
+from identify.commands.options import add_tables_option, terminal_style
 from identify.commands.output import print_json
 from identify.drawing.render import render
 from identify.drawing.seat_detail import seat_detail
+from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.catalogue import Catalogue

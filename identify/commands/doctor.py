@@ -12,7 +12,8 @@ from pathlib import Path
 from identify.commands.options import add_tables_option
 from identify.commands.settings import config_path, read_config
 from identify.errors import WhichendError
-from identify.jobs.shelf import Shelf, index_file, interviews_folder
+from identify.jobs.folders import folder_path, interviews_folder
+from identify.jobs.shelf import Shelf, index_file
 from identify.knowledge.compiled import cache_dir
 from identify.knowledge.fingerprint import fingerprints
 from identify.transliterate import speaks_utf8
@@ -94,7 +95,7 @@ def _paths() -> Iterator[Told]:
     there = bool(path) and Path(path).exists()
     yield "configuration", f"{path or 'no home folder is known'}{'' if there else ' (none)'}"
     yield "cache", str(cache_dir() or "no home folder is known")
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     yield "jobs", str(folder or "no home folder is known")
     if folder:
         yield "index of jobs", str(index_file(folder))
@@ -125,7 +126,7 @@ def _tables(own: Path | None) -> Iterator[Told]:
 
 
 def _jobs() -> Iterator[Told]:
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     if folder is None or not folder.is_dir():
         return
     jobs = Shelf(folder)

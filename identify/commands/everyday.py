@@ -7,9 +7,8 @@ import as half a bare start.
 
 from __future__ import annotations
 
-from types import SimpleNamespace
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import SimpleNamespace
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -26,6 +25,7 @@ class Everyday:
         self.values: dict[str, Any] = {}
         self.flags: dict[str, str] = {}
         self.places: list[tuple[str, str | None]] = []
+        self.groups: list[list[str]] = []
         self.strange = False
 
     def add_argument(
@@ -46,16 +46,18 @@ class Everyday:
         """Take values that no word gives."""
         self.values |= values
 
-    def add_mutually_exclusive_group(self) -> Everyday:
-        """Return what takes the options of a group; more than one flag is left to `argparse`."""
-        return self
+    def add_mutually_exclusive_group(self) -> _Group:
+        """Return what takes the options of a group, of which one may be given."""
+        self.groups.append([])
+        return _Group(self, self.groups[-1])
 
     def read(self, words: Sequence[str]) -> SimpleNamespace | None:
         """Return what the words say, as `argparse` would; None where it is left to that."""
         flags = [word for word in words if word in self.flags]
         rest = [word for word in words if word not in self.flags]
         several = len(self.places) > 1 and any(many for _, many in self.places)
-        if self.strange or several or len(flags) > 1 or any(w[:1] == "-" for w in rest):
+        clash = any(sum(flag in group for flag in flags) > 1 for group in self.groups)
+        if self.strange or several or clash or any(w[:1] == "-" for w in rest):
             return None
         if len(self.places) != 1:
             if len(rest) != len(self.places):
@@ -69,3 +71,15 @@ class Everyday:
             told = {name: rest if most is None else rest[0] if rest else None}
         raised = {self.flags[word]: True for word in flags}
         return SimpleNamespace(**(self.values | raised | told))
+
+
+class _Group:
+    """Takes the declarations of a group, for the whole."""
+
+    def __init__(self, whole: Everyday, names: list[str]) -> None:
+        self._whole, self._names = whole, names
+
+    def add_argument(self, name: str, **how: Any) -> None:
+        """Take a declaration, as `Everyday.add_argument`."""
+        self._names.append(name)
+        self._whole.add_argument(name, **how)

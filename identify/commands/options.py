@@ -13,8 +13,6 @@ if TYPE_CHECKING:
     import argparse
     from pathlib import Path
 
-STYLES = ("braille", "blocks", "ascii")
-
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
     """Add `--tables DIR`, `--prior even` and `--care WHO`."""

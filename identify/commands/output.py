@@ -7,6 +7,7 @@ import sys
 from identify.errors import OutputError, RecordError
 from identify.files import reason, write_new
 from identify.frozen import TYPE_CHECKING
+from identify.light import dumps
 from identify.transliterate import inert, tolerate
 
 if TYPE_CHECKING:
@@ -63,9 +64,7 @@ class Edge:
 
 def print_json(value: object) -> None:
     """Print a value as one line of JSON."""
-    import json  # a page needs none
-
-    print(json.dumps(value, ensure_ascii=False))
+    print(dumps(value))
 
 
 def deliver(parts: Iterable[str], path: Path, option: str) -> bool:

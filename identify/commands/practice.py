@@ -5,14 +5,17 @@ from __future__ import annotations
 import sys
 
 from identify.commands.ask import full_screen_fits
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver
 from identify.commands.settings import THEMES
+from identify.drawing.style import STYLES
 from identify.frozen import TYPE_CHECKING
-from identify.jobs.shelf import state_folder
+from identify.jobs.folders import folder_path, interviews_folder, state_folder
+from identify.jobs.shelf import Shelf
 from identify.knowledge.loading import load_knowledge
 from identify.plain.console import Console, Stopped
 from identify.practice.exercise import Kind
+from identify.practice.real import with_real
 from identify.practice.record import History, Logbook, clean_name, histories
 from identify.practice.room import Room
 from identify.practice.sitting import Sitting
@@ -28,7 +31,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     parser.description = (
         "Practise to tell ends apart that are confused: exercises made from the tables, judged by "
-        "the engine. What you do is kept on this machine, so that each pair comes again in time."
+        "the engine. What you do is kept on this machine, so that each pair comes again in time. "
+        "What you think an end of a job is, asked by whichend --guess, counts too once it is known."
     )
     parser.add_argument("--name", metavar="NAME", help="who practises; each has a record")
     parser.add_argument("--only", choices=[*Kind], help="one kind of exercise alone")
@@ -57,13 +61,14 @@ def run(args: argparse.Namespace) -> int:
     known = load_knowledge(args.tables)
     engine = Engine(known.catalogue, known.book, known.hazards, layout=known.layout)
     room = Room(engine, known.hazards)
-    state = state_folder()
+    state = folder_path(state_folder())
     folder = state / "practice" if state else None
     everybody = histories(folder)
     if args.export:
         from identify.pages.progress import progress_table
 
-        table = progress_table(room, everybody, named=not args.no_names)
+        counted = [_with_jobs(room, each, everybody) for each in everybody]
+        table = progress_table(room, counted, named=not args.no_names)
         if deliver([table], args.export, "--export"):
             print(f"Written: {args.export}")
         return 0
@@ -73,8 +78,11 @@ def run(args: argparse.Namespace) -> int:
         return 0
     if args.progress or args.page:
         known_ones = [each for each in everybody if each.name == name]
-        return _tell(args, room, known_ones[0] if known_ones else History(name))
-    return _practise(args, room, Logbook(folder, name))
+        history = known_ones[0] if known_ones else History(name)
+        return _tell(args, room, _with_jobs(room, history, everybody))
+    logbook = Logbook(folder, name)
+    logbook.history = _with_jobs(room, logbook.history, everybody)
+    return _practise(args, room, logbook)
 
 
 def _who(everybody: tuple[History, ...]) -> str:
@@ -91,6 +99,19 @@ def _who(everybody: tuple[History, ...]) -> str:
     if line.isdecimal() and 1 <= int(line) <= len(everybody):
         return everybody[int(line) - 1].name
     return clean_name(line)
+
+
+def _with_jobs(room: Room, history: History, everybody: tuple[History, ...]) -> History:
+    """Return a history with what the trainee thought in real jobs of this machine."""
+    folder = folder_path(interviews_folder())
+    if folder is None or not folder.is_dir():
+        return history
+    others = any(each.name != history.name for each in everybody)
+    shelf = Shelf(folder)
+    try:
+        return with_real(room, shelf, history, alone=not others)
+    finally:
+        shelf.close()
 
 
 def _tell(args: argparse.Namespace, room: Room, history: History) -> int:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from identify.commands.options import STYLES, add_tables_option, path_of, terminal_style
+from identify.commands.options import add_tables_option, path_of, terminal_style
 from identify.commands.output import deliver, print_json
+from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS, STYLES, View
 from identify.frozen import TYPE_CHECKING
 from identify.knowledge.loading import load_knowledge
 from identify.model.rule import Moment
 from identify.pages.blocks import Block, Rows
 from identify.pages.end import end_blocks
-from identify.pages.tables_json import end_json
 from identify.pages.text import WIDTH, text_of
 from identify.reading.names import one_end
 from identify.reasoning.mating import mates_of
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from identify.model.catalogue import Catalogue
     from identify.model.connection import EndConnection
 
-VIEWS = ("bench", "side", "end", "section", "measured")  # as `drawing.ends.View`, slow to import
 WINDOW_ROWS = 28  # where there is no window
 ROWS_OF_WORDS = 4  # under a picture
 
@@ -32,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     one = parser.add_mutually_exclusive_group()
     one.add_argument("--json", action="store_true", help="print one JSON object")
     one.add_argument(
-        "--view", choices=VIEWS,
+        "--view", choices=[*View],
         help="draw it instead: bench (as it lies there: side and end), side, end, section (cut, "
         "its places named) or measured (cut, with figures)",
     )  # fmt: skip
@@ -53,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
     if args.svg is not None:
         from identify.drawing.svg import svg
 
-        sheet = _picture(known.catalogue, end, args.view or VIEWS[-1])
+        sheet = _picture(known.catalogue, end, args.view or View.MEASURED)
         if deliver([svg(sheet)], args.svg, "--svg"):
             print(f"{args.svg}: {end.title}, {end.form_key}. Print it at 100 % for actual size.")
         return 0
@@ -63,6 +62,8 @@ def run(args: argparse.Namespace) -> int:
         return 0
     mates = mates_of(known.catalogue, end, known.book)
     if args.json:
+        from identify.pages.tables_json import end_json
+
         print_json(end_json(known.catalogue, end, mates))
     else:
         cautions = known.book.cautions_at(Moment.VERDICT, Moment.RATING)
@@ -71,7 +72,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _picture(catalogue: Catalogue, end: EndConnection, view: str) -> Sheet:
-    from identify.drawing.ends import View, picture  # seldom drawn, and half a start to import
+    from identify.drawing.ends import picture  # seldom drawn, and half a start to import
 
     return picture(end, catalogue.thread_of(end), View(view))
 
@@ -81,7 +82,6 @@ def _drawn(sheet: Sheet, style: str) -> list[Block | Rows]:
     import shutil  # which asks the window how large it is, and nothing else here needs it
 
     from identify.drawing.render import render
-    from identify.drawing.style import FEWEST_COLUMNS, FEWEST_ROWS
 
     columns, rows = shutil.get_terminal_size((WIDTH, WINDOW_ROWS))
     columns = max(columns, FEWEST_COLUMNS)

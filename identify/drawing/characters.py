@@ -1,10 +1,9 @@
 """Dots as characters: braille, quadrant blocks, ASCII."""
 
-from collections.abc import Callable
-
 from identify.drawing.outline import Kind
 from identify.drawing.raster import Raster
 from identify.frozen import dataclass
+from identify.light import Callable
 
 Grid = list[list[str]]  # characters, [row][column]; an empty cell is a plain space
 

@@ -11,6 +11,7 @@ from identify.drawing.plain_ends import eye_part, plug_part, socket_part, washer
 from identify.drawing.ports import port_part
 from identify.drawing.revolved import joined
 from identify.drawing.seat_words import cone_construction, seat_words
+from identify.drawing.style import View
 from identify.drawing.swivels import swivel_part
 from identify.drawing.views import end_view, section
 from identify.frozen import StrEnum, replace
@@ -18,6 +19,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread
 
+WORN = "The crests of its thread are worn, and some are broken; drawn larger than it is."
 _INSIDE = frozenset({Feature.SEAT_ANGLE, Feature.SEAT_SHAPE, Feature.TUBE_BORE})
 """What is measured where only a cut shows how."""
 
@@ -33,16 +35,6 @@ class Sort(StrEnum):
     SOCKET = "socket"
     BANJO = "banjo"
     WASHER = "washer"
-
-
-class View(StrEnum):
-    """How an end can be drawn."""
-
-    BENCH = "bench"  # from the side and into its end, nothing cut
-    SIDE = "side"
-    END = "end"
-    SECTION = "section"  # cut, its places named
-    MEASURED = "measured"  # cut, with what the tables know in figures
 
 
 def picture(end: EndConnection, thread: Thread | None, view: View) -> Sheet:
@@ -128,6 +120,7 @@ def bench_view(
     ask: Feature | None = None,
     value: str = "",
     worn_mm: float = 0.0,
+    name: str = "",
 ) -> Sheet:
     """Draw one end connection as the eye sees it: from the side, and into its end beside that.
 
@@ -138,12 +131,16 @@ def bench_view(
         ask: The feature to be measured, shown without the tables' figure; None shows no figure.
         value: A reading to write at the asked dimension.
         worn_mm: What is gone from the crests of the thread, measured on the radius [mm].
+        name: What to call it in words in place of its title, where that is not to be told.
 
     Returns:
         A sheet in millimetres. Nothing is cut, so a seat shows only as far as it is seen.
     """
     drawn = drawn_of(end, thread, None, worn_mm)
+    drawn = replace(drawn, title=name or drawn.title)
     sheet = bench_sheet(drawn, look)
+    if worn_mm:
+        sheet = replace(sheet, words=(*sheet.words, WORN))
     if ask is None:
         return replace(sheet, words=(*sheet.words, NOT_TO_SCALE))
     return annotate(sheet, bench_measures(drawn, look), ask, value)

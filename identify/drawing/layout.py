@@ -7,11 +7,11 @@ room is left to the words.
 """
 
 import math
-from collections.abc import Callable
 
 from identify.drawing.fit import Box, Fit
 from identify.drawing.outline import Dimension, Note, Sheet, Side
 from identify.frozen import dataclass
+from identify.light import Callable
 
 MOST_LABEL_ROWS = 4  # a side
 _GUTTER = 3  # columns for one dimension line

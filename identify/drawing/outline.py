@@ -3,9 +3,8 @@
 The axis of a part is the line y = 0, its connecting end looks to the left, y grows upwards.
 """
 
-from collections.abc import Iterable
-
 from identify.frozen import StrEnum, dataclass, field
+from identify.light import Iterable
 
 Point = tuple[float, float]
 
@@ -55,6 +54,10 @@ class Region:
     points: tuple[Point, ...]
 
 
+BROKEN = 4
+"""Of so many teeth of a worn thread one is drawn broken, the first beginning."""
+
+
 @dataclass(frozen=True, slots=True)
 class ThreadRun:
     """A length of thread seen in profile, drawn as teeth or simplified by the back end.
@@ -62,7 +65,8 @@ class ThreadRun:
     `start` and `end` lie on the crest line [mm]; `depth_mm` is the height of the profile, towards
     the axis for a male and away from it for a female. `cut` is None where the thread is seen from
     outside, else the fill of the metal. `kind` tells candidate from lookalike. `worn_mm` is what is
-    gone from the crests: they are lower by it, and broader.
+    gone from the crests: they are lower by it, and broader, and every `BROKEN`th tooth is mostly
+    gone, so that wear is seen where it is less than a dot.
     """
 
     start: Point

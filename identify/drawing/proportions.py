@@ -5,9 +5,9 @@ buy by; sheets that use one say so.
 """
 
 import math
-import re
 
 from identify.frozen import dataclass
+from identify.light import re
 from identify.model.connection import Across, EndConnection
 from identify.model.feature import Feature
 from identify.model.thread import Thread
@@ -69,7 +69,9 @@ def sizes(end: EndConnection, thread: Thread | None, part: Across) -> Sizes:
 
 def ring_section_mm(end: EndConnection) -> tuple[float, float] | None:
     """Return inside diameter and section of the O-ring [mm], read from its designation."""
-    found = re.match(r"\s*([\d.]+)\s*x\s*([\d.]+)", end.o_ring_size or "")
+    if not end.o_ring_size:
+        return None
+    found = re.match(r"\s*([\d.]+)\s*x\s*([\d.]+)", end.o_ring_size)
     return (float(found[1]), float(found[2])) if found else None
 
 

@@ -1,12 +1,11 @@
 """Lines and hatching on a grid of dots."""
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from identify.drawing.fit import Fit
 from identify.drawing.outline import Fill, Kind, Line, Point, Region, Sheet
 from identify.drawing.thread_profile import DOTS_FOR_CRESTS, dots_for_teeth, thread_lines
+from identify.light import Iterator
 
 DASHES: dict[Kind, tuple[int, ...]] = {
     Kind.HIDDEN: (3, 2),
@@ -15,14 +14,13 @@ DASHES: dict[Kind, tuple[int, ...]] = {
 """Dots on and off in turn; kinds not named are continuous."""
 
 
-@dataclass(slots=True)
 class Raster:
     """Dots that are set, `[(column of dots, row of dots)]`, and the kind of line that set each."""
 
-    across: int
-    down: int
-    dots: dict[tuple[int, int], Kind] = field(default_factory=dict)
-    slopes: dict[tuple[int, int], float] = field(default_factory=dict)
+    def __init__(self, across: int, down: int) -> None:
+        self.across, self.down = across, down
+        self.dots: dict[tuple[int, int], Kind] = {}
+        self.slopes: dict[tuple[int, int], float] = {}
 
 
 def rasterise(

@@ -1,7 +1,6 @@
 """Two lookalikes laid over each other: the candidate solid, the lookalike dashed."""
 
 import math
-from collections.abc import Iterable
 
 from identify.drawing.ends import Sort, drawn_of, sort_of
 from identify.drawing.flanges import flange_pattern
@@ -21,6 +20,7 @@ from identify.drawing.revolved import axis, joined, moved
 from identify.drawing.seat_words import angle_words, is_cone, main_seat
 from identify.drawing.views import section
 from identify.frozen import replace
+from identify.light import Iterable
 from identify.model.connection import Across, EndConnection, Shape
 from identify.model.feature import Feature
 from identify.model.thread import Thread
@@ -57,9 +57,15 @@ def seat_detail(
         title = f"{end_a.title} (left) and {end_b.title} (right)"
         told = "Too unlike to be laid over each other, so they stand side by side at one scale."
     elif _seats_differ(end_a, end_b) or thread_a is None or thread_b is None:
-        sheet, told = _cones(end_a, thread_a, end_b, thread_b), "Seats from one apex on the axis."
+        sheet, told = (
+            _cones(end_a, thread_a, end_b, thread_b),
+            "Both cones are drawn with their points together on the axis.",
+        )
     else:
-        sheet, told = _threads(thread_a, thread_b), "Seats are alike; threads from one crest."
+        sheet, told = (
+            _threads(thread_a, thread_b),
+            "The seats are alike; the threads begin at the same crest.",
+        )
     words = (
         f"{title}. {told}",
         *told_apart,

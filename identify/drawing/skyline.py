@@ -1,11 +1,11 @@
 """What of several contours is seen from one side: the uppermost, and the edges where it turns."""
 
 import math
-from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from identify.drawing.outline import Point
 from identify.frozen import dataclass
+from identify.light import Iterable, Sequence
 
 Chain = tuple[Point, ...]
 EDGE_DEG = 15.0  # a turn of less is part of a round, not an edge

@@ -2,8 +2,9 @@
 
 import math
 
-from identify.drawing.outline import Kind, Line, Point, Region, ThreadRun
+from identify.drawing.outline import BROKEN, Kind, Line, Point, Region, ThreadRun
 
+MOST_GONE = 0.9  # of the height of a tooth
 DOTS_FOR_TEETH = 6.0  # below this many dots a pitch, teeth blur with the hatching
 DOTS_OUTSIDE = 3.2  # the same where the thread is seen from outside, with nothing behind it
 DOTS_FOR_CRESTS = 1.9  # below this many dots a pitch, not even the crests can be drawn one by one
@@ -29,7 +30,7 @@ def thread_lines(
         Lines and regions [mm]; regions only where the thread is cut.
     """
     root = _root_line(run)
-    profile = _teeth(run) if teeth else (run.start, run.end)
+    profile = _teeth(run) if teeth else _crest_line(run)
     regions: tuple[Region, ...] = ()
     if run.cut is not None:
         regions = (Region(run.cut, (*profile, *reversed(root))),)
@@ -41,8 +42,10 @@ def thread_lines(
     if run.cut is None and run.kind is Kind.THREAD:
         across = _crests_outside(run) if crests else [root]
         kind = Kind.HATCH if crests else Kind.HIDDEN
-        ends = [Line(run.kind, (root[at], profile[at])) for at in (0, 1)]
-        return (Line(run.kind, profile), *ends, *(Line(kind, piece) for piece in across)), regions
+        ends = [Line(run.kind, (root[at], profile[at])) for at in (0, -1)]
+        along = (profile,) if crests else _whole_crests(run)
+        lines = [Line(run.kind, piece) for piece in along]
+        return (*lines, *ends, *(Line(kind, piece) for piece in across)), regions
     return (Line(run.kind, profile), Line(Kind.HIDDEN, root)), regions
 
 
@@ -78,21 +81,57 @@ def _teeth(run: ThreadRun) -> tuple[Point, ...]:
     step, pitch = _away(run), run.pitch_mm
     flank = min(0.5, run.depth_mm / pitch * math.tan(math.radians(run.flank_angle_deg / 2)))
     crest = (1 - 2 * flank) * _crest_share(run)
-    gone = min(run.worn_mm, 0.9 * run.depth_mm) / run.depth_mm  # of the height of a tooth
-    lower, crest, flank = step * gone, crest + 2 * flank * gone, flank * (1 - gone)
-    places = (
-        (0.5 - crest / 2 - flank, True),
-        (0.5 - crest / 2, False),
-        (0.5 + crest / 2, False),
-        (0.5 + crest / 2 + flank, True),
-    )
     points: list[Point] = [_root_line(run)[0]]
     for tooth in range(tooth_count(run)):
-        for place, at_root in places:
+        gone = _gone(run, tooth)
+        top, side = crest + 2 * flank * gone, flank * (1 - gone)
+        for place, lower in (
+            (0.5 - top / 2 - side, 1.0), (0.5 - top / 2, gone),
+            (0.5 + top / 2, gone), (0.5 + top / 2 + side, 1.0),
+        ):  # fmt: skip
             x, y = _along(run, (tooth + place) * pitch)
-            points.append((x, y + (step if at_root else lower)))
+            points.append((x, y + step * lower))
     points.append(_root_line(run)[1])
     return tuple(points)
+
+
+def _gone(run: ThreadRun, tooth: int) -> float:
+    """Return what share of the height of a tooth is worn away [0..1]."""
+    if _broken(run, tooth):
+        return MOST_GONE
+    return min(run.worn_mm / run.depth_mm, MOST_GONE)
+
+
+def _broken(run: ThreadRun, tooth: int) -> bool:
+    return run.worn_mm > 0 and tooth % BROKEN == 0
+
+
+def _crest_line(run: ThreadRun) -> tuple[Point, ...]:
+    """Return the line along the crests, let in where a tooth is broken."""
+    if not run.worn_mm:
+        return run.start, run.end
+    step, points, count = _away(run), list[Point](), tooth_count(run)
+    length = abs(run.end[0] - run.start[0])
+    for tooth in range(count):
+        after = (tooth + 1) * run.pitch_mm if tooth + 1 < count else length
+        for place in (tooth * run.pitch_mm, after):
+            x, y = _along(run, place)
+            points.append((x, y + step * _gone(run, tooth)))
+    return tuple(points)
+
+
+def _whole_crests(run: ThreadRun) -> tuple[tuple[Point, Point], ...]:
+    """Return the line along the crests in pieces, where broken teeth interrupt it."""
+    if not run.worn_mm:
+        return ((run.start, run.end),)
+    count, step = tooth_count(run), _away(run) * _gone(run, 1)
+    pieces = []
+    for tooth in range(0, count, BROKEN):  # half a tooth beside a gap is left out, to be seen
+        ends = [(tooth + 1.5) * run.pitch_mm, (min(tooth + BROKEN, count) - 0.5) * run.pitch_mm]
+        if ends[0] < ends[1]:
+            one, other = ((x, y + step) for x, y in (_along(run, end) for end in ends))
+            pieces.append((one, other))
+    return tuple(pieces)
 
 
 def _crest_share(run: ThreadRun) -> float:
@@ -112,4 +151,8 @@ def _crests_outside(run: ThreadRun) -> list[tuple[Point, Point]]:
     On the side that is seen a right-hand helix runs to the right as it goes down.
     """
     lean = run.pitch_mm / 4 * (1 if run.start[1] > 0 else -1) * (-1 if run.left_hand else 1)
-    return [((x, y), (x + lean, 0.0)) for x, y in crest_points(run)]
+    return [
+        ((x, y), (x + lean, 0.0))
+        for tooth, (x, y) in enumerate(crest_points(run))
+        if not _broken(run, tooth)
+    ]

@@ -13,7 +13,7 @@ from identify.model.reading import USUAL, How, Reading
 from identify.model.rule import Tool
 from identify.reading.angles import parse_angle
 from identify.reading.consistency import check_spacings, check_trial
-from identify.reading.manner import split_how, split_person, with_person
+from identify.reading.manner import how_word, split_how, split_person, with_person
 from identify.reading.parse import Threads, reading_from
 from identify.reading.units import parse_pitch
 
@@ -121,7 +121,7 @@ def _how(ask: Ask, line: str, tools: Collection[Tool]) -> str:
         )
     if kind is Kind.PITCH and how is How.COUNTED:
         return _counted_or_leaf(value, tools)
-    return "" if USUAL[kind] is how else _word(how)
+    return "" if USUAL[kind] is how else how_word(how)
 
 
 def _parted(line: str) -> tuple[str, How | None]:
@@ -140,7 +140,7 @@ def _counted_or_leaf(value: str, tools: Collection[Tool]) -> str:
     if pitch.pitches or not _GAUGES.isdisjoint(tools):
         return ""
     if Tool.COMBS in tools:
-        return _word(How.COMBS)
+        return how_word(How.COMBS)
     inch = f', "{value} counted" if you counted the threads on an inch' if pitch.inch else ""
     over = pitch.mm if pitch.mm > FEATURES[Feature.PITCH].high else 6 * pitch.mm
     raise ReadingError(
@@ -148,7 +148,3 @@ def _counted_or_leaf(value: str, tools: Collection[Tool]) -> str:
         f'over them, such as 6 gaps over {over:.4g} mm{inch}; or "{value} by gauge" if a '
         "leaf fits."
     )
-
-
-def _word(how: How) -> str:
-    return "comb page" if how is How.COMBS else str(how)

@@ -1,19 +1,18 @@
 """What bare numbers mean on the entry line: the units in which an answer may be typed."""
 
-import re
 from collections.abc import Collection
 from contextlib import suppress
 
 from identify.errors import ReadingError
 from identify.frozen import dataclass
 from identify.interview.snapshot import Ask, Snapshot
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
 from identify.model.rule import Tool
-from identify.reading.units import parse_pitch
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?(?:/[0-9]+)?|[.,][0-9]+"
-_COUNT_WITHOUT_UNIT = re.compile(rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})")
+_COUNT_WITHOUT_UNIT = rf"(?:{_NUMBER}) ?(?:gap|pitch|thread).*[^0-9.,/](?:{_NUMBER})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +81,30 @@ def unit_of(snapshot: Snapshot, ask: Ask) -> Unit | None:
     return offered[snapshot.unit % len(offered)] if offered else None
 
 
+def whole_leaf(ask: Ask, typed: str, tools: Collection[Tool] = ()) -> bool:
+    """Tell whether a leaf stands there whole: of two figures or more, and none longer begins so.
+
+    Args:
+        ask: The question.
+        typed: What stands on the entry line.
+        tools: What is to hand: the leaves of both pitch gauges count where both are.
+    """
+    if not ask.by_value or len(typed) < 2:
+        return False
+    bag = {ask.tool, *(tool for tool in _GAUGES if tool in tools and ask.tool in _GAUGES)}
+    words = {
+        each.word
+        for wording in ask.text.wordings
+        if not bag.isdisjoint(wording.tools)
+        for each in wording.choices
+    }
+    leaves = {word.split()[0] for word in words or {each.word for each in ask.choices}}
+    if ask.text.feature is Feature.SEAT_ANGLE:  # named by the half angle or by the whole one
+        leaves |= {f"{2 * float(each):g}" for each in leaves}
+    plain = typed.replace(",", ".")
+    return plain in leaves and not any(each != plain and each.startswith(plain) for each in leaves)
+
+
 def _pitch_units(ask: Ask, *, inch: bool) -> tuple[Unit, ...]:
     if ask.how is How.COUNTED:
         spans = (_GAPS_INCH, _GAPS_MM) if inch else (_GAPS_MM, _GAPS_INCH)
@@ -102,7 +125,7 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
     plain = typed.strip()
     if unit is None or not plain:
         return plain
-    if kind is Kind.PITCH and _COUNT_WITHOUT_UNIT.fullmatch(plain.lower()):
+    if kind is Kind.PITCH and re.fullmatch(_COUNT_WITHOUT_UNIT, plain.lower()):
         return f"{plain} {'in' if unit is _GAPS_INCH else 'mm'}"
     if any(letter.isalpha() or letter in "\"'°%±" for letter in plain):
         return plain
@@ -127,6 +150,8 @@ def typed_text(typed: str, unit: Unit | None, kind: Kind) -> str:
 
 def _leaf(number: str) -> str:
     """Return a number with the unit in which it can be a pitch; a law says that it is one only."""
+    from identify.reading.units import parse_pitch
+
     info = FEATURES[Feature.PITCH]
     for form in _EITHER.forms:
         with suppress(ReadingError):

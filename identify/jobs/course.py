@@ -1,11 +1,9 @@
 """The course of an interview: one snapshot to the next, with every step on the disk."""
 
-from collections.abc import Iterator
-from contextlib import suppress
+from __future__ import annotations
 
 from identify.errors import WhichendError
 from identify.frozen import TYPE_CHECKING, replace
-from identify.interview.answer import answered, check_answer, reading_of
 from identify.interview.habits import Habits
 from identify.interview.session import (
     Again,
@@ -23,18 +21,17 @@ from identify.interview.session import (
 )
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.jobs.facts import Back, Place
-from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave, utc
+from identify.light import Iterator, suppress
 from identify.model.feature import Feature
-from identify.reading.claims import claim_of
 from identify.reading.consistency import implied_gender
-from identify.reading.names import understand
-from identify.reading.quick import Taken, read_line
 from identify.reasoning.engine import Engine
 
 if TYPE_CHECKING:
+    from identify.jobs.journal import Saved
     from identify.model.reading import Reading
     from identify.model.verdict import Verdict
+    from identify.reading.quick import Taken
     from identify.reasoning.engine import Situation
 
     Known = dict[tuple[str, tuple[Reading, ...], Situation], Verdict]
@@ -67,6 +64,8 @@ class Course:
         The verdict on the answer then given is known; those on the others are forgotten at the
         next question. Yields the answer.
         """
+        from identify.interview.answer import answered, reading_of
+
         self._ahead = {}
         ask, state = ask_of(snapshot, self.engine.book), snapshot.state
         if ask is None:
@@ -110,8 +109,8 @@ class Course:
         for event in events:
             state = apply(state, event)
         after = self._after(snapshot, state)
-        for event in events:
-            word = self.autosave.keep(event)
+        if events:
+            word = self.autosave.keep(*events)
         return replace(after, saved=word, trouble=self.autosave.trouble, where=self._where())
 
     def prepare(self, snapshot: Snapshot, equipped: Equipped, reached: Reached) -> Snapshot:
@@ -140,11 +139,14 @@ class Course:
         """Return an interview with the readings of a line in short, and what each token became.
 
         Raises:
-            ReadingError: As `read_line`, or a reading cannot be weighed or cannot stand beside the
-                others; nothing is kept then.
+            ReadingError: As `read_in_short`, or a reading cannot be weighed or cannot stand beside
+                the others; nothing is kept then.
         """
+        from identify.interview.answer import check_answer
+        from identify.interview.in_short import read_in_short
+
         state, events = snapshot.state, list[Event]()
-        taken = read_line(line, self.engine.catalogue.threads, state.gender)
+        taken = read_in_short(line, state, self.engine.book, self.engine.catalogue.threads)
         readings = [each.reading for each in taken]
         said = any(each.feature is Feature.GENDER for each in readings)
         implied_gender(readings if said else (*state.given(Feature.GENDER), *readings))
@@ -167,6 +169,9 @@ class Course:
             UnknownEndError: The words name no end.
             ReadingError: The text is no claim.
         """
+        from identify.reading.claims import claim_of
+        from identify.reading.names import understand
+
         said = claim_of(text)
         ends = tuple(end.id for end in understand(self.engine.catalogue, said.words).ends)
         at = utc(self.autosave.now())
@@ -240,6 +245,6 @@ def onward(course: Course, before: Snapshot, way: str) -> Snapshot:
     return course.next_end(before, place, repeat=way == "same")
 
 
-def _known_by(state: SessionState) -> "tuple[str, tuple[Reading, ...], Situation]":
+def _known_by(state: SessionState) -> tuple[str, tuple[Reading, ...], Situation]:
     """Return all of a state that a verdict depends on."""
     return state.care, state.readings, state.situation

@@ -1,10 +1,9 @@
 """Lines of a job file <-> steps: facts here, answers and claims by `records`."""
 
-import dataclasses
-from collections.abc import Callable
-from typing import Any
+from __future__ import annotations
 
 from identify.errors import ReadingError, RecordError, quoted
+from identify.frozen import TYPE_CHECKING
 from identify.jobs.facts import (
     FIRST,
     LONGEST_TEXT,
@@ -28,6 +27,10 @@ from identify.jobs.job import Entry
 from identify.jobs.records import event_of, record_of
 from identify.model.verdict import VerdictKind
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from typing import Any
+
 LONGEST_SENTENCE = 2000  # of a verdict
 MOST_ENDS = 200  # that one verdict names
 _MARKS: dict[str, Step] = {
@@ -42,7 +45,9 @@ _MARK_NAMES = {type(mark): name for name, mark in _MARKS.items()}
 def line_of(place: Place, step: Step) -> dict[str, Any]:
     """Return an entry as a JSON object; the first end of the first hose is not named in it."""
     if isinstance(step, Noted | Concluded | Settled | Corrected):
-        record = {"event": _FACT_NAMES[type(step)], **dataclasses.asdict(step)}
+        from dataclasses import asdict  # slow to import, and answers need none
+
+        record = {"event": _FACT_NAMES[type(step)], **asdict(step)}
     elif isinstance(step, Back | Finished | Reopened | Discarded):
         record = {"event": _MARK_NAMES[type(step)]}
     else:

@@ -3,10 +3,8 @@
 Every step is a frozen value and one line of the file. `at` is UTC, as "2026-11-26T08:30:00Z".
 """
 
-from enum import StrEnum
-
 from identify.errors import ReadingError, quoted
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.interview.session import Event
 from identify.model.verdict import VerdictKind
 

@@ -21,7 +21,15 @@ def lay_down(folder: Path, name: str, text: str) -> Path:
     Raises:
         OSError: It cannot be written; the one before is still there.
     """
-    place = handover_folder(folder)
+    return lay_in(handover_folder(folder), name, text)
+
+
+def lay_in(place: Path, name: str, text: str) -> Path:
+    """Write a file of a folder that is made if it is not there, in place of the one before.
+
+    Raises:
+        OSError: It cannot be written; the one before is still there.
+    """
     place.mkdir(parents=True, exist_ok=True, mode=0o700)
     fresh = place / f"{name}.new"
     fresh.unlink(missing_ok=True)

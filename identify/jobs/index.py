@@ -9,8 +9,8 @@ last moments before it was looked at, is looked at again.
 
 import sqlite3
 import time
-from collections.abc import Iterable
-from contextlib import closing, suppress
+from collections.abc import Callable, Iterable
+from contextlib import suppress
 from pathlib import Path
 from zlib import crc32
 
@@ -18,32 +18,10 @@ from identify.jobs.journal import read_job
 from identify.jobs.listing import Listed, listed_from, listed_of, searched, words_of
 from identify.jobs.locks import in_use
 from identify.jobs.months import folders_in, jobs_in
+from identify.jobs.rows import instead, opened
 
-VERSION = 1  # of the rows; another is made anew
+MANY = 3000  # files that are read in more time than a person waits without a word
 SETTLED_NS = 2_000_000_000  # a folder whose time is nearer than this may change unseen
-WAIT_S = 10.0  # for another window that brings the index up to date
-_TABLES = """
-    CREATE TABLE folder (name TEXT PRIMARY KEY, changed INTEGER);
-    CREATE TABLE job (
-        id INTEGER PRIMARY KEY, folder TEXT, file TEXT, size INTEGER, changed INTEGER,
-        reference TEXT, unfinished INTEGER, listed TEXT
-    );
-    CREATE UNIQUE INDEX job_file ON job (folder, file);
-    CREATE INDEX job_reference ON job (reference);
-    CREATE INDEX job_unfinished ON job (id) WHERE unfinished;
-"""
-
-
-_IN_THE_WAY = (
-    sqlite3.SQLITE_BUSY,
-    sqlite3.SQLITE_LOCKED,
-    sqlite3.SQLITE_READONLY,
-    sqlite3.SQLITE_FULL,
-    sqlite3.SQLITE_IOERR,
-    sqlite3.SQLITE_CANTOPEN,
-)
-"""Faults of the disk or of another window, not of what is in the file."""
-_FULL_TEXT = "CREATE VIRTUAL TABLE word USING fts5 (words, tokenize='ascii', prefix='1 2 3')"
 
 
 class Index:
@@ -55,13 +33,20 @@ class Index:
         folder: Of all jobs.
         file: Where the index is kept.
         now_ns: The clock [ns].
+        told: Is called before many files are read, with how many, so that a person can be told.
     """
 
-    def __init__(self, folder: Path, file: Path, now_ns: int | None = None) -> None:
-        self.folder, self._file = folder, file
+    def __init__(
+        self,
+        folder: Path,
+        file: Path,
+        now_ns: int | None = None,
+        told: Callable[[int], object] = lambda _: None,
+    ) -> None:
+        self.folder, self._file, self._told = folder, file, told
         self._now_ns = time.time_ns() if now_ns is None else now_ns
         try:
-            self._rows = _opened(file)
+            self._rows = opened(file)
             self._renew()
         except (sqlite3.DatabaseError, OSError) as error:
             self._repair(error)
@@ -130,7 +115,7 @@ class Index:
         """Make the rows anew where they are damaged, in memory where they cannot be written."""
         with suppress(AttributeError):  # it could not even be opened
             self._rows.close()
-        self._rows = _instead(self._file, error)
+        self._rows = instead(self._file, error)
         self._renew()
 
     # ---- bringing it up to date
@@ -142,13 +127,22 @@ class Index:
         gone = known.keys() - there.keys()
         if not changed and not gone:
             return
-        with self._rows:
-            self._rows.execute("BEGIN IMMEDIATE")
-            for name in gone:
+        files = {name: list(jobs_in(self.folder / name)) for name in changed}
+        if sum(map(len, files.values())) >= MANY:
+            unread = sum(len(files[name]) - len(self._known(name)) for name in changed)
+            if unread >= MANY:
+                self._told(unread)
+        for name in gone:
+            with self._rows:
+                self._rows.execute("BEGIN IMMEDIATE")
                 self._forget(name, self._known(name).keys())
                 self._rows.execute("DELETE FROM folder WHERE name = ?", (name,))
-            for name, state in changed.items():
-                settled = self._scan(name) and self._now_ns - state > SETTLED_NS
+        # Each folder by itself, so that what was read stays; the one that holds them last, since
+        # no months are looked for while it is as it was.
+        for name, state in sorted(changed.items(), reverse=True):
+            with self._rows:
+                self._rows.execute("BEGIN IMMEDIATE")
+                settled = self._scan(name, files[name]) and self._now_ns - state > SETTLED_NS
                 self._rows.execute(
                     "INSERT OR REPLACE INTO folder VALUES (?, ?)", (name, state if settled else 0)
                 )
@@ -159,16 +153,17 @@ class Index:
         )
         return {file: (key, size, changed) for file, key, size, changed in rows}
 
-    def _scan(self, name: str) -> bool:
+    def _scan(self, name: str, files: Iterable[tuple[Path, int, int, bool]]) -> bool:
         """Read what changed in a folder; tell whether nobody has a file of it open."""
         known, quiet = self._known(name), True
         seen = set()
-        for path, size, changed, locked in jobs_in(self.folder / name):
+        for path, size, changed, locked in files:
             seen.add(path.name)
             quiet = quiet and not (locked and in_use(path))
-            if path.name in known and known[path.name][1:] == (size, changed):
-                continue
-            self._forget(name, [path.name])
+            if path.name in known:
+                if known[path.name][1:] == (size, changed):
+                    continue
+                self._forget(name, [path.name])
             self._add(name, path, size, changed)
         self._forget(name, known.keys() - seen)
         return quiet
@@ -198,55 +193,3 @@ class Index:
         if kept and listed:
             words = (key, words_of(kept))
             self._rows.execute("INSERT INTO word (rowid, words) VALUES (?, ?)", words)
-
-
-def _opened(file: Path) -> sqlite3.Connection:
-    """Open the file of the index; one that is not there yet, or of another version, is made."""
-    file.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-    rows = sqlite3.connect(file, timeout=WAIT_S, isolation_level=None)
-    try:
-        if rows.execute("PRAGMA user_version").fetchone() != (VERSION,):
-            if rows.execute("SELECT 1 FROM sqlite_master").fetchone():
-                raise sqlite3.DatabaseError("of another version")
-            _lay_out(rows)
-    except sqlite3.DatabaseError:
-        rows.close()
-        raise
-    return rows
-
-
-def _lay_out(rows: sqlite3.Connection) -> None:
-    with rows:
-        rows.execute("BEGIN IMMEDIATE")
-        if rows.execute("PRAGMA user_version").fetchone() == (VERSION,):
-            return  # another window was faster
-        for table in _TABLES.split(";"):
-            rows.execute(table)
-        try:
-            rows.execute(_FULL_TEXT)
-        except sqlite3.OperationalError:  # this system's library was made without it
-            rows.execute("CREATE TABLE word (words TEXT)")
-        rows.execute(f"PRAGMA user_version = {VERSION}")
-
-
-def _instead(file: Path, error: Exception) -> sqlite3.Connection:
-    """Return rows in place of those that cannot be read or written.
-
-    An index that is only locked, or on a full or read-only disk, is copied into memory; a damaged
-    one is taken away and begun anew.
-    """
-    memory = sqlite3.connect(":memory:", isolation_level=None)
-    if getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT) & 0xFF in _IN_THE_WAY:
-        with (
-            suppress(sqlite3.DatabaseError),
-            closing(sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True, timeout=0)) as before,
-        ):
-            before.execute("SELECT 1 FROM folder")  # fails where a copy would wait for ever
-            before.backup(memory)
-            return memory
-    elif not isinstance(error, OSError):
-        with suppress(OSError, sqlite3.DatabaseError):
-            file.unlink(missing_ok=True)
-            return _opened(file)
-    _lay_out(memory)
-    return memory

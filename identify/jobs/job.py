@@ -1,9 +1,10 @@
 """A job with its hoses and their ends, and how one step changes it; pure."""
 
-from collections.abc import Iterable, Iterator
-from typing import Any
+from __future__ import annotations
 
-from identify.frozen import dataclass, replace
+from collections.abc import Iterable, Iterator
+
+from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.interview.session import (
     Claimed,
     Event,
@@ -28,6 +29,9 @@ from identify.jobs.facts import (
     Settled,
     Step,
 )
+
+if TYPE_CHECKING:
+    from typing import Any
 
 Entry = tuple[Place, Step]
 """One line of a file: of which end, and what."""

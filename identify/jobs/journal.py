@@ -9,16 +9,14 @@ interview goes on in a new one. Files of `whichend-interview/1` hold one intervi
 first end of the first hose; they are read and written on as they are.
 """
 
+from __future__ import annotations
+
 import os
 import zlib
-from contextlib import suppress
-from datetime import datetime
-from pathlib import Path
-from typing import Any, Self
 
 from identify.errors import ReadingError, RecordError
 from identify.files import read_regular, reason
-from identify.frozen import dataclass
+from identify.frozen import TYPE_CHECKING, dataclass
 from identify.interview.session import Event
 from identify.jobs.fact_records import entry_of, line_of
 from identify.jobs.facts import FIRST, Place, Step
@@ -32,6 +30,12 @@ from identify.jobs.lines import (
 )
 from identify.jobs.locks import InUseError, Lock
 from identify.jobs.reference import reference_of, reference_said
+from identify.light import suppress
+
+if TYPE_CHECKING:
+    from datetime import datetime
+    from pathlib import Path
+    from typing import Any, Self
 
 FORMAT = "whichend-job/1"
 FORMATS = (FORMAT, "whichend-interview/1")
@@ -75,12 +79,18 @@ class Saved:
 class Journal:
     """Appends to the file of one job; made by `begin` or `go_on`."""
 
-    def __init__(self, path: Path, file: int, lock: Lock) -> None:
+    def __init__(self, path: Path, file: int, lock: Lock | None) -> None:
         self.path, self._file, self._lock = path, file, lock
 
     @classmethod
     def begin(
-        cls, path: Path, begun: str, entries: tuple[Entry, ...] = (), reference: str = ""
+        cls,
+        path: Path,
+        begun: str,
+        entries: tuple[Entry, ...] = (),
+        reference: str = "",
+        *,
+        later: bool = False,
     ) -> Self:
         """Make the file of a new job, with the steps it begins with.
 
@@ -89,6 +99,8 @@ class Journal:
             begun: UTC, as "2025-03-01T08:30:00Z".
             entries: What is known already.
             reference: Of the job; without one it follows from the name of the file.
+            later: Lock the file with the next step, since nothing is answered yet: what locks takes
+                as long to import as a ranking takes.
 
         Raises:
             FileExistsError: Something of that name is there.
@@ -101,7 +113,7 @@ class Journal:
             raise
         except OSError as error:
             raise RecordError(f"{path} cannot be opened ({reason(error)}).") from None
-        journal = cls(path, file, Lock(path))
+        journal = cls(path, file, None if later else Lock(path))
         head = {"format": FORMAT, "begun": begun} | ({"reference": reference} if reference else {})
         try:
             journal._append(head, *(line_of(*entry) for entry in entries))
@@ -141,21 +153,27 @@ class Journal:
     @property
     def unlocked(self) -> str:
         """Why the file could not be locked, empty if it is."""
-        return self._lock.trouble
+        return self._lock.trouble if self._lock else ""
 
     def add(self, *steps: Step, place: Place = FIRST) -> None:
         """Keep steps of one end, in one write.
 
         Raises:
-            RecordError: They cannot be written.
+            RecordError: They cannot be written, or another window has opened the file since.
         """
+        if self._lock is None:
+            try:
+                self._lock = Lock(self.path)
+            except InUseError:
+                raise RecordError(f"{self.path} is open in another window.") from None
         self._append(*(line_of(place, step) for step in steps))
 
     def close(self) -> None:
         """Let go of the file."""
         with suppress(OSError):
             os.close(self._file)
-        self._lock.release()
+        if self._lock:
+            self._lock.release()
 
     def _append(self, *records: dict[str, Any]) -> None:
         append_records(self._file, self.path, *records)
@@ -239,6 +257,8 @@ def _reference(header: dict[str, Any], path: Path) -> str:
 
 def moment(begun: object) -> datetime | None:
     """Return when an interview began; files of old say it in local time, without a zone."""
+    from datetime import datetime  # a new interview has no need of it
+
     try:
         when = datetime.fromisoformat(begun) if isinstance(begun, str) else None
         return when.astimezone() if when else None

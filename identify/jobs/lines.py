@@ -1,13 +1,17 @@
 """A file that only grows, one JSON object a line, on the disk before the call returns."""
 
-import json
+from __future__ import annotations
+
 import os
-from contextlib import suppress
-from pathlib import Path
-from typing import Any
 
 from identify.errors import RecordError
 from identify.files import read_regular, reason
+from identify.frozen import TYPE_CHECKING
+from identify.light import json, suppress
+
+if TYPE_CHECKING:
+    from pathlib import Path
+    from typing import Any
 
 LONGEST_LINE = 400_000  # bytes; an answer takes a few hundred, a claim may name every end
 

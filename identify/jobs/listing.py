@@ -3,6 +3,7 @@
 import json
 import unicodedata
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 from identify.frozen import dataclass
@@ -12,6 +13,7 @@ from identify.jobs.journal import Kept
 from identify.model.verdict import VerdictKind, percent
 from identify.transliterate import inert
 
+_PLAIN = {code: c.lower() if (c := chr(code)).isalnum() else " " for code in range(128)}
 SHOWN_ENDS = 3  # of one verdict that a search finds
 
 
@@ -103,8 +105,11 @@ def _end_words(end: End) -> Iterator[str]:
         yield from (end.outcome.fate, end.outcome.why)
 
 
+@lru_cache(maxsize=4096)
 def searched(text: str) -> str:
     """Return text as words are compared: small letters and digits, without accents, else blanks."""
+    if text.isascii():
+        return " ".join(text[:4000].translate(_PLAIN).split())
     plain = unicodedata.normalize("NFKD", text[:4000]).casefold()
     kept = (c if c.isalnum() else "" if unicodedata.combining(c) else " " for c in plain)
     return " ".join("".join(kept).split())

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
-from pathlib import Path
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import suppress
 
 if TYPE_CHECKING:
+    from pathlib import Path
     from typing import Any
 
 

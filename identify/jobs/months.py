@@ -1,9 +1,10 @@
 """Which files a folder of jobs holds: one folder a month, and files of old beside those."""
 
 import os
-import re
 from collections.abc import Collection, Iterator
 from pathlib import Path
+
+from identify.light import re
 
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _JOB = re.compile(r"(?:job|interview)-[A-Za-z0-9-]+\.jsonl")

@@ -1,9 +1,11 @@
 """Interview events <-> plain JSON values that name every field, so that old files stay readable."""
 
+from __future__ import annotations
+
 from math import isfinite
-from typing import Any
 
 from identify.errors import ReadingError, RecordError, quoted
+from identify.frozen import TYPE_CHECKING
 from identify.interview.session import (
     Again,
     Claimed,
@@ -37,6 +39,9 @@ from identify.reading.angles import STEEPEST_TAPER
 from identify.reading.choices import MOST_TURNS
 from identify.reading.manner import check_how
 from identify.reading.numbers import MAX_CHARS, clean
+
+if TYPE_CHECKING:
+    from typing import Any
 
 MOST_NAMED = 5000  # ends that one claim names
 LONGEST_CONE_MM = 1000.0

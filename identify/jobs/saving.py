@@ -1,23 +1,34 @@
 """Keeps every answer on the disk, and says in a word whether that went well."""
 
+from __future__ import annotations
+
 import os
-from collections.abc import Callable
-from contextlib import suppress
-from datetime import UTC, datetime
-from pathlib import Path
 
 from identify.errors import RecordError, TableError
-from identify.interview.session import Event
-from identify.jobs.concluding import concluded
+from identify.frozen import TYPE_CHECKING
+from identify.interview.session import Equipped, Event, Reached
 from identify.jobs.facts import FIRST, MOST_HOSES, Back, Finished, Place, Step
-from identify.jobs.job import Entry
-from identify.jobs.journal import Journal, Saved, read_job
 from identify.jobs.locks import InUseError
 from identify.jobs.reference import reference_of
-from identify.model.catalogue import Catalogue
-from identify.model.verdict import Verdict
+from identify.light import suppress
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import datetime
+    from pathlib import Path
+
+    from identify.jobs.job import Entry
+    from identify.jobs.journal import Journal, Saved
+    from identify.model.catalogue import Catalogue
+    from identify.model.verdict import Verdict
 
 SAVED, NOT_SAVED = "saved", "NOT saved"
+
+
+def _now() -> datetime:
+    import datetime as clock  # not before something is kept
+
+    return clock.datetime.now(clock.UTC)
 
 
 def _drawn() -> int:
@@ -33,7 +44,7 @@ class Autosave:
     answered about.
 
     Args:
-        folder: Where jobs are kept; None where this machine has no place for them.
+        folder: Where jobs are kept; None or "" where this machine has no place for them.
         tables: The user's own folder of tables, whose state is kept with a verdict.
         now: The clock.
         draw: Chooses the reference of a new job, see `reference_of`.
@@ -41,20 +52,32 @@ class Autosave:
 
     def __init__(
         self,
-        folder: Path | None,
+        folder: Path | str | None,
         tables: Path | None = None,
-        now: Callable[[], datetime] = lambda: datetime.now(UTC),
+        now: Callable[[], datetime] = _now,
         draw: Callable[[], int] = _drawn,
     ) -> None:
-        self.folder, self.tables, self.now, self.draw = folder, tables, now, draw
+        self._folder, self.tables, self.now, self.draw = folder, tables, now, draw
         self.trouble = self.note = self.reference = ""
         self.path: Path | None = None
         self.place = FIRST
         self._journal: Journal | None = None
 
+    @property
+    def folder(self) -> Path | None:
+        """Where jobs are kept; None where this machine has no place for them."""
+        from pathlib import Path  # slow to import, and asked for when something is kept
+
+        return Path(self._folder) if self._folder else None
+
     def keep(self, *steps: Step, place: Place | None = None) -> str:
         """Keep steps, of the present end if not told; return "saved" only when on the disk."""
-        return self._do(lambda journal: journal.add(*steps, place=place or self.place))
+        of = place or self.place
+        if self._journal is None:  # a file is made with what is the first in it
+            first = tuple([(of, step) for step in steps])
+            later = all(isinstance(step, Equipped | Reached) for step in steps)
+            return self._do(lambda _: None, lambda: self._fresh(first, later=later))
+        return self._do(lambda journal: journal.add(*steps, place=of))
 
     def is_open(self, path: Path) -> bool:
         """Tell whether this is the file that answers go to now."""
@@ -74,6 +97,8 @@ class Autosave:
     def conclude(self, verdict: Verdict, catalogue: Catalogue) -> None:
         """Keep the verdict on the present end; nothing where nothing of it was measured."""
         if self._journal and verdict.readings:
+            from identify.jobs.concluding import concluded
+
             with suppress(TableError):  # they went away while this ran: the answers are kept anyway
                 self.keep(concluded(verdict, catalogue, self.tables, utc(self.now())))
 
@@ -89,6 +114,8 @@ class Autosave:
         Args:
             hose: The first end of the next hose, though the other end of this one has none.
         """
+        from identify.jobs.journal import read_job
+
         kept = read_job(self._journal.path) if self._journal else None
         place = self.place.after(hose=hose)
         while kept and kept.job.end(place).answered:
@@ -116,14 +143,16 @@ class Autosave:
         try:
             if self._journal is None:
                 self._journal = (make or self._fresh)()
-                self._warn_unlocked(self._journal)
             deed(self._journal)
+            self._warn_unlocked(self._journal)
         except RecordError as error:
             self.trouble = f"Answers are not kept: {error}"
             return NOT_SAVED
         return SAVED
 
     def _resumed(self, saved: Saved) -> Journal:
+        from identify.jobs.journal import Journal
+
         try:
             journal = Journal.go_on(saved)
             self.reference, self.path = saved.reference, saved.path
@@ -141,16 +170,21 @@ class Autosave:
             )
         return journal
 
-    def _fresh(self, entries: tuple[Entry, ...] = (), reference: str = "") -> Journal:
-        if self.folder is None:
+    def _fresh(
+        self, entries: tuple[Entry, ...] = (), reference: str = "", *, later: bool = False
+    ) -> Journal:
+        from identify.jobs.journal import Journal
+
+        folder = self.folder
+        if folder is None:
             raise RecordError("no home folder is known; set HOME, or XDG_STATE_HOME.")
         begun = utc(self.now())
         given, drawn, number = reference, self.draw(), 0
         while True:  # a reference that is taken, or a job whose file could not be written on
             reference = given or reference_of(drawn + number)
             try:
-                path = job_path(self.folder, begun, reference, number + 2 if given else 0)
-                journal = Journal.begin(path, begun, entries, reference)
+                path = job_path(folder, begun, reference, number + 2 if given else 0)
+                journal = Journal.begin(path, begun, entries, reference, later=later)
             except FileExistsError:
                 number += 1
                 continue
@@ -167,12 +201,14 @@ class Autosave:
 
 def utc(moment: datetime) -> str:
     """Return a moment as files say it."""
+    from datetime import UTC
+
     return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 def now_utc() -> str:
     """Return this moment as files say it."""
-    return utc(datetime.now(UTC))
+    return utc(_now())
 
 
 def job_path(folder: Path, begun: str, reference: str, number: int = 0) -> Path:
@@ -190,6 +226,8 @@ def job_path(folder: Path, begun: str, reference: str, number: int = 0) -> Path:
 
 def _carried(saved: Saved) -> tuple[Entry, ...]:
     """Return what a new file takes over of one that cannot be written on: all that was read."""
+    from identify.jobs.journal import read_job
+
     kept = read_job(saved.path)
     told = [] if kept is None else [
         (place, step)

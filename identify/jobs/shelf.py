@@ -1,6 +1,6 @@
-"""The folder of all jobs: where it is, what is in it, and how one of them is written on."""
+"""The folder of all jobs: what is in it, and how one of them is written on."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -21,42 +21,23 @@ from identify.model.reading import Trial
 from identify.reasoning.engine import Engine
 
 
-def state_folder() -> Path | None:
-    """Return the folder for what must outlive a run, by the custom of the system.
-
-    None where there is none: no home is known, or a variable names a folder that is not absolute.
-    """
-    from platformdirs import user_state_path  # comes with the screen library; slow to import
-
-    try:
-        folder = user_state_path("whichend", appauthor=False)
-    except RuntimeError:  # no home, and no entry of this user in the system's list
-        return None
-    return folder if folder.is_absolute() else None
-
-
-def interviews_folder() -> Path | None:
-    """Return the folder of saved interviews, None where there is no place for them."""
-    folder = state_folder()
-    return folder / "interviews" if folder else None
-
-
 class Shelf:
     """All jobs of a folder; the index is opened with the first question put to it.
 
     Args:
         folder: Of all jobs; there need be none yet.
+        told: As for `Index`.
     """
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, told: Callable[[int], object] = lambda _: None) -> None:
+        self.folder, self._told = folder, told
         self._index: Index | None = None
 
     @property
     def index(self) -> Index:
         """The index, brought up to date when it was first asked for."""
         if self._index is None:
-            self._index = Index(self.folder, index_file(self.folder))
+            self._index = Index(self.folder, index_file(self.folder), told=self._told)
         return self._index
 
     def close(self) -> None:
@@ -190,16 +171,19 @@ def index_file(folder: Path) -> Path:
     return folder / "index" / "jobs.sqlite"
 
 
-def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:
+def unfinished(
+    folder: Path | None, most: int = -1, told: Callable[[int], object] = lambda _: None
+) -> tuple[Saved, ...]:
     """Return interviews that were broken off, latest first; those open elsewhere are left out.
 
     Args:
         folder: Of all jobs; None where there is none.
         most: How many at most; -1 for all.
+        told: As for `Index`.
     """
     if folder is None or not folder.is_dir():
         return ()
-    shelf = Shelf(folder)
+    shelf = Shelf(folder, told)
     found: list[Saved] = []
     for saved in shelf.unfinished():
         if len(found) == most:
@@ -209,18 +193,24 @@ def unfinished(folder: Path | None, most: int = -1) -> tuple[Saved, ...]:
     return tuple(found)
 
 
-def last_unfinished(engine: Engine, folder: Path | None, resume: bool | None) -> Saved | None:
+def last_unfinished(
+    engine: Engine,
+    folder: Path | None,
+    resume: bool | None,
+    told: Callable[[int], object] = lambda _: None,
+) -> Saved | None:
     """Return the last interview that was broken off, None if there is none.
 
     Args:
         engine: Tables and rules of today.
         folder: Where interviews are kept.
         resume: True if one must be there, False if none is wanted, None if one is to be offered.
+        told: As for `Index`.
 
     Raises:
         RecordError: One must be there and is not.
     """
-    found = () if resume is False else unfinished(folder, 1)
+    found = () if resume is False else unfinished(folder, 1, told)
     if resume and not found:
         raise RecordError("There is no unfinished interview to go on with; leave out --resume.")
     return weighable(engine, found[0]) if found else None

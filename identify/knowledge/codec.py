@@ -2,7 +2,8 @@
 
 Every distinct value of a class is stored once, in a pool, as the tuple of its fields. Where it is
 used stands its place in the pool, so equal values (a provenance, a band) come back as one object. A
-value is made when it is first looked at: a ranking looks at some ten rows of a thousand. Classes
+value is made, and its bytes are read, when it is first looked at: a ranking looks at some ten rows
+of a thousand. Bundles of bytes and columns follow behind the values of the pool. Classes
 are found by walking the field types of the root, never by names in the data, so that data cannot
 call anything.
 """
@@ -10,14 +11,28 @@ call anything.
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from types import GenericAlias, NoneType, UnionType
 
 from identify.frozen import TYPE_CHECKING, StrEnum
+from identify.light import (
+    Callable,
+    GenericAlias,
+    Iterable,
+    Iterator,
+    Mapping,
+    NoneType,
+    Sequence,
+    UnionType,
+)
 from identify.packing import pack, unpack
 
 if TYPE_CHECKING:
-    from typing import Any
+    from typing import Any, Protocol
+
+    class Parts(Protocol):
+        """Bytes by number."""
+
+        def __getitem__(self, at: int, /) -> bytes:
+            """Return one of them."""
 
     Encode = Callable[[Any, "_Pool"], Any]
     Decode = Callable[[Any, "_Made"], Any]
@@ -32,7 +47,8 @@ class Codec:
     A field may be text, bytes, a number, a flag, None, an enum, a frozen value, a tuple, a
     frozenset, a dict with text or enum keys, or a union of such types; a type may name itself in
     quotes. Values of a `Sequence` and of a `Mapping` with text keys are made when they are looked
-    at, all others with the value that holds them.
+    at, and so are bytes of a `Mapping[str, Sequence[bytes]]`; all others with the value that holds
+    them.
 
     Raises:
         TypeError: A field has another type; names the class and the field.
@@ -43,18 +59,18 @@ class Codec:
         self.root = self._pair(root, "the root", None)
 
     def encode(self, value: Any) -> tuple[tuple[bytes, ...], Any]:
-        """Return `value` as bytes, texts, numbers and tuples of them."""
+        """Return `value` as parts, and what hangs from them: texts, numbers and tuples of them."""
         pool = _Pool(self)
         top = self.root[0](value, pool) if self.root else value
-        return tuple(pool.rows), top
+        return (*pool.rows, *pool.behind), (len(pool.rows), top)
 
-    def decode(self, data: tuple[tuple[bytes, ...], Any]) -> Any:
+    def decode(self, data: tuple[Parts, Any]) -> Any:
         """Return the value that `encode` was given.
 
         Damaged data provoke whatever they provoke, now or when a value is looked at.
         """
-        rows, top = data
-        made = _Made(self, rows)
+        parts, (number, top) = data
+        made = _Made(self, parts, number)
         return self.root[1](top, made) if self.root else top
 
     def plan(self, cls: type) -> list[tuple[int, Encode, Decode]]:
@@ -95,6 +111,8 @@ class Codec:
             return self._rows(inner)
         if origin is Mapping and args[0] is str and hasattr(args[1], "__match_args__"):
             return self._table(args[1])
+        if origin is Mapping and args == (str, Sequence[bytes]):
+            return _BUNDLES
         if origin in (dict, Mapping):
             return self._dict(args, name, owner)
         raise TypeError(f"{name}: the codec does not know the type {kind}")
@@ -168,7 +186,7 @@ class Codec:
         return (
             lambda values, pool: (
                 tuple(pool.put(cls, each) for each in values),
-                _columns(cls, tuple(values)),
+                _columns(cls, values, pool),
             ),
             lambda data, made: Rows(made, cls, *data),
         )
@@ -177,16 +195,77 @@ class Codec:
         return (
             lambda values, pool: (
                 {key: pool.put(cls, each) for key, each in values.items()},
-                _columns(cls, tuple(values.values())),
+                _columns(cls, values.values(), pool),
             ),
             lambda data, made: Table(made, cls, *data),
         )
 
 
-def _columns(cls: type, values: tuple[Any, ...]) -> dict[str, tuple[Any, ...]]:
-    """Return the fields that a class names in `COLUMNS`, of all values in a row."""
+def _columns(cls: type, values: Iterable[Any], pool: _Pool) -> dict[str, int]:
+    """Return where the fields that a class names in `COLUMNS` stand, of all values in a row."""
     names: tuple[str, ...] = getattr(cls, "COLUMNS", ())
-    return {name: tuple(getattr(each, name) for each in values) for name in names}
+    return {name: pool.put_behind([pack([getattr(v, name) for v in values])]) for name in names}
+
+
+class Columns(Mapping[str, "tuple[Any, ...]"]):
+    """Fields of all values in a row, by their name, each read when it is first looked at."""
+
+    def __init__(self, made: _Made, places: dict[str, int]) -> None:
+        self._made, self._places = made, places
+        self._read: dict[str, tuple[Any, ...]] = {}
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._places)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._places
+
+    def __getitem__(self, name: str) -> tuple[Any, ...]:
+        if name not in self._read:
+            self._read[name] = unpack(self._made.behind(self._places[name]))
+        return self._read[name]
+
+
+class Bundles(Mapping[str, Sequence[bytes]]):
+    """Bytes by name and number, each read when it is looked at."""
+
+    def __init__(self, made: _Made, places: dict[str, tuple[int, int]]) -> None:
+        self._made, self._places = made, places
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._places)
+
+    def __getitem__(self, name: str) -> Bundle:
+        return Bundle(self._made, *self._places[name])
+
+
+class Bundle(Sequence[bytes]):
+    """Bytes by number, each read when it is looked at."""
+
+    def __init__(self, made: _Made, first: int, number: int) -> None:
+        self._made, self._first, self._number = made, first, number
+
+    def __len__(self) -> int:
+        return self._number
+
+    def __getitem__(self, at: Any) -> Any:
+        if isinstance(at, slice):
+            return tuple([self[each] for each in range(*at.indices(self._number))])
+        if not 0 <= at < self._number:
+            raise IndexError(at)
+        return self._made.behind(self._first + at)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Bundle | tuple) and tuple(self) == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(tuple(self))
 
 
 class Rows(Sequence[object]):
@@ -196,9 +275,10 @@ class Rows(Sequence[object]):
     """
 
     def __init__(
-        self, made: _Made, cls: type, places: tuple[int, ...], columns: dict[str, Any]
+        self, made: _Made, cls: type, places: tuple[int, ...], columns: dict[str, int]
     ) -> None:
-        self._made, self._cls, self._places, self.columns = made, cls, places, columns
+        self._made, self._cls, self._places = made, cls, places
+        self.columns = Columns(made, columns)
 
     def __len__(self) -> int:
         return len(self._places)
@@ -229,9 +309,10 @@ class Table(Mapping[str, object]):
     """Values of one class by name, each made when it is first looked at; `columns` as of `Rows`."""
 
     def __init__(
-        self, made: _Made, cls: type, places: dict[str, int], columns: dict[str, Any]
+        self, made: _Made, cls: type, places: dict[str, int], columns: dict[str, int]
     ) -> None:
-        self._made, self._cls, self._places, self.columns = made, cls, places, columns
+        self._made, self._cls, self._places = made, cls, places
+        self.columns = Columns(made, columns)
 
     def __len__(self) -> int:
         return len(self._places)
@@ -253,20 +334,24 @@ class Table(Mapping[str, object]):
 
 
 class _Made:
-    """The values of a pool that were looked at so far."""
+    """The values of a pool that were looked at so far; of its parts `number` are values."""
 
-    def __init__(self, codec: Codec, rows: tuple[bytes, ...]) -> None:
-        self.codec, self.rows = codec, rows
-        self.objects: list[Any] = [None] * len(rows)
+    def __init__(self, codec: Codec, parts: Parts, number: int) -> None:
+        self.codec, self._parts, self._number = codec, parts, number
+        self.objects: list[Any] = [None] * number
 
     def get(self, at: int, cls: type) -> Any:
         found = self.objects[at]
         if found is None:
-            values = list(unpack(self.rows[at]))
+            values = list(unpack(self._parts[at]))
             for place, _, decode in self.codec.plan(cls):
                 values[place] = decode(values[place], self)
             found = self.objects[at] = cls(*values)
         return found
+
+    def behind(self, at: int) -> bytes:
+        """Return a part that is no value, by its place behind the values."""
+        return self._parts[self._number + at]
 
 
 class _Pool:
@@ -275,6 +360,7 @@ class _Pool:
     def __init__(self, codec: Codec) -> None:
         self.codec = codec
         self.rows: list[bytes] = []
+        self.behind: list[bytes] = []
         self.index: dict[tuple[type, bytes], int] = {}
 
     def put(self, cls: type, value: Any) -> int:
@@ -290,6 +376,12 @@ class _Pool:
             self.rows.append(blob)
         return self.index[key]
 
+    def put_behind(self, parts: Iterable[bytes]) -> int:
+        """Put parts behind the values and return the place of the first."""
+        first = len(self.behind)
+        self.behind.extend(parts)
+        return first
+
 
 def _names(cls: Any) -> tuple[str, ...]:
     """Return the fields of a class of frozen values."""
@@ -302,6 +394,10 @@ def _keep(value: Any, _: Any) -> Any:
 
 
 _SAME = (_keep, _keep)
+_BUNDLES: Pair = (
+    lambda values, pool: {k: (pool.put_behind(v), len(v)) for k, v in values.items()},
+    lambda data, made: Bundles(made, data),
+)
 
 
 def _enum_pair(kind: type[StrEnum]) -> Pair:

@@ -1,8 +1,5 @@
 """Tables and rules compiled once into the user's cache, so that one command need not read YAML.
 
-A cache file is a head and a payload, packed as `packing.py` says; it is read only if nobody else
-could have written it and its checksum is right.
-
 It is used only if its head names the present state of every table, rule and code file it was made
 from; else it is made anew. An installed wheel brings one along, which is used if it was made from
 files of the same content. No state of the cache, and no folder that cannot be written, stops a
@@ -12,19 +9,17 @@ command.
 from __future__ import annotations
 
 import os
-import stat
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import suppress
 from zlib import crc32
 
 import identify
 from identify.errors import TableError
 from identify.files import read_regular
 from identify.frozen import TYPE_CHECKING
+from identify.knowledge.cache_file import headed, opened, packed
 from identify.knowledge.codec import Codec
 from identify.knowledge.table_files import data_path
-from identify.packing import pack, unpack
+from identify.light import Callable, Iterator, Sequence, suppress
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,8 +30,6 @@ if TYPE_CHECKING:
 Files = list[tuple[str, str, os.stat_result]]
 """Name within the installation or the user's folder, where it lies, its state."""
 
-_MAGIC = b"whichend-cache/2\n"
-MOST_BYTES = 500_000_000  # some hundred thousand rows
 _CODE = (
     "",
     "model",
@@ -70,55 +63,47 @@ def load_section(name: str, kind: Any, build: Callable[[], T], extra: Path | Non
     signature = _signature(files)
     codec = Codec(kind)
     path = _own_path(name, extra)
+
+    def made() -> tuple[T, Sequence[bytes]]:
+        content = _content(files)
+        result = build()
+        parts, top = codec.encode(result)
+        if path:
+            _write(path, packed(signature, content, top, parts))
+        return result, parts
+
+    def anew(before: int) -> Callable[[], Sequence[bytes]]:
+        def parts() -> Sequence[bytes]:
+            found = made()[1] if _signature(list(_files(extra))) == signature else ()
+            if len(found) != before:
+                raise TableError(
+                    "the tables were changed while they were in use; start whichend again."
+                )
+            return found
+
+        return parts
+
     for place in (path, None if extra else shipped_path(name)):
-        if not place or not (found := _read(place)):
+        if not place or not (found := opened(place)):
             continue
-        (signed, content), payload = found
-        if signed != signature and content != _content(files):
+        head, parts = found
+        if head.signature != signature and head.content != _content(files):
             continue
+        parts.anew = anew(len(parts))
         try:
-            result: T = codec.decode(unpack(payload))
+            result: T = codec.decode((parts, head.top))
         except Exception:  # damaged in a way the checksum does not show: make it anew
             continue
-        if path and signed != signature:  # same content in files just installed, or touched
-            _write(path, packed((signature, content), payload))
+        if path and head.signature != signature:  # same content in files just installed, or touched
+            _write(path, headed(head._replace(signature=signature), parts.written()))
         return result
-    content = _content(files)
-    result = build()
-    if path:
-        _write(path, packed((signature, content), pack(codec.encode(result))))
-    return result
+    return made()[0]
 
 
 def compiled(kind: Any, value: object) -> bytes:
     """Return a cache file of the shipped tables and rules, to be put into a wheel."""
-    return packed(("", _content(list(_files(None)))), pack(Codec(kind).encode(value)))
-
-
-def packed(head: tuple[str, str], payload: bytes | memoryview) -> bytes:
-    """Return the bytes of a cache file.
-
-    Args:
-        head: State and digest of the files that it was made from.
-        payload: What the codec made, as marshal writes it.
-    """
-    whole = pack(head)
-    both = b"".join([len(whole).to_bytes(4, "big"), whole, payload])
-    return _MAGIC + crc32(both).to_bytes(4, "big") + both
-
-
-def unpacked(data: bytes) -> tuple[tuple[str, str], memoryview] | None:
-    """Return head and payload of the bytes of a cache file, None if they are not whole."""
-    at = len(_MAGIC)
-    both = memoryview(data)[at + 4 :]  # megabytes, not to be copied
-    if data[:at] != _MAGIC or crc32(both).to_bytes(4, "big") != data[at : at + 4]:
-        return None
-    end = 4 + int.from_bytes(both[:4], "big")
-    try:
-        head = unpack(both[4:end])
-    except (EOFError, ValueError, TypeError):
-        return None
-    return (head, both[end:]) if isinstance(head, tuple) and len(head) == 2 else None
+    parts, top = Codec(kind).encode(value)
+    return packed("", _content(list(_files(None))), top, parts)
 
 
 def cache_dir() -> str:
@@ -204,27 +189,6 @@ def _content(files: Files) -> str:
             data = str(state.st_mode).encode()
         digest.update(os.fsencode(f"{name}:{len(data)}:") + data)
     return digest.hexdigest()
-
-
-def _read(path: str) -> tuple[tuple[str, str], memoryview] | None:
-    """Return head and payload of a cache file, None if it is not whole or may be another's."""
-    try:
-        data, state = read_regular(path, MOST_BYTES)
-    except (OSError, ValueError):
-        return None
-    return unpacked(data) if _ours(state) else None
-
-
-def _ours(state: os.stat_result) -> bool:
-    """Tell whether nobody else can have written a file: a checksum is no proof against intent.
-
-    Whoever owns the program may also have brought along what it compiled.
-    """
-    if not hasattr(os, "geteuid"):
-        return True  # Windows keeps the folder of a user from others
-    if state.st_mode & (stat.S_IWGRP | stat.S_IWOTH):
-        return False
-    return state.st_uid == os.geteuid() or state.st_uid == os.stat(identify.__path__[0]).st_uid  # noqa: PTH116
 
 
 def _write(path: str, data: bytes) -> None:

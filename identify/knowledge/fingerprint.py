@@ -28,6 +28,18 @@ def fingerprints(extra: Path | None = None) -> tuple[str, str]:
     return _digest(tables, ("threads", "ends", "")), _digest(rules, ("",))
 
 
+def hose_fingerprint(extra: Path | None = None) -> str:
+    """Return a digest of all tables of hoses, apart: no verdict on an end rests on them.
+
+    Args:
+        extra: A user's own folder.
+
+    Raises:
+        TableError: A file cannot be read.
+    """
+    return _digest([data_dir("thread_tables"), *([extra] if extra else [])], ("hoses",))
+
+
 def _digest(folders: "list[Traversable]", places: tuple[str, ...]) -> str:
     import hashlib  # slow to import, and needed only with a verdict that is kept
 

@@ -1,6 +1,6 @@
 """Read the glossary; every fault with file and line."""
 
-from identify.drawing.ends import View
+from identify.drawing.style import View
 from identify.errors import TableError
 from identify.knowledge.compiled import load_section
 from identify.knowledge.fields import Faults, Fields, known

@@ -1,10 +1,9 @@
 """All that the engine needs, loaded from the cache in one step."""
 
-from functools import cached_property
-
 from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.knowledge.compiled import compiled, load_section
 from identify.knowledge.table_files import data_dir
+from identify.light import Mapping, Sequence, cached_property
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family
 from identify.model.rulebook import RuleBook
@@ -21,7 +20,7 @@ class Knowledge:
 
     catalogue: Catalogue
     book: RuleBook
-    layout: dict[str, bytes]
+    layout: Mapping[str, Sequence[bytes]]
 
     @cached_property
     def hazards(self) -> Hazards:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
 
 import identify
 from identify.errors import TableError, near_misses
 from identify.files import read_regular, reason
 from identify.frozen import TYPE_CHECKING
+from identify.light import Iterable, Iterator
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

@@ -1,9 +1,7 @@
 """All the tables together, validated once and then trusted."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
-
 from identify.frozen import TYPE_CHECKING, dataclass
+from identify.light import Iterator, Mapping, Sequence, cached_property
 from identify.model.connection import EndConnection, Family
 from identify.model.source import Source
 from identify.model.thread import Thread

@@ -1,8 +1,6 @@
 """What somebody says an end is, and how far it stands against what was read."""
 
-from enum import StrEnum
-
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
 from identify.model.connection import EndConnection
 from identify.model.verdict import Danger, Evidence, Question, Ranked, Suspect
 

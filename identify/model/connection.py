@@ -1,8 +1,7 @@
 """An end connection: thread, seat and sealing means of one size and gender."""
 
-from collections.abc import Mapping, Sequence
-
 from identify.frozen import StrEnum, dataclass, field
+from identify.light import Mapping, Sequence
 from identify.model.feature import FEATURES, PLAIN, Feature
 from identify.model.source import Confidence, Provenance, Support
 

@@ -1,6 +1,7 @@
 """Named observers for simulation: how a kind of person measures, looks and slips."""
 
 from identify.frozen import dataclass, replace
+from identify.light import Mapping
 from identify.model.rule import Tool
 
 CARES = ("careful", "ordinary", "hurried", "novice")
@@ -62,7 +63,7 @@ class ObserverTable:
     worn by up to `seat_wear_deg` more, either way. `pitches` are counted at a time.
     """
 
-    observers: dict[str, Observer]
+    observers: Mapping[str, Observer]
     seat_tolerance_deg: float
     seat_worn: float
     seat_wear_deg: float

@@ -1,9 +1,7 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
-from collections.abc import Iterable
-from functools import cache
-
 from identify.frozen import StrEnum, dataclass
+from identify.light import Iterable, cache
 from identify.model.feature import Feature, Kind, applies
 
 

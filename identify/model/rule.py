@@ -3,9 +3,8 @@
 `knowledge.rule_tables` reads them from `rules/`, `reasoning.expert` fires the rules.
 """
 
-from collections.abc import Iterator, Sequence
-
 from identify.frozen import StrEnum, dataclass, replace
+from identify.light import Iterator, Sequence
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import How
@@ -217,6 +216,7 @@ class QuestionText:
     source: str
     basis: Support
     wordings: Sequence[Wording] = ()
+    COLUMNS = ("feature", "access", "tools")
 
     def put(self, tool: Tool, gender: str | None) -> "QuestionText":
         """Return the question as it is put with a tool, of an end of a gender if that is known."""
@@ -291,3 +291,4 @@ class Caution:
     when: tuple[Moment, ...]
     source: str
     basis: Support
+    COLUMNS = ("when",)

@@ -1,8 +1,7 @@
 """Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
 
-from collections.abc import Iterator, Sequence
-
 from identify.frozen import dataclass
+from identify.light import Iterator, Sequence
 from identify.model.catalogue import column
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
@@ -19,16 +18,17 @@ class RuleBook:
     observation: ObservationModel
     priors: PriorTable
     limits: VerdictLimits
-    questions: tuple[QuestionText, ...]
+    questions: Sequence[QuestionText]
     rules: Sequence[ExpertRule]
     lookalikes: Sequence[LookalikeNote]
-    cautions: tuple[Caution, ...]
+    cautions: Sequence[Caution]
     people: ObserverTable
     sources: Sequence[Source] = ()
 
     def question(self, feature: Feature) -> QuestionText | None:
         """Return how a feature is asked for, None if it is not."""
-        return next((text for text in self.questions if text.feature is feature), None)
+        asked = column(self.questions, "feature")
+        return self.questions[asked.index(feature)] if feature in asked else None
 
     def notes_on(self, first: EndConnection, second: EndConnection) -> Iterator[LookalikeNote]:
         """Yield what is written down about taking two ends for each other, either way round."""
@@ -39,4 +39,5 @@ class RuleBook:
 
     def cautions_at(self, *moments: Moment) -> tuple[str, ...]:
         """Return the standing cautions of any of these moments."""
-        return tuple(each.sentence for each in self.cautions if {*moments} & {*each.when})
+        every = enumerate(column(self.cautions, "when"))
+        return tuple(self.cautions[at].sentence for at, when in every if {*moments} & {*when})

@@ -2,7 +2,7 @@
 
 Lengths in millimetres, pressures in bar, temperatures in degrees Celsius, angles in degrees. None
 or "" stands for what nobody entered. The fields of a part carry the names under which a person
-enters them (`reading.sheet_entries`), so that a field and its question cannot drift apart.
+enters them (`sheets.entries`), so that a field and its question cannot drift apart.
 """
 
 from identify.frozen import StrEnum, dataclass
@@ -31,13 +31,15 @@ class SheetEnd:
     """One end of the hose and the port it goes to.
 
     `held` is "swivel" or "fixed". `position` is where it points [deg], seen along the hose from A
-    to B, counted counter-clockwise from 12 o'clock. `measured_to` is the point the length is
+    to B, counted counter-clockwise from 12 o'clock. `known` and `port_known` are "measured" or
+    "claimed". `measured_to` is the point the length is
     measured from. `cut_off` and `insertion` are entered from the data of the end (`data`); `bore`
     is the narrowest bore of its insert. `hand` and `port_hand` are "right" or "left". `rating` and
     `port_rating` are entered from the data that `rating_from` and `port_rating_from` name.
     """
 
     end: EndConnection | None = None
+    known: str = ""
     shape: EndShape | None = None
     held: str = ""
     hand: str = ""
@@ -51,6 +53,7 @@ class SheetEnd:
     rating: float | None = None
     rating_from: str = ""
     port: EndConnection | None = None
+    port_known: str = ""
     port_hand: str = ""
     port_rating: float | None = None
     port_rating_from: str = ""
@@ -62,13 +65,15 @@ class SheetHose:
 
     `line`, `bore`, `outside`, `layers` are of the old hose; `new` is the type and size to make it
     of, None where it is to be as the old one. `rating` and `bend` (least radius to the inside) are
-    those of the new hose by the data that `data` names.
+    those of the new hose by the data that `data` names. `stated_by` says, where no old hose is at
+    hand, who states bore and pressure.
     """
 
     line: HoseLine | None = None
     bore: Measured | None = None
     outside: Measured | None = None
     layers: str = ""
+    stated_by: str = ""
     new: Hose | None = None
     rating: float | None = None
     bend: float | None = None

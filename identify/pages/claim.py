@@ -1,10 +1,11 @@
 """Whether what somebody says an end is stands: as blocks and as one JSON object."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
-from typing import Any
 
 from identify.errors import ReadingError, UnknownEndError
-from identify.frozen import replace
+from identify.frozen import TYPE_CHECKING, replace
 from identify.interview.session import SessionState
 from identify.model.catalogue import Catalogue
 from identify.model.claim import Against, Aspect, Claim, Part, Standing
@@ -35,6 +36,9 @@ from identify.reading.claims import claim_of, claim_text, quoted_claim
 from identify.reading.names import understand
 from identify.reasoning.claim import hold
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    from typing import Any
 
 NO_PROOF = (
     "A claim that stands is no proof of a joint that holds, and no rating. The machine's maker and "

@@ -1,8 +1,7 @@
 """One row of the tables: figures, what goes on it, who says so; as blocks and as JSON."""
 
-from collections.abc import Iterator, Sequence
-
 from identify.drawing.ends import asked_view
+from identify.light import Iterator, Sequence
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature

@@ -18,7 +18,6 @@ from identify.model.verdict import (
 )
 from identify.pages.beware import standing_beside
 from identify.pages.blocks import Block, Tone, dashed
-from identify.pages.handover import HOSE_TOO, either, order_words
 from identify.pages.words import HAZARDS, said, sentence
 from identify.reasoning.sentences import beside_name, lead_name
 
@@ -192,6 +191,8 @@ def _article(engine: Engine, verdict: Verdict) -> list[Block]:
     size, lead = f"{found.value}:", verdict.ranking[0]
     if lead.end.refuse or not lead.end.id.startswith(size):
         return []
+    from identify.pages.handover import HOSE_TOO, either, order_words  # few answers are so
+
     blocks = [dashed(f"The article is certain but for its form: {order_words(lead.end, '')}.")]
     blocks += [dashed(text) for text in either(open_forms(lead))]
     apart = [each.end for each in verdict.beside if each.end.id.startswith(size)]

@@ -1,29 +1,17 @@
 """An exercise and what is told after its answer, as blocks for every face."""
 
-from identify.drawing.ends import named_section
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Angle, Length, Reading, Slope
 from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
-from identify.model.verdict import Hazard, percent
-from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone, labelled
+from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
 from identify.pages.interview import tool_names
-from identify.pages.lessons import trap_pick
-from identify.pages.pair import CALCULATED, difference_words
-from identify.pages.reasons import evidence_words
 from identify.pages.words import (
-    HAZARDS,
-    end_short,
-    end_words,
     minutes_words,
     said,
-    sentence,
-    several,
     tool_words,
-    twins_words,
 )
-from identify.practice.exercise import TITLES, Kind
-from identify.practice.judging import Debrief, Mark, Told
+from identify.practice.exercise import TITLES, Kind, Option
 from identify.practice.room import HARDEST
 from identify.practice.sitting import Sitting
 from identify.practice.whole_part import Taken, lacking, menu
@@ -35,8 +23,11 @@ Practice = list[Block | Picture | Rows]
 READ, ANSWER, NEED, GO_ON = "read ", "answer ", "need ", "go-on"
 """What the picks of these pages begin with."""
 _KEYS = (
-    ("1-9", "answer, or read what has this number"),
+    ("1-9", "choose an answer, or read what has this number; Enter then judges the answer"),
+    ("b", "take the chosen answer back; on every other page: back"),
     ("r", "list what can be read of a whole part, with the minutes it costs"),
+    ("t", "type the name of a whole part in your own words"),
+    ("s", "choose the pair that you want to practise"),
     ("h", "a hint: what the two differ in; a right answer then counts for less"),
     ("n p", "next page, page before"),
     ("Enter", "after an answer: the next exercise"),
@@ -44,20 +35,9 @@ _KEYS = (
     ("g", "progress: what you tell apart, what you do not, what comes next"),
     ("i", "words and lessons"),
     ("c", "other colours"),
-    ("b", "back"),
     ("q", "stop; the open exercise is put again next time"),
 )
-MARKS = {
-    Mark.RIGHT: "Right.",
-    Mark.GUESSED: "Right, but a guess: what you read leaves other ends open.",
-    Mark.EARLY: "Too early: more can be told of it.",
-    Mark.ASIDE: "It cannot be told, but what you ask for would not tell it.",
-    Mark.WRONG: "Wrong.",
-    Mark.DANGEROUS: "WRONG, and it can injure.",
-}
-_CUT = (Kind.CONE, Kind.ANGLE, Kind.PART)  # told with the end cut open
 _LOW = (Kind.LEAF, Kind.ANGLE)  # pictures that need the room
-_TWINS = 2  # named
 _PICTURE_ROWS, _STRIP_ROWS = 12, 4
 
 
@@ -68,8 +48,13 @@ def exercise_heading(sitting: Sitting) -> str:
     return f"{sitting.number}. {TITLES[made.pair.kind]} ({level})"
 
 
-def exercise_blocks(sitting: Sitting) -> Practice:
-    """Return what is shown of the open exercise, and what may be answered or read."""
+def exercise_blocks(sitting: Sitting, chosen: str = "") -> Practice:
+    """Return what is shown of the open exercise, and what may be answered or read.
+
+    Args:
+        sitting: Where the exercise is open.
+        chosen: The pick of the answer that is chosen and not yet judged.
+    """
     made, book = sitting.made, sitting.room.book
     blocks: Practice = [
         Picture(sheet, _rows_of(label) if label else _PICTURE_ROWS, label)
@@ -84,8 +69,14 @@ def exercise_blocks(sitting: Sitting) -> Practice:
         blocks.append(Block(f"{made.question}{here}", Tone.HEAD))
     else:
         blocks += [BLANK, Block(made.question, Tone.HEAD)]
-    blocks += [Block(each.words, pick=f"{ANSWER}{each.key}") for each in made.options]
-    return blocks
+    return [*blocks, *(_answer_block(each, chosen) for each in made.options)]
+
+
+def _answer_block(option: Option, chosen: str) -> Block:
+    pick = f"{ANSWER}{option.key}"
+    if pick == chosen:
+        return Block(f"{option.words}  <- your answer", Tone.HEAD, pick)
+    return Block(option.words, pick=pick)
 
 
 def _rows_of(label: str) -> int:
@@ -174,69 +165,3 @@ def hint_words(found: Difference | None) -> str:
         return "Hint: no measurement of the end parts this from what it is taken for."
     title = FEATURES[found.feature].title.lower()
     return f"Hint: the two differ in this: {title} ({found.tool})."
-
-
-def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
-    """Return what is told at once: right or wrong, each reading, the quickest way, the machine."""
-    book, made = sitting.room.book, sitting.made
-    bad = told.mark in (Mark.WRONG, Mark.DANGEROUS)
-    blocks: Practice = [
-        Block(MARKS[told.mark], Tone.WARN if bad else Tone.HEAD),
-        labelled("It is", f"{end_words(told.truth)}, {told.truth.form}"),
-        labelled("Answer", told.right.words),
-    ]
-    blocks.append(labelled("Taken for", f"{end_words(told.taken)}, {told.taken.form}"))
-    if sitting.taken:
-        left = "; ".join(f"{end_short(end)} {percent(share)}" for end, share in told.left)
-        blocks.append(labelled("By reading", left or "nothing in the tables"))
-    if told.twins:
-        blocks.append(labelled("Beside", sentence(twins_words(told.twins, _TWINS))))
-    if told.told:
-        blocks += [BLANK, Block("What each reading says", Tone.HEAD)]
-        blocks += [_told_block(each, told, book) for each in told.told]
-    if sitting.whole:
-        blocks += _path_blocks(sitting, told, book)
-    if told.cheapest:
-        words = difference_words(told.cheapest.difference)
-        quick = minutes_words(told.cheapest.minutes)
-        blocks += [BLANK, labelled("Quickest", f"{words} ({quick})")]
-    machine = told.machine
-    mark, harm = HAZARDS[machine.hazard]
-    words = f"{end_words(told.taken)} fitted in its place: {machine.words}; it {harm}."
-    if machine.hazard is Hazard.LOW and machine.outcome == "mates and seals":
-        words = f"{end_words(told.taken)} fitted in its place: {machine.words}."
-    blocks += [BLANK, labelled("Machine", f"{mark} {words} {machine.reason} {CALCULATED}")]
-    if told.note:
-        blocks.append(labelled("Goes wrong", told.note.what_goes_wrong))
-        blocks.append(labelled("Tell apart", told.note.tell_apart))
-    if made.pair.kind in _CUT:
-        thread = sitting.room.catalogue.thread_of(told.truth)
-        blocks += [BLANK, Block("Cut open", Tone.HEAD), Picture(named_section(told.truth, thread))]
-    blocks += [BLANK, Block("Next exercise", pick=GO_ON)]
-    if told.note:
-        blocks.append(Block("Lesson on this pair", pick=trap_pick(told.note)))
-    return blocks
-
-
-def _told_block(each: Told, told: Debrief, book: RuleBook) -> Block:
-    text = book.question(each.reading.feature)
-    title = FEATURES[each.reading.feature].title
-    slip = " MISREAD or worn: it does not fit what lies there." if each.misread else ""
-    words = f"{title}: {said(each.reading, text)}.{slip}"
-    here, there = evidence_words(each.truth), evidence_words(each.taken)
-    under = [f"the end: {here}", f"taken for: {there}"] if here != there else [f"both: {here}"]
-    return Block(words, mark="- ", under=tuple(under))
-
-
-def _path_blocks(sitting: Sitting, told: Debrief, book: RuleBook) -> Practice:
-    own = several(len(sitting.taken), "reading")
-    cost = sum(each.minutes for each in told.path)
-    heading = (
-        f"The engine's way: {several(len(told.path), 'reading')}, {minutes_words(cost)}; "
-        f"you: {own}, {minutes_words(sitting.minutes) if sitting.taken else 'no time'}"
-    )
-    blocks: Practice = [BLANK, Block(heading, Tone.HEAD)]
-    for each in told.path:
-        words = said(each.reading, book.question(each.feature)) if each.reading else "cannot tell"
-        blocks.append(Block(f"{FEATURES[each.feature].title}: {words}", mark="- "))
-    return blocks

@@ -1,11 +1,12 @@
 """What a word means, which words there are, and the parts of an end: for all faces."""
 
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from identify.drawing.ends import View, named_section, picture
+from identify.drawing.ends import named_section, picture
+from identify.drawing.style import View
 from identify.errors import WhichendError, near_misses
+from identify.light import re
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Family
 from identify.model.glossary import Glossary, Term

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import Iterator
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature

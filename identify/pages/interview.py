@@ -1,8 +1,9 @@
 """The interview around its questions: tools, access, answers, where it stands, what is new."""
 
-from collections.abc import Iterable
+from __future__ import annotations
 
 from identify.errors import quoted
+from identify.frozen import TYPE_CHECKING
 from identify.interview.session import (
     ASKED,
     Claimed,
@@ -14,7 +15,7 @@ from identify.interview.session import (
     replay,
 )
 from identify.interview.snapshot import Snapshot
-from identify.jobs.journal import Saved
+from identify.light import Iterable
 from identify.model.feature import FEATURES, SEEN, Feature, applies
 from identify.model.rule import Access, Moment, QuestionText, Tool
 from identify.model.rulebook import RuleBook
@@ -25,6 +26,7 @@ from identify.pages.words import (
     ACCESS,
     CARE,
     HAZARDS,
+    IN_SHORT,
     TOOL_NOTES,
     TOOLS,
     care_words,
@@ -34,7 +36,9 @@ from identify.pages.words import (
     suspect_words,
 )
 from identify.reading.consistency import READ_ONCE
-from identify.reading.short import short_line
+
+if TYPE_CHECKING:
+    from identify.jobs.journal import Saved
 
 SHOWN = 3  # candidates in the line that says where things stand
 MOST_WARNINGS = 3  # told after one answer; the others wait, or stand in the verdict
@@ -95,7 +99,7 @@ def tool_blocks(chosen: frozenset[Tool], care: str) -> list[Block]:
         Block("Enter goes on. t changes this at any time.", Tone.HEAD),
         BLANK,
         Block("A caliper alone is enough for most ends. New here? g shows an example."),
-        Block("o: all readings on one line, such as m 20.9 14t in 60i."),
+        Block(f"o: all readings on one line, such as {IN_SHORT}."),
     ]
 
 
@@ -129,6 +133,8 @@ def answers_blocks(snapshot: Snapshot, book: RuleBook) -> list[Block]:
     suspects = {each.reading.feature: suspect_words(each) for each in snapshot.verdict.suspects}
     blocks = [Block("Answered", Tone.HEAD)]
     if state.readings:
+        from identify.reading.short import short_line
+
         blocks.append(Block(f"In short: {short_line(state.readings)}"))
     for feature in dict.fromkeys(each.feature for each in state.readings):
         mark = "! " if feature in suspects else ""

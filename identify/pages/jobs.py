@@ -218,6 +218,10 @@ def deed_blocks(job: Job) -> list[Block]:
     following = Place(len(job.hoses) + 1)
     if following.hose <= MOST_HOSES:
         blocks.append(Block("Measure another hose of this job.", pick=f"take {following}"))
+    for number in range(1, len(job.hoses) + 1):
+        of = f"hose {number}" if len(job.hoses) > 1 else "its hose"
+        words = f"The sheet of {of}: length, rating, making."
+        blocks.append(Block(words, pick=f"sheet {number}"))
     blocks += [Block(words, pick=f"hand {what}") for what, words in HANDED.items()]
     blocks.append(Block("Discard this job: it is not listed, and its file stays.", pick="discard"))
     blocks += [BLANK, Block("What to say of it", Tone.HEAD)]

@@ -1,10 +1,10 @@
 """The label of an end: reference as a code, verdict, thread, seat, date; on stock or a receipt."""
 
-import re
 from collections.abc import Iterable
 
 from identify.errors import ReadingError, quoted
 from identify.frozen import NamedTuple
+from identify.light import re
 from identify.pages.blocks import BLANK, Block, Picture, Tone
 from identify.pages.code import MODULES, code_of
 from identify.pages.handed import Handed, HandedEnd, day_of

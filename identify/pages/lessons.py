@@ -48,7 +48,10 @@ def family_lesson(catalogue: Catalogue, book: RuleBook, family: Family) -> Page:
     if traps:
         blocks += [BLANK, Block("What it is confused with", Tone.HEAD)]
         blocks += [
-            Block(f"{trap_title(catalogue, note)}. {note.tell_apart}", pick=trap_pick(note))
+            Block(
+                f"{pair_title(catalogue, note.a, note.b)}. {note.tell_apart}",
+                pick=pair_pick(note.a, note.b),
+            )
             for note in traps
         ]
     blocks += [BLANK, Block("Sources", Tone.HEAD)]
@@ -59,18 +62,30 @@ def family_lesson(catalogue: Catalogue, book: RuleBook, family: Family) -> Page:
     return [*blocks, *(Block(source_words(sources, *each)) for each in sorted(cited))]
 
 
-def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Page:
+def pair_lesson(catalogue: Catalogue, book: RuleBook, first: str, second: str) -> Page:
     """Return a lesson on two ends that are confused: both as they lie there, one over the other.
 
-    Then what tells them apart, what goes wrong, and what happens on a machine, worked out.
+    What experience says of them where it says anything; what measures the difference, and what
+    happens on a machine, worked out.
+
+    Args:
+        catalogue: The tables.
+        book: The rules.
+        first: The one: a family, a family with its size, or the id of an end.
+        second: The other.
+
+    Raises:
+        WhichendError: Both are the same.
     """
-    one, other = example_of(catalogue, note)
+    if first == second:
+        raise WhichendError(f'A lesson on two needs two; both of these are "{first}".')
+    note = note_on(catalogue, book, first, second)
+    one, other = example_of(catalogue, first, second)
     pair = pair_of(catalogue, book, one, other)
-    blocks: Page = [Block(trap_title(catalogue, note), Tone.HEAD)]
-    blocks += [
-        labelled("Tell apart", note.tell_apart),
-        labelled("Goes wrong", note.what_goes_wrong),
-    ]
+    blocks: Page = [Block(pair_title(catalogue, first, second), Tone.HEAD)]
+    if note:
+        blocks.append(labelled("Tell apart", note.tell_apart))
+        blocks.append(labelled("Goes wrong", note.what_goes_wrong))
     for end in (one, other):
         sheet = bench_view(end, catalogue.thread_of(end), Look.BENCH)
         blocks += [BLANK, Block(end_words(end), Tone.HEAD), Picture(sheet)]
@@ -86,8 +101,10 @@ def trap_lesson(catalogue: Catalogue, book: RuleBook, note: LookalikeNote) -> Pa
             mark, words = HAZARDS.get(each.hazard, ("", "does no harm"))
             told = f"{each.a} on {each.b}: {each.words}; it {words}. {each.reason}"
             blocks.append(Block(f"{mark} {told}".strip(), mark="- "))
-    source = source_words(_sources(catalogue, book), note.source, note.basis)
-    return [*blocks, BLANK, labelled("Source", source)]
+    sources = _sources(catalogue, book)
+    cited = {(each.provenance.source, each.provenance.basis): 0 for each in (one, other)}
+    cited = {(note.source, note.basis): 0} if note else cited
+    return [*blocks, BLANK, *(labelled("Source", source_words(sources, *each)) for each in cited)]
 
 
 def _sources(catalogue: Catalogue, book: RuleBook) -> dict[str, Source]:
@@ -108,34 +125,35 @@ def traps_of(book: RuleBook, family: str) -> list[LookalikeNote]:
             if family in (note.a.split(":")[0], note.b.split(":")[0])]  # fmt: skip
 
 
-def trap_title(catalogue: Catalogue, note: LookalikeNote) -> str:
-    """Return the two that a note is about, in words."""
-    return " or ".join(_name(catalogue, each) for each in (note.a, note.b))
+def pair_title(catalogue: Catalogue, first: str, second: str) -> str:
+    """Return two that are confused, in words; each a family, or an end or size of one."""
+    return " or ".join(_name(catalogue, each) for each in (first, second))
 
 
-def trap_pick(note: LookalikeNote) -> str:
-    """Return what the lesson of a note is picked by."""
-    return f"{TRAP} {note.a} {note.b}"
+def pair_pick(first: str, second: str) -> str:
+    """Return what the lesson on two is picked by."""
+    return f"{TRAP} {first} {second}"
 
 
-def trap_named(book: RuleBook, one: str, other: str) -> LookalikeNote:
-    """Return the note on two families, or families with sizes, in either order.
-
-    Raises:
-        WhichendError: Experience says nothing of the two.
-    """
+def note_on(catalogue: Catalogue, book: RuleBook, first: str, second: str) -> LookalikeNote | None:
+    """Return what experience says of two, in either order, None if it says nothing."""
     for note in book.lookalikes:
-        if {note.a, note.b} == {one, other}:
+        if {note.a, note.b} == {first, second}:
             return note
-    raise WhichendError(
-        f'There is no lesson on "{one}" and "{other}" together. "whichend compare" tells two ends '
-        "apart by their figures."
-    )
+    ends = catalogue.by_id
+    if first not in ends or second not in ends:
+        return None
+    return next(book.notes_on(ends[first], ends[second]), None)
 
 
-def example_of(catalogue: Catalogue, note: LookalikeNote) -> tuple[EndConnection, EndConnection]:
-    """Return two ends that the note is about: of one gender and thread if there are such."""
-    pairs = [(one, other) for one in _ends(catalogue, note.a) for other in _ends(catalogue, note.b)]
+def example_of(
+    catalogue: Catalogue, first: str, second: str
+) -> tuple[EndConnection, EndConnection]:
+    """Return an end of each of two that are confused: of one gender and thread if there are such.
+
+    Each is the id of an end, or a family, or a family with its size.
+    """
+    pairs = [(one, other) for one in _ends(catalogue, first) for other in _ends(catalogue, second)]
 
     def unlike(pair: tuple[EndConnection, EndConnection]) -> tuple[bool, bool, float]:
         one, other = (catalogue.thread_of(end) for end in pair)
@@ -148,10 +166,12 @@ def example_of(catalogue: Catalogue, note: LookalikeNote) -> tuple[EndConnection
 
 
 def _ends(catalogue: Catalogue, name: str) -> Iterator[EndConnection]:
-    return (end for end in catalogue.ends if end.id.startswith(f"{name}:"))
+    return (end for end in catalogue.ends if end.id == name or end.id.startswith(f"{name}:"))
 
 
 def _name(catalogue: Catalogue, name: str) -> str:
+    if name in catalogue.by_id:
+        return end_words(catalogue.by_id[name])
     family, _, size = name.partition(":")
     title = catalogue.families[family].title
     return f"{title}, {size}" if size else title

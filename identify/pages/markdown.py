@@ -1,9 +1,9 @@
 """Blocks as Markdown (CommonMark with tables); no text of it is markup."""
 
-import re
 from collections.abc import Iterable
 
 from identify.jobs.exchange import cell_of
+from identify.light import re
 from identify.pages.blocks import Block, Picture, Rows, Table, Tone
 from identify.transliterate import inert
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.light import Iterator
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature
@@ -12,7 +11,6 @@ from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Verdict
 from identify.pages.blocks import BLANK, Block, Rows, Table, Tone, labelled
-from identify.pages.tables_json import mating_json
 from identify.pages.words import (
     HAZARDS,
     UNTOLD,
@@ -165,6 +163,8 @@ def cones_meet(one: EndConnection, other: EndConnection) -> bool:
 
 def pair_json(pair: Pair) -> dict[str, Any]:
     """Return the comparison as plain values, ready for `json.dumps`."""
+    from identify.pages.tables_json import mating_json
+
     return {
         "a": pair.a.id,
         "b": pair.b.id,

@@ -7,8 +7,10 @@ from io import StringIO
 
 from identify.jobs.exchange import cell_of
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
-from identify.pages.html import division, document
+from identify.pages.html import division, document, figure
+from identify.pages.progress_picture import confusion_svg
 from identify.pages.words import minutes_words, several
+from identify.practice.exercise import TITLES
 from identify.practice.progress import RECENT, PairProgress, progress_of, share_right
 from identify.practice.record import History
 from identify.practice.room import Room
@@ -16,38 +18,51 @@ from identify.practice.schedule import next_pair
 
 ProgressPage = list[Block | Picture | Rows]
 _COLUMNS = (
-    "trainee", "pair", "what lay there", "answers", "told", "wrong", "guessed or left open",
+    "trainee", "pair", "what lay there", "answers", "right", "wrong", "guessed or left open",
     "of the pair could injure", "of the pair minutes", "pair due again",
 )  # fmt: skip
 BAR = 24
+CHOOSE = "pair "  # what the pick of a pair begins with
 RIGHT, TAKEN, OPEN = "█", "▒", "·"
-_LEGEND = f"By pair and what lay there: {RIGHT} told, {TAKEN} wrong, {OPEN} guessed or left open"
+_LEGEND = f"By pair and what lay there: {RIGHT} right, {TAKEN} wrong, {OPEN} guessed or left open"
 _STYLE = "body { max-width: 46em; margin: 2em auto; padding: 0 1em; }"
 _LONGEST, _SIDE = 44, 34  # columns of a pair, and of one of the two
 
 
 def progress_blocks(room: Room, history: History) -> ProgressPage:
     """Return how far a trainee is; of who has done nothing it says so."""
-    done = history.done
-    blocks: ProgressPage = [Block(f"Progress of {history.name}", Tone.HEAD)]
-    if not done:
-        return [*blocks, Block("Nothing answered yet.")]
-    minutes = round(sum(each.seconds for each in done) / 60, 1)
-    blocks.append(
-        Block(
-            f"{several(len(done), 'answer')}, {share_right(done):.0%} right; of the last "
-            f"{min(RECENT, len(done))}, {share_right(done[-RECENT:]):.0%}. "
-            f"{minutes_words(minutes).capitalize()} at it."
-        )
-    )
+    head = _head(history)
+    if not history.answers:
+        return [*head, Block("Nothing answered yet.")]
     found = progress_of(room, history)
-    blocks += [BLANK, Block(_LEGEND)]
-    blocks += [Rows(rows) for rows in map(_rows, found)]
+    rows = [Rows(rows) for rows in map(_rows, found)]
+    return [*head, BLANK, Block(_LEGEND), *rows, BLANK, _next(room, history, found)]
+
+
+def _head(history: History) -> ProgressPage:
+    done, jobs = history.answers, len(history.real)
+    blocks: ProgressPage = [Block(f"Progress of {history.name}", Tone.HEAD)]
+    if done:
+        minutes = round(sum(each.seconds for each in done) / 60, 1)
+        lately = done[-RECENT:]
+        words = (
+            f"{several(len(done), 'answer')}{_of_jobs(jobs)}, {share_right(done):.0%} right; "
+            f"of the last {len(lately)}, {share_right(lately):.0%}. "
+            f"{minutes_words(minutes).capitalize()} of practice."
+        )
+        blocks.append(Block(words))
+    return blocks
+
+
+def _next(room: Room, history: History, found: Sequence[PairProgress]) -> Block:
     now = datetime.now(UTC)
     late = sum(1 for each in found if each.due and each.due <= now)
     pair = next_pair(room.pairs, history, now)
-    words = f"What next: {pair.words}. {several(late, 'pair is', 'pairs are')} due now."
-    return [*blocks, BLANK, Block(words)]
+    return Block(f"What next: {pair.words}. {several(late, 'pair is', 'pairs are')} due now.")
+
+
+def _of_jobs(count: int) -> str:
+    return f" ({count} of them in real jobs)" if count else ""
 
 
 def _rows(each: PairProgress) -> tuple[str, ...]:
@@ -67,9 +82,30 @@ def _rows(each: PairProgress) -> tuple[str, ...]:
     return tuple(rows)
 
 
+def pairs_blocks(room: Room, history: History, wanted: str) -> list[Block]:
+    """Return the pairs whose words bear all that was typed, by kind, each to be picked.
+
+    Within a kind the gravest stands first.
+    """
+    told = {each.key: f" ({each.right} of {each.tries})" for each in progress_of(room, history)}
+    words = wanted.lower().split()
+    blocks: list[Block] = []
+    for kind, title in TITLES.items():
+        found = [pair for pair in room.pairs if pair.kind is kind
+                 and all(word in f"{title} {pair.words}".lower() for word in words)]  # fmt: skip
+        picks = [Block(f"{pair.words}{told.get(pair.key, '')}", pick=f"{CHOOSE}{pair.key}")
+                 for pair in found]  # fmt: skip
+        blocks += [Block(title, Tone.HEAD), *picks] if picks else []
+    return blocks or [Block("No pair bears these words.")]
+
+
 def progress_page(room: Room, history: History) -> str:
     """Return how far a trainee is as a document, to be printed or kept."""
-    body = division("progress", progress_blocks(room, history))
+    parts: list[ProgressPage | str] = [progress_blocks(room, history)]
+    if history.answers:
+        found = progress_of(room, history)
+        parts = [_head(history), figure(confusion_svg(found)), [_next(room, history, found)]]
+    body = division("progress", *parts)
     return document(f"Practice of {history.name}", body, _STYLE)
 
 

@@ -8,14 +8,15 @@ from identify.model.rulebook import RuleBook
 from identify.model.verdict import Other
 from identify.pages.blocks import BLANK, Block, Tone, dashed
 from identify.pages.text import wrap
-from identify.pages.words import TOOLS, minutes_words, said, sentence
+from identify.pages.words import IN_SHORT, TOOLS, minutes_words, said, sentence
 
 KEYS = (
-    ("1 to 9", "choose a numbered answer, at once; where leaves are listed: type the leaf"),
+    ("1 to 9", "choose a numbered answer, at once; a leaf is typed, and taken once it is whole"),
     ("Up, Down", "where leaves are listed: mark one, and Enter takes it"),
     ("0", "cannot tell, or leave it at one reading; where a value is typed: 0 and Enter"),
     ("Enter", "sends what is typed; on an empty line opens it for letters"),
     ("Backspace", "deletes a character, nothing else"),
+    ("Space, Up", "next page, page before, where there are several"),
     ("b", "back: takes the last answer back; on other screens to the one before"),
     ("f", "forward: gives again what b took back"),
     ("u", "other unit: mm or inch, pitch or threads per inch, half or included angle"),
@@ -27,20 +28,20 @@ KEYS = (
     ("t", "tools, who measures, and access"),
     ("j", "jobs: find one, go on with it, its customer, machine, bag, other end"),
     ("a", "your answers: change, withdraw, answer any question out of turn"),
-    ("o", "on one line: several readings in short, such as m 20.9 14t in 60i"),
+    ("o", f"on one line: several readings in short, such as {IN_SHORT}"),
     ("h", "heard: what somebody says it is, such as JIC 8, held against the readings"),
     ("y", "why: the ranking with the reasons for and against"),
     ("x", "why not: pick any end and see what speaks against it"),
-    ("l", "lookalikes of the leading end, laid over it"),
+    ("l", "label of each end that was measured, for a printer"),
+    ("z", "lookalikes of the leading end, laid over it"),
     ("v", "verdict: what it is, mates, what to order, cautions"),
     ("w", "write the verdict to a text file; its path is shown"),
-    ("l, at the verdict", "label of each end that was measured, for a printer"),
     ("d", "drawing, as large as the window"),
     ("s", "search the tables, with sources"),
     ("g", "guided example"),
     ("i", "what words mean, the parts of an end, lessons on families and lookalikes"),
     ("c", "colours: dark, sunlight, terminal"),
-    ("n", "next end, next hose, next job, or the same answers again; asks which"),
+    ("n", "next end, hose or job, the same answers again, or the sheet of the hose; asks which"),
     ("q or Ctrl+C", "leave; every answer is already saved"),
     ("Ctrl+Z", "stop for a while; the shell's fg goes on"),
 )
@@ -207,8 +208,9 @@ def letters(
     if undone:
         first.append("f give again what was taken back")
     every = [
-        "b back", "? help", "a answers", "o on one line", "h heard it called", "t tools",
-        "v verdict", "w write", "l label", "n next end or job", "q stop",
+        "b back", "? help", "? WORD what it means", "a answers", "o on one line",
+        "h heard it called", "t tools", "v verdict", "w write", "l label", "n next end or job",
+        "q stop",
     ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

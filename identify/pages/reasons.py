@@ -1,8 +1,7 @@
 """Why an end stands where it stands: every reading for and against, in plain words."""
 
-from collections.abc import Iterable
-
 from identify.frozen import NamedTuple
+from identify.light import Iterable
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES
 from identify.model.verdict import NEITHER_NATS, Evidence, Ranked, Verdict, percent

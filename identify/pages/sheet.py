@@ -12,10 +12,9 @@ from identify.model.rule import Moment
 from identify.model.sheet import SheetEnd
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.hose import hose_words, reading_words
+from identify.pages.sheet_checks import check_blocks
 from identify.pages.sheet_making import BLANK_FIELD, aimed_cut, making_blocks
 from identify.pages.sheet_rating import rating_blocks
-from identify.pages.words import sentence
-from identify.sheets.filling import still_missing
 from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.working import Worked
@@ -37,11 +36,12 @@ def sheet_blocks(
         known: Tables and rules.
         draw: Turns a drawing into what this face shows.
     """
-    page: list[Block | Table | D] = [*_head(worked), BLANK, *_checks(worked, found), BLANK]
+    page: list[Block | Table | D] = [*_head(worked), BLANK, *check_blocks(worked, found), BLANK]
     page += [Block("The hose", Tone.HEAD), draw(drawing_of(worked, known)), *_ends(worked), BLANK]
     page += [*_hose(worked), *_length(worked), *_angle(worked, draw), BLANK]
     page += [*rating_blocks(worked), BLANK]
-    return [*page, *making_blocks(worked, known), BLANK, *_fitting(known)]
+    page += [*making_blocks(worked, found, known), BLANK, *_fitting(known), BLANK]
+    return [*page, *_made_with(known)]
 
 
 def opening_words(keys: str) -> tuple[str, ...]:
@@ -65,26 +65,6 @@ def _head(worked: Worked) -> Iterator[Block]:
         yield Block("Measured and checked by one person: a slip is made twice.", mark="! ")
     if job.note:
         yield labelled("Note", job.note)
-
-
-def _checks(worked: Worked, found: tuple[Finding, ...]) -> Iterator[Block]:
-    grave = [each for each in found if each.grave]
-    yield Block("Does it belong together?", Tone.HEAD)
-    if grave:
-        yield Block("No. Do not make this hose before what is marked !!! is settled.", Tone.WARN)
-    elif found:
-        yield Block("Nothing forbids it. Mind what is marked !.")
-    else:
-        yield Block("Nothing was found that does not. What is not entered was not checked.")
-    for each in found:
-        yield Block(
-            f"{each.what} {each.why}".rstrip(), Tone.WARN if each.grave else Tone.PLAIN,
-            mark="!!! " if each.grave else "!   ",
-            under=(f"Remedy: {each.remedy} ({each.source})",),
-        )  # fmt: skip
-    missing = [entry.title for entry in still_missing(worked.sheet)]
-    if missing:
-        yield labelled("Missing", sentence(", ".join(missing)))
 
 
 # ---- the hose
@@ -206,6 +186,16 @@ def _angle(worked: Worked, draw: Callable[[Sheet], D]) -> Iterator[Block | D]:
         Tone.QUIET,
     )
     yield draw(clock_face(angle.angle, words))
+
+
+def _made_with(known: SheetKnowledge) -> Iterator[Block]:
+    """Yield by what the sheet can be traced."""
+    made = known.made_with
+    if made.ends:
+        yield Block(
+            f"Made with whichend {made.program}, tables of ends {made.ends}, of hoses {made.hoses},"
+            f" rules {made.rules}.", Tone.QUIET,
+        )  # fmt: skip
 
 
 def _fitting(known: SheetKnowledge) -> Iterator[Block]:

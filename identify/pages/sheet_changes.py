@@ -4,16 +4,21 @@ from identify.pages.blocks import Block, Table, Tone
 from identify.sheets.results import Change
 
 
-def difference_blocks(found: tuple[Change, ...], before: str, after: str) -> list[Block | Table]:
+def difference_blocks(
+    found: tuple[Change, ...], before: str, after: str, *, other_tables: bool = False
+) -> list[Block | Table]:
     """Return what differs.
 
     Args:
         found: The differences.
         before: What the first sheet is called.
         after: What the second is called.
+        other_tables: Whether the two were made with other tables or rules.
     """
-    head = Block(f"{before} / {after}", Tone.HEAD)
+    head = [Block(f"{before} / {after}", Tone.HEAD)]
+    if other_tables:
+        head.append(Block("Tables or rules are others. What comes out otherwise stands below."))
     if not found:
-        return [head, Block("Nothing differs: entries, results and checks are the same.")]
+        return [*head, Block("Nothing differs: entries, results and checks are the same.")]
     rows = tuple((each.title, each.before or "-", each.after or "-") for each in found)
-    return [head, Table(("what", "first", "second"), rows)]
+    return [*head, Table(("what", "first", "second"), rows)]

@@ -10,11 +10,18 @@ from identify.assembly.squeezing import Judged, Squeezed
 from identify.model.assembly import MakingStep
 from identify.model.source import Support
 from identify.pages.blocks import Block, Tone
+from identify.sheets.conclusion import Conclusion, conclusion
+from identify.sheets.finding import Finding
 from identify.sheets.known import SheetKnowledge
-from identify.sheets.working import Worked, WorkedLength
+from identify.sheets.sizing import WorkedLength
+from identify.sheets.working import Worked
 
 BLANK_FIELD = "____"
 _ALIKE_MM = 0.05  # lengths nearer than this are printed alike
+_NOT_YET = {
+    Conclusion.FORBIDDEN: "Do not begin: the checks above forbid this hose.",
+    Conclusion.OPEN: "Do not begin: the sheet is not settled, see above.",
+}
 SIGNED = "done ____ by ____"
 _JUDGED = {
     Squeezed.WITHIN: "within its limits",
@@ -24,7 +31,9 @@ _JUDGED = {
 }
 
 
-def making_blocks(worked: Worked, known: SheetKnowledge) -> Iterator[Block]:
+def making_blocks(
+    worked: Worked, found: tuple[Finding, ...], known: SheetKnowledge
+) -> Iterator[Block]:
     """Yield the worksheet, one step after the other."""
     figures = {
         "Cut": _cut(worked),
@@ -39,6 +48,9 @@ def making_blocks(worked: Worked, known: SheetKnowledge) -> Iterator[Block]:
     pieces = worked.sheet.job.quantity
     many = f" ({pieces} pieces, a copy for each)" if pieces and pieces > 1 else ""
     yield Block(f"Making it{many}", Tone.HEAD)
+    reached = conclusion(worked, found)
+    if reached is not Conclusion.NOTHING_FOUND:
+        yield Block(_NOT_YET[reached], Tone.WARN, mark="! ")
     yield Block("Each step has its caution: read it, do the step, then sign.")
     for number, step in enumerate(known.rules.making, 1):
         yield _step(number, step, tuple(figures.get(step.name, ())), known)

@@ -1,13 +1,15 @@
 """A hose as it is ordered by telephone: whole sentences, signs and fractions as words."""
 
-import re
 from collections.abc import Iterator
 
 from identify.assembly import Convention, in_words
+from identify.light import re
 from identify.model.connection import EndConnection
 from identify.model.sheet import SheetEnd
 from identify.pages.blocks import BLANK, Block, Tone
-from identify.sheets.finding import Finding
+from identify.pages.sheet_checks import MARKS
+from identify.sheets.conclusion import Conclusion, conclusion
+from identify.sheets.finding import Finding, Grade
 from identify.sheets.working import Worked
 
 _PARTS = {
@@ -31,10 +33,15 @@ _WORDS = (
 def order_blocks_of(worked: Worked, found: tuple[Finding, ...]) -> list[Block]:
     """Return what is said on the telephone, with what must be settled before."""
     blocks = [Block("To order by telephone", Tone.HEAD)]
-    if any(each.grave for each in found):
+    if conclusion(worked, found) is not Conclusion.NOTHING_FOUND:
         blocks.append(
             Block("Do not order yet: the checks of the sheet are not settled.", Tone.WARN)
         )
+        blocks += [
+            Block(each.what, Tone.WARN, mark=MARKS[each.grade])
+            for each in found
+            if each.grade is not Grade.MIND
+        ]
     if worked.sheet.job.note:  # it may doubt an end
         blocks.append(Block(f"Read this first: {worked.sheet.job.note}", Tone.WARN))
     blocks += [Block(spoken(text)) for text in _sentences(worked)]

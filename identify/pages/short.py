@@ -1,15 +1,18 @@
 """Readings in short: what each token was taken for, and what a line may hold."""
 
-from collections.abc import Iterable
-from typing import Any
+from __future__ import annotations
 
+from collections.abc import Iterable
+
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Kind
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import BLANK, Block, Tone, dashed
-from identify.pages.words import said
+from identify.pages.words import IN_SHORT, said
 from identify.reading.quick import FORMS, Taken
 
-EXAMPLE = "m 20.9 14t in 60i"
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def taken_blocks(taken: Iterable[Taken], book: RuleBook) -> list[Block]:
@@ -36,7 +39,7 @@ def forms_blocks() -> list[Block]:
         f"{info.short} {info.label}" for info in FEATURES.values() if info.kind is not Kind.LENGTH
     ]
     return [
-        Block(f"Readings in short, on one line: {EXAMPLE}", Tone.HEAD),
+        Block(f"Readings in short, on one line: {IN_SHORT}", Tone.HEAD),
         *(dashed(f"{form}: {words}") for form, words in FORMS),
         BLANK,
         Block(f"Letters of sizes: {', '.join(sizes)}."),

@@ -1,9 +1,9 @@
 """What the tables hold: families, the rows of one, sources, and what a search finds."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from identify.errors import WhichendError, near_misses
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.model.feature import FEATURES, SIZES

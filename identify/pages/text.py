@@ -1,7 +1,6 @@
 """Blocks as text of 80 columns, and the one way in which this program wraps a line."""
 
-from collections.abc import Iterable, Sequence
-
+from identify.light import Iterable, Sequence
 from identify.pages.blocks import Block, Picture, Rows, Table
 
 WIDTH = 80

@@ -16,6 +16,8 @@ from identify.model.verdict import (
 )
 from identify.reading.manner import how_words, split_how, split_person, with_person
 
+IN_SHORT = "m 20.9 6g10.9 in"
+"""Readings on one line, for an example: taken with the caliper that nearly everybody has."""
 TOOLS = {
     Tool.CALIPER: "caliper",
     Tool.RULE: "steel rule",

@@ -1,12 +1,13 @@
-"""Files that one key writes: the verdict beside the start, slip, label and report in a folder."""
+"""Files that one key writes: verdicts beside the start, pages of a job or a sheet apart."""
 
 from datetime import datetime
 from pathlib import Path
 
 from identify.errors import WhichendError
 from identify.files import reason, write_new
+from identify.frozen import TYPE_CHECKING
 from identify.interview.session import SessionState
-from identify.jobs.handover import lay_down
+from identify.jobs.handover import lay_down, lay_in
 from identify.jobs.journal import Kept, read_job
 from identify.jobs.saving import Autosave, now_utc
 from identify.model.feature import FEATURES
@@ -18,6 +19,9 @@ from identify.pages.verdict import verdict_text
 from identify.pages.words import said
 from identify.reasoning.engine import Engine
 from identify.transliterate import inert
+
+if TYPE_CHECKING:
+    from identify.sheets.desk import Desk
 
 
 def write_verdict(engine: Engine, state: SessionState, verdict: Verdict) -> str:
@@ -86,3 +90,26 @@ def write_handed(
     except OSError as error:
         return f"The {what} cannot be written ({reason(error)})."
     return f"Written, to be printed from a browser: {written}"
+
+
+def write_sheet(desk: "Desk", paper: str) -> str:
+    """Write the page of a sheet for a printer, beside where the sheet is kept.
+
+    Args:
+        desk: The sheet at work.
+        paper: A key of `sheet_page.PAPERS`.
+
+    Returns:
+        Where it lies, or why it could not be written, in a sentence.
+    """
+    from identify.pages.sheet_page import sheet_page  # with the drawings; wanted only here
+
+    desk.keep()
+    if desk.path is None:
+        return desk.trouble
+    draft, name = desk.draft, f"{desk.path.stem}.html"
+    page = sheet_page(draft.worked, draft.found, draft.known, paper)
+    try:
+        return f"Written, to be printed from a browser: {lay_in(desk.path.parent, name, page)}"
+    except OSError as error:
+        return f"The page cannot be written ({reason(error)})."

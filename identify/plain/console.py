@@ -36,7 +36,7 @@ class Console:
     ) -> None:
         self.heard, self.spoken = heard, spoken
         self.typed = heard.isatty()
-        self.finder: Callable[[str], str] = lambda _: ""  # what to say to a line, and hear again
+        self.finders: list[Callable[[str], str]] = []  # what to say to a line, and hear again
         prepare(spoken, os.environ if environ is None else environ)
         if hasattr(heard, "reconfigure"):
             heard.reconfigure(errors="replace")
@@ -54,15 +54,18 @@ class Console:
         self.spoken.write(block.rstrip("\n") + "\n")
 
     def hear(self) -> str:
-        """Return the next line without the space round it; one that `finder` answers is not it.
+        """Return the next line without the space round it; one that a finder answers is not it.
 
         Raises:
             Stopped: The input is at its end.
             OutputError: It cannot be read.
         """
-        while told := self.finder(line := self._heard()):
+        while told := self._told(line := self._heard()):
             self.tell(told)
         return line
+
+    def _told(self, line: str) -> str:
+        return next(filter(None, (finder(line) for finder in self.finders)), "")
 
     def _heard(self) -> str:
         self.spoken.write(PROMPT)

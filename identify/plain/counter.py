@@ -10,7 +10,8 @@ from identify.interview.snapshot import Snapshot
 from identify.jobs.course import YOU, Course, onward
 from identify.pages.claim import claims_blocks
 from identify.pages.onward import onward_blocks, place_words
-from identify.pages.short import EXAMPLE, forms_blocks, taken_blocks
+from identify.pages.short import forms_blocks, taken_blocks
+from identify.pages.words import IN_SHORT
 from identify.plain.console import Console
 from identify.plain.opening import picks
 
@@ -19,7 +20,7 @@ GUESS = "What do you think it is? Say it in words, such as JIC 8. Enter alone pa
 
 def hear_line(console: Console, course: Course, snapshot: Snapshot) -> Snapshot:
     """Hear readings in short until a line is taken, or left with Enter; tell each token."""
-    console.say(f"Readings in short, such as {EXAMPLE}. ? lists all. Enter alone goes back.")
+    console.say(f"Readings in short, such as {IN_SHORT}. ? lists all. Enter alone goes back.")
     while line := console.hear():
         if line == "?":
             console.show(forms_blocks())

@@ -1,10 +1,9 @@
 """The interview as a dialogue: one question, one line of answer, nothing lost between them."""
 
-from collections.abc import Callable
-from contextlib import suppress
+from __future__ import annotations
 
 from identify.errors import ReadingError
-from identify.interview.answer import answered, check_answer, declined, reading_of
+from identify.frozen import TYPE_CHECKING
 from identify.interview.asking import (
     NOTHING_YET,
     in_other_unit,
@@ -16,7 +15,6 @@ from identify.interview.asking import (
     with_other_tool,
 )
 from identify.interview.bare import unit_of
-from identify.interview.doubt import doubt_of
 from identify.interview.habits import Habits
 from identify.interview.session import (
     FIRST_TOOLS,
@@ -28,15 +26,12 @@ from identify.interview.session import (
 )
 from identify.interview.snapshot import EMPTY_VERDICT, Ask, Snapshot, ask_of
 from identify.jobs.course import Course
-from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
+from identify.light import Callable, suppress
 from identify.model.feature import Feature
 from identify.model.rule import Moment
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import interview as page
-from identify.pages.claim import claims_blocks
-from identify.pages.end import picture_words
-from identify.pages.jobs import where_kept
 from identify.pages.question import (
     STAMP,
     answer_blocks,
@@ -44,14 +39,14 @@ from identify.pages.question import (
     letters,
     question_blocks,
 )
-from identify.pages.verdict import verdict_text
 from identify.pages.words import said
-from identify.pages.written import write_handed, write_verdict
 from identify.plain.console import Console, Stopped
-from identify.plain.counter import hear_claims, hear_guess, hear_line, hear_next
 from identify.plain.opening import ask_access, ask_tools, picks
 from identify.plain.telling import Telling
 from identify.reasoning.engine import Engine
+
+if TYPE_CHECKING:
+    from identify.jobs.journal import Saved
 
 
 class Dialogue:
@@ -94,9 +89,9 @@ class Dialogue:
             "u": self._other_unit,
             "x": self._withdraw,
             "k": self._stamp,
-            "o": lambda: self._hear(hear_line),
-            "h": lambda: self._hear(hear_claims),
-            "n": lambda: self._hear(hear_next),
+            "o": self._in_short,
+            "h": self._claims,
+            "n": self._next,
             "w": self._write,
             "l": self._label,
             "q": self._stop,
@@ -139,7 +134,11 @@ class Dialogue:
         return 'Your answers are saved; "whichend ask --resume" goes on with them.'
 
     def _job(self) -> str:
-        return where_kept(self.autosave.reference, self.autosave.path) if self._begun() else ""
+        if not self._begun():
+            return ""
+        from identify.pages.jobs import where_kept
+
+        return where_kept(self.autosave.reference, self.autosave.path)
 
     # ---- turns
 
@@ -192,12 +191,18 @@ class Dialogue:
         elif not line:
             self.console.say("Nothing was typed. Type an answer, or ? for how to measure it.")
         elif line == "0":
+            from identify.interview.answer import declined
+
             left = "left at that" if ask.again else "cannot tell"
             self._answered(f"{ask.text.title}: {left}.", declined(ask))
         else:
             self._answer(ask, line)
 
     def _answer(self, ask: Ask, line: str) -> None:
+        # What reads an answer is not needed before there is one: the first question comes sooner.
+        from identify.interview.answer import answered, check_answer, reading_of
+        from identify.interview.doubt import doubt_of
+
         try:
             threads, unit = self.engine.catalogue.threads, unit_of(self.snapshot, ask)
             event = answered(ask, reading_of(ask, line, self.state.tools, threads, unit))
@@ -248,6 +253,8 @@ class Dialogue:
             return
         picture = ""  # until something is known of the end
         if self.verdict.readings and self.verdict.ranking and not self.snapshot.hidden:
+            from identify.pages.end import picture_words
+
             lead = self.verdict.ranking[0].end
             picture = picture_words(self.engine.catalogue, lead, ask.text.feature)
         self.console.show(help_blocks(ask, picture))
@@ -334,26 +341,51 @@ class Dialogue:
         self.telling.noted(words, self.autosave.trouble)
 
     def _show(self) -> None:
+        from identify.pages.verdict import verdict_text
+
         if self.snapshot.hidden:
+            from identify.plain.counter import hear_guess
+
             with suppress(Stopped):
                 self._hear(hear_guess)
         self.console.say()
         self.console.tell(verdict_text(self.engine, self.verdict, whole=True))
         self.shown = self.verdict
         if self.state.claims:
+            from identify.pages.claim import claims_blocks
+
             self.console.say()
             self.console.show(claims_blocks(self.engine, self.state, self.verdict))
 
     def _write(self) -> None:
+        from identify.pages.written import write_verdict
+
         self.console.say(write_verdict(self.engine, self.state, self.verdict))
 
     def _label(self) -> None:
+        from identify.pages.written import write_handed
+
         self.autosave.conclude(self.verdict, self.engine.catalogue)
         stock = self.course.habits.label
         self.console.say(write_handed(self.engine, self.autosave, "label", size=stock))
 
     def _stop(self) -> None:
         raise Stopped
+
+    def _in_short(self) -> None:
+        from identify.plain.counter import hear_line
+
+        self._hear(hear_line)
+
+    def _claims(self) -> None:
+        from identify.plain.counter import hear_claims
+
+        self._hear(hear_claims)
+
+    def _next(self) -> None:
+        from identify.plain.counter import hear_next
+
+        self._hear(hear_next)
 
     def _hear(self, what: Callable[[Console, Course, Snapshot], Snapshot]) -> None:
         """Hear what is no answer to a question, and say what follows."""

@@ -1,8 +1,9 @@
 """What is asked before the first question: an interview to go on with, tools, state of the end."""
 
-from collections.abc import Sequence
+from __future__ import annotations
 
-from identify.jobs.journal import Saved
+from identify.frozen import TYPE_CHECKING
+from identify.light import Sequence
 from identify.model.rule import Access, Tool
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import Block
@@ -18,6 +19,9 @@ from identify.pages.interview import (
     tool_names,
 )
 from identify.plain.console import Console
+
+if TYPE_CHECKING:
+    from identify.jobs.journal import Saved
 
 
 def choose(console: Console, saved: Saved, book: RuleBook) -> str:

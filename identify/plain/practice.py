@@ -2,9 +2,12 @@
 
 from collections.abc import Iterable
 from contextlib import suppress
+from functools import partial
 
+from identify.errors import WhichendError
 from identify.model.feature import Feature
 from identify.pages.blocks import Block, Picture, Rows
+from identify.pages.debrief import debrief_blocks
 from identify.pages.exercise import (
     ANSWER,
     GO_ON,
@@ -12,21 +15,22 @@ from identify.pages.exercise import (
     READ,
     Practice,
     bench_blocks,
-    debrief_blocks,
     exercise_blocks,
     exercise_heading,
     hint_words,
     need_blocks,
     so_far_blocks,
 )
-from identify.pages.lessons import trap_lesson, trap_named
-from identify.pages.progress import progress_blocks
+from identify.pages.lessons import pair_lesson
+from identify.pages.progress import CHOOSE, pairs_blocks, progress_blocks
 from identify.pages.text import text_of
 from identify.plain.console import Console, Stopped
+from identify.plain.words import ANY_WORD, word_told
 from identify.practice.exercise import CANNOT_TELL
+from identify.practice.making import PracticeError
 from identify.practice.sitting import Sitting
 
-_LETTERS = "h hint, g progress, q stop"
+_LETTERS = f"h hint, s choose a pair, g progress, {ANY_WORD}, q stop"
 
 
 class Trainer:
@@ -40,6 +44,8 @@ class Trainer:
 
     def __init__(self, sitting: Sitting, console: Console, style: str) -> None:
         self.sitting, self.console, self.style = sitting, console, style
+        room = sitting.room
+        console.finders.append(partial(word_told, room.catalogue, room.book, style))
 
     def hold(self) -> None:
         """Put exercises until the trainee stops or the input ends."""
@@ -52,7 +58,8 @@ class Trainer:
                 while True:
                     self._exercise()
                     self._after()
-                    sitting.go_on()
+                    if sitting.told is not None:
+                        sitting.go_on()
         finally:
             sitting.logbook.close()
         count = len(sitting.logbook.history.done)
@@ -66,11 +73,15 @@ class Trainer:
         self._show(blocks)
         if sitting.whole:
             self._show(so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes))
-        while sitting.told is None:
-            more = "r read something of it, " if sitting.whole else ""
-            pick = self._picked(blocks, f"A number answers; {more}{_LETTERS}.", "r" if more else "")
+        made = sitting.made.pair
+        while sitting.told is None and sitting.made.pair is made:
+            more = "or its name in your words, r read something of it, " if sitting.whole else ""
+            prompt = f"A number answers; {more}{_LETTERS}."
+            pick = self._picked(blocks, prompt, "rs" if sitting.whole else "s")
             if pick == "r":
                 self._read()
+            elif pick == "s":
+                self._choose()
             elif pick == f"{ANSWER}{CANNOT_TELL}" and sitting.whole:
                 self._need()
             else:
@@ -100,12 +111,28 @@ class Trainer:
         self.console.say()
         blocks = debrief_blocks(self.sitting, told)
         self._show(blocks)
-        while (pick := self._picked(blocks, "Enter for the next exercise; q stops.", "")) and (
-            pick != GO_ON
-        ):
-            room = self.sitting.room
-            note = trap_named(room.book, *pick.split(" ")[1:])
-            self._show(trap_lesson(room.catalogue, room.book, note))
+        prompt = f"Enter for the next exercise; s choose a pair, g progress, {ANY_WORD}, q stop."
+        while (pick := self._picked(blocks, prompt, "s")) not in ("", GO_ON):
+            if pick == "s":
+                self._choose()
+                if self.sitting.told is None:
+                    return
+            else:
+                room = self.sitting.room
+                self._show(pair_lesson(room.catalogue, room.book, *pick.split(" ")[1:]))
+
+    def _choose(self) -> None:
+        """Hear which pair is wanted, and put an exercise on it."""
+        self.console.say("Which pair? Type words of it, such as 37 deg flare; Enter lists all.")
+        wanted = self.console.hear()
+        blocks = pairs_blocks(self.sitting.room, self.sitting.logbook.history, wanted)
+        self._show(blocks)
+        pick = self._picked([*blocks], "A number puts an exercise on it; Enter goes back.", "")
+        if pick:
+            try:
+                self.sitting.choose(pick.removeprefix(CHOOSE))
+            except PracticeError as error:
+                self.console.say(str(error))
 
     def _show(self, blocks: Iterable[Block | Picture | Rows]) -> None:
         self.console.tell(text_of(blocks, numbered=True, style=self.style))
@@ -123,21 +150,28 @@ class Trainer:
                 self._show(progress_blocks(self.sitting.room, self.sitting.logbook.history))
             elif line == "h" and answers:
                 self.console.say(hint_words(self.sitting.hint()))
-            elif line and line in letters:
+            elif line in tuple(letters):
                 return line
             elif not line and not answers:
                 return ""
             elif line.isdecimal() and 1 <= int(line) <= len(found):
                 return found[int(line) - 1]
-            elif answers and (named := _named(blocks, line)):
+            elif answers and (named := self._named(blocks, line)):
                 return named
+            elif (answers and self.sitting.whole and not line.isdecimal()) or not found:
+                self.console.say(prompt)
             else:
                 self.console.say(f"Type a number from 1 to {len(found)}. {prompt}")
 
-
-def _named(blocks: Practice, line: str) -> str:
-    """Return the one answer that bears what was typed in its words, empty if none or several."""
-    found = [block.pick for block in blocks
-             if isinstance(block, Block) and block.pick.startswith(ANSWER)
-             and len(line) > 1 and line in block.text.lower()]  # fmt: skip
-    return found[0] if len(found) == 1 else ""
+    def _named(self, blocks: Practice, line: str) -> str:
+        """Return the answer that was typed in words, empty if none or several; says why."""
+        found = [block.pick for block in blocks
+                 if isinstance(block, Block) and block.pick.startswith(ANSWER)
+                 and len(line) > 1 and line in block.text.lower()]  # fmt: skip
+        if len(found) == 1 or not self.sitting.whole or line.isdecimal():
+            return found[0] if len(found) == 1 else ""
+        try:
+            return f"{ANSWER}{self.sitting.name(line)}"
+        except WhichendError as error:
+            self.console.say(str(error))
+            return ""

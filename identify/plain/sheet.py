@@ -1,66 +1,72 @@
 """A sheet asked line by line: what is missing, one question after the other."""
 
+from functools import partial
+
 from identify.errors import WhichendError
-from identify.model.sheet import HoseSheet
+from identify.pages.blocks import Block
 from identify.pages.sheet import opening_words
+from identify.pages.sheet_checks import finding_block
+from identify.pages.sheet_desk import entry_blocks
 from identify.plain.console import Console, Stopped
+from identify.plain.words import word_told
 from identify.sheets.asking import to_ask
-from identify.sheets.filling import fill, read_entry
-from identify.sheets.known import SheetKnowledge
+from identify.sheets.desk import Desk
+from identify.sheets.entries import Entry
 
 KEYS = (
-    "Enter leaves a question blank, ? shows an example, b goes back to the last answer, q ends "
-    "the questions and shows the sheet."
+    "Enter leaves a question blank, ? shows an example, ? WORD says what a word means, b goes back "
+    "to the last answer, q ends the questions and shows the sheet. Each answer is kept as it is "
+    "given."
 )
 
 
-def ask_sheet(sheet: HoseSheet, known: SheetKnowledge, console: Console) -> HoseSheet:
-    """Ask for what a sheet lacks and return what it is then.
+def ask_sheet(desk: Desk, console: Console) -> None:
+    """Ask for what a sheet lacks; what was entered before is not asked again.
 
     Args:
-        sheet: What was entered before; it is not asked again.
-        known: Tables and rules.
+        desk: The sheet at work.
         console: Speaks and listens.
     """
+    known = desk.known
+    console.finders.append(partial(word_told, known.catalogue, known.book, ""))
     for text in opening_words(KEYS):
         console.say(text)
-    texts = dict(sheet.entered)
     given: list[str] = []  # paths answered or left blank here, in order
-    while True:
-        sheet = fill(texts, known).sheet
-        entry = next((each for each in to_ask(sheet, known) if each.path not in given), None)
-        if entry is None:
-            return sheet
+    while entry := _next(desk, given):
         console.say()
-        console.say(entry.ask + ("" if entry.needed else " (may stay blank)"))
+        console.show(entry_blocks(entry, "", desk.draft)[: None if entry.choices else 1])
         try:
             answer = console.hear()
         except Stopped:
-            return sheet
+            return
         if answer == "q":
-            return sheet
+            return
         if answer == "?":
             console.say(f"Such as: {entry.example}")
         elif answer == "b":
             if given:
-                texts.pop(given.pop(), None)
+                desk.tell(given.pop(), "")
         elif not answer:
             given.append(entry.path)
         else:
-            try:
-                read_entry(entry.path, answer, known)
-            except WhichendError as error:
-                console.say(str(error))
-            else:
-                texts[entry.path] = answer
-                given.append(entry.path)
+            _answer(desk, entry, answer, given, console)
 
 
-def ask_where_to_keep(console: Console) -> str:
-    """Ask for the file in which the answers are kept; "" where they are not to be."""
-    console.say()
-    console.say("Keep the answers in a new file? Write its name, or press Enter not to.")
+def _next(desk: Desk, given: list[str]) -> Entry | None:
+    open_ones = to_ask(desk.draft.filled.sheet, desk.known)
+    return next((each for each in open_ones if each.path not in given), None)
+
+
+def _answer(desk: Desk, entry: Entry, answer: str, given: list[str], console: Console) -> None:
+    number = int(answer) if answer.isascii() and answer.isdecimal() and len(answer) < 3 else 0
+    if 1 <= number <= len(entry.choices):
+        answer = entry.choices[number - 1]
+    trouble = desk.trouble
     try:
-        return console.hear()
-    except Stopped:
-        return ""
+        fresh = desk.tell(entry.path, answer)
+    except WhichendError as error:
+        console.say(str(error))
+        return
+    given.append(entry.path)
+    said = [finding_block(each) for each in fresh]
+    console.show([*said, *([Block(desk.trouble)] if desk.trouble not in ("", trouble) else [])])

@@ -1,6 +1,6 @@
 """Right or wrong, in the engine's judgement, and what is told of it at once."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from identify.frozen import NamedTuple, StrEnum
 from identify.model.connection import EndConnection
@@ -209,16 +209,18 @@ def taken_for(room: Room, made: Exercise, said: str) -> EndConnection:
     confused = room.catalogue.row_of[made.confused.id]
     if said in (CANNOT_TELL, STOP, room.right(made)) or confused in option.rows:
         return made.confused
-    crest, common = _major(room, made.truth), room.common
-    same = [row for row in sorted(option.rows)
-            if room.catalogue.ends[row].gender == made.truth.gender]  # fmt: skip
-    ends = room.catalogue.ends
+    return nearest(room, made.truth, option.rows) or made.confused
+
+
+def nearest(room: Room, truth: EndConnection, rows: Iterable[int]) -> EndConnection | None:
+    """Return the end of some rows that one is most easily taken for, None of no such gender."""
+    ends, crest, common = room.catalogue.ends, _major(room, truth), room.common
     found = min(
-        same,
+        (row for row in sorted(rows) if ends[row].gender == truth.gender),
         key=lambda row: (round(abs(_major(room, ends[row]) - crest)), -common[row]),
-        default=confused,
+        default=None,
     )
-    return ends[found]
+    return None if found is None else ends[found]
 
 
 def _major(room: Room, end: EndConnection) -> float:

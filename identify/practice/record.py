@@ -54,7 +54,10 @@ class Done:
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """All that a trainee did, first to last; `put` is still open, with readings and hints."""
+    """All that a trainee did, first to last; `put` is still open, with readings and hints.
+
+    `real` are guesses of real jobs, which stand in the files of those and not in this one.
+    """
 
     name: str
     done: tuple[Done, ...] = ()
@@ -62,6 +65,12 @@ class History:
     taken: tuple[Feature, ...] = ()
     hints: int = 0
     unread: int = 0
+    real: tuple[Done, ...] = ()
+
+    @property
+    def answers(self) -> tuple[Done, ...]:
+        """Exercises and real jobs, first to last."""
+        return tuple(sorted((*self.done, *self.real), key=lambda done: done.when))
 
 
 Event = Put | Done | Feature | None

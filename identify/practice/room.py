@@ -3,12 +3,14 @@
 import random
 from functools import cached_property
 
+from identify.drawing.bench import Look
+from identify.drawing.ends import bench_view
 from identify.frozen import replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Reading
 from identify.model.rule import Tool
-from identify.practice.exercise import CANNOT_TELL, Exercise, Option, Pair
+from identify.practice.exercise import CANNOT_TELL, Exercise, Option, Pair, Shown
 from identify.practice.pairs import pairs_of
 from identify.reasoning.engine import Engine
 from identify.reasoning.hazards import Hazards
@@ -83,6 +85,24 @@ class Room:
         found = (self.read(rng, part, each, self.exact, tool)
                  for each, tool in asked_of(part, self.exact))  # fmt: skip
         return tuple(reading for reading in found if reading)
+
+    def picture(self, end: EndConnection, part: Part) -> Shown:
+        """Return a part as it lies there, with its wear; its words do not say what it is."""
+        thread = self.catalogue.thread_of(end)
+        worn = self.worn_mm(end, part)
+        return "", bench_view(end, thread, Look.BENCH, worn_mm=worn, name="The part")
+
+    def worn_mm(self, end: EndConnection, part: Part) -> float:
+        """Return how far the crests of a part lie beyond the limits when new, on the radius [mm].
+
+        0 where the thread is not worn as far as can be measured.
+        """
+        thread, true = self.catalogue.thread_of(end), part.truth.get(crest_feature(end))
+        new = thread.crest(end.gender) if thread else None
+        if new is None or not isinstance(true, float):
+            return 0.0
+        beyond = true - new.high_mm if end.gender == "female" else new.low_mm - true
+        return max(0.0, beyond) / 2
 
     def read(
         self, rng: random.Random, part: Part, feature: Feature, person: Person, tool: Tool

@@ -73,12 +73,12 @@ def cards_of(history: History) -> dict[str, Card]:
     scheduler = Scheduler(enable_fuzzing=False)
     cards: dict[str, Card] = {}
     times: dict[Kind, list[float]] = {kind: [] for kind in Kind}
-    for place, done in enumerate(history.done):
+    for place, done in enumerate(history.answers):
         key = done.put.pair
         card = cards.get(key) or Card(card_id=place, due=done.when)
         own = times[kind_of(done)]
         rating = Rating(grade(done, usual_seconds(kind_of(done), own)))
-        if done.mark is Mark.RIGHT:
+        if done.mark is Mark.RIGHT and done.seconds:  # of a real job it is not known
             own.append(done.seconds)
         when = done.when.astimezone(UTC)
         cards[key], _ = scheduler.review_card(card, rating, review_datetime=when)

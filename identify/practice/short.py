@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import random
 
-from identify.drawing.bench import Look
-from identify.drawing.ends import bench_view
 from identify.drawing.instruments import Lane, angle_on_display, comb_over, rule_under
 from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
@@ -86,7 +84,7 @@ def _cone(
     question = "Look at the end. Does its cone, or its ball, stand out or is it cut in?"
     shown = _read(room, rng, part, level, (crest_feature(truth), Tool.CALIPER),
                   (Feature.PITCH, Tool.METRIC_GAUGE))  # fmt: skip
-    return question, options, shown, (("", bench_view(truth, _thread(room, truth), Look.BENCH)),)
+    return question, options, shown, (room.picture(truth, part),)
 
 
 def _pipe(

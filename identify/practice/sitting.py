@@ -3,10 +3,12 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 
+from identify.frozen import replace
 from identify.model.feature import Feature
-from identify.practice.exercise import Exercise, Kind
+from identify.practice.exercise import Exercise, Kind, Pair
 from identify.practice.judging import Debrief, debrief, tells
 from identify.practice.making import PracticeError, make
+from identify.practice.naming import named
 from identify.practice.record import Done, Logbook, Put
 from identify.practice.room import Room
 from identify.practice.schedule import level_of, next_pair
@@ -73,6 +75,28 @@ class Sitting:
         asked = [each for each in found if ask and each.feature is ask.feature]
         return next(iter(asked or found), None)
 
+    def name(self, words: str) -> str:
+        """Return the answer that a name in own words is, offered from now on.
+
+        Raises:
+            WhichendError: The words mean no such end, or several.
+        """
+        option = named(self.room, self.made, words)
+        if option not in self.made.options:
+            self.made = replace(self.made, options=(*self.made.options, option))
+        return option.key
+
+    def choose(self, key: str) -> None:
+        """Put an exercise on the pair that the trainee wants; the open one counts as not put.
+
+        Raises:
+            PracticeError: These tables give none; the open one stays then.
+        """
+        if self.told is None and key == self.made.pair.key:
+            return
+        self.made = self._put(self.room.by_key[key])
+        self.told, self.taken = None, ()
+
     @property
     def whole(self) -> bool:
         """Whether a whole part lies there."""
@@ -104,18 +128,19 @@ class Sitting:
         return made
 
     def _fresh(self) -> Exercise:
-        history, pairs = self.logbook.history, list(self.room.pairs)
-        pairs = [pair for pair in pairs if self.only in (None, pair.kind)]
-        seed = f"{history.name} {len(history.done)}"
+        pairs = [pair for pair in self.room.pairs if self.only in (None, pair.kind)]
         while pairs:
-            pair = next_pair(pairs, history, self.now())
-            level = level_of(history, pair.kind)
+            pair = next_pair(pairs, self.logbook.history, self.now())
             try:
-                made = make(self.room, pair, seed, level)
+                return self._put(pair)
             except PracticeError:
                 pairs.remove(pair)
-                continue
-            self.logbook.add(Put(pair.key, seed, level))
-            self.begun = self.now()
-            return made
         raise PracticeError("These tables give no exercise.")
+
+    def _put(self, pair: Pair) -> Exercise:
+        history = self.logbook.history
+        level, seed = level_of(history, pair.kind), f"{history.name} {len(history.done)}"
+        made = make(self.room, pair, seed, level)
+        self.logbook.add(Put(pair.key, seed, level))
+        self.begun = self.now()
+        return made

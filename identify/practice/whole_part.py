@@ -3,8 +3,6 @@
 import random
 from collections.abc import Sequence
 
-from identify.drawing.bench import Look
-from identify.drawing.ends import bench_view
 from identify.frozen import NamedTuple, replace
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature, applies
@@ -56,7 +54,7 @@ def make_whole(
         if all((end.family, end.size) != (each.family, each.size) for each in names):
             names.append(end)
     names = names[:2] + rng.sample(names[2:], min(len(names) - 2, MOST_OPTIONS - 2))
-    named = [_option(room, end) for end in names if not end.refuse]
+    named = [named_option(room, end) for end in names if not end.refuse]
     options = (
         *sorted(named, key=lambda option: option.words),
         Option(CANNOT_TELL, "cannot tell; I need another reading"),
@@ -65,7 +63,7 @@ def make_whole(
     made = Exercise(
         pair, seed, level, truth, confused, part, "What is it?", options,
         (reading_from(Feature.GENDER, part.seen_as),), room.whole(rng, part),
-        (("", bench_view(truth, room.catalogue.thread_of(truth), Look.BENCH)),), frozenset(tools),
+        (room.picture(truth, part),), frozenset(tools),
     )  # fmt: skip
     return replace(made, left_open=_left_open(room, made))
 
@@ -78,7 +76,8 @@ def _left_open(room: Room, made: Exercise) -> bool:
     return room.told(made.options, readings) != room.right(made)
 
 
-def _option(room: Room, end: EndConnection) -> Option:
+def named_option(room: Room, end: EndConnection) -> Option:
+    """Return the answer that names the family and size of an end, whatever its gender."""
     rows = {row for row, each in enumerate(room.catalogue.ends)
             if (each.family, each.size) == (end.family, end.size)}  # fmt: skip
     return Option(f"{end.family}:{end.size}", f"{end.family_name}, {end.size}", frozenset(rows))

@@ -1,9 +1,9 @@
 """What a person types -> a seat angle or a taper."""
 
 import math
-import re
 
 from identify.errors import ReadingError, quoted
+from identify.light import re
 from identify.model.feature import Feature, answers_named
 from identify.model.reading import Angle, Basis, Choice, Slope
 from identify.ratio import Ratio

@@ -7,11 +7,11 @@ second reading of the same thing. An empty cell says nothing.
 """
 
 import csv
-import re
 from collections.abc import Iterable, Iterator
 
 from identify.errors import ReadingError, near_misses, quoted
 from identify.frozen import dataclass
+from identify.light import re
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Reading
 from identify.reading.consistency import gathered, with_gender

@@ -1,8 +1,7 @@
 """Answers in words: the choices of a feature, the outcome of a trial fit."""
 
-import re
-
 from identify.errors import ReadingError, near_miss, quoted
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, answers_named
 from identify.model.reading import Choice, Outcome, Trial
 from identify.reading.numbers import clean, exact_number, parse_number

@@ -4,9 +4,8 @@ What the words name is told by `names.understand`; here they are only parted fro
 from why the end is ordered although the readings are against it.
 """
 
-import re
-
 from identify.errors import ReadingError, quoted
+from identify.light import re
 from identify.model.claim import Said
 from identify.reading.numbers import clean
 

@@ -1,8 +1,7 @@
 """Readings of one end together: what they imply, and what cannot be true at once."""
 
-from collections.abc import Iterable
-
 from identify.errors import ReadingError, quoted
+from identify.light import Iterable
 from identify.model.feature import (
     CLUES,
     FEATURES,

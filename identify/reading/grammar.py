@@ -1,9 +1,9 @@
 """All ways in which a reading may be typed: name and value in any form, how taken, by whom."""
 
-import re
 from collections.abc import Callable, Mapping
 
 from identify.errors import ReadingError, near_miss, quoted
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, FeatureInfo, Kind
 from identify.model.reading import USUAL, Angle, How, Length, Marking, Pitch, Reading, Slope, Value
 from identify.model.thread import Thread

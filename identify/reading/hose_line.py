@@ -3,11 +3,11 @@
 Nothing here knows a hose: types and sizes are looked for in `text` by whoever has the tables.
 """
 
-import re
 from collections.abc import Callable, Iterator
 from typing import TypeVar
 
 from identify.errors import ReadingError, quoted
+from identify.light import re
 from identify.model.hose_line import HoseLine, PressureKind, PrintedDate, PrintedPressure
 from identify.reading.quantities import BAR_IN
 

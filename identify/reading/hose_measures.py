@@ -1,8 +1,7 @@
 """What a person measures and counts on a hose: bore, outside, layers."""
 
-import re
-
 from identify.errors import ReadingError, near_miss, quoted
+from identify.light import re
 from identify.model.hose import HoseMeasures, LayerKind, Measured
 from identify.model.reading import How
 from identify.reading.manner import split_how

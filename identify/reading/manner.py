@@ -95,9 +95,12 @@ def how_of(word: str) -> How:
 
 def how_words(how: How) -> str:
     """Return a way of measuring as it is typed after a value: "by rule", "counted"."""
-    if how is How.COUNTED:
-        return "counted"
-    return "by comb page" if how is How.COMBS else f"by {how}"
+    return str(how) if how is How.COUNTED else f"by {how_word(how)}"
+
+
+def how_word(how: How) -> str:
+    """Return the one word, or two, that name a way of measuring: "rule", "comb page"."""
+    return "comb page" if how is How.COMBS else str(how)
 
 
 def check_how(feature: Feature, how: How, value: Value) -> None:

@@ -5,12 +5,11 @@ several where the words leave something open. What families and forms are called
 name stands in the tables (`also_called`).
 """
 
-import re
-from collections.abc import Iterable
 from math import ceil, floor
 
 from identify.errors import UnknownEndError, near_misses
 from identify.frozen import dataclass
+from identify.light import Iterable, re
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
 from identify.reading.numbers import clean

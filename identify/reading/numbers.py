@@ -3,9 +3,8 @@
 A number that can be read in two ways is refused with a question, never guessed.
 """
 
-import re
-
 from identify.errors import ReadingError, quoted
+from identify.light import re
 from identify.ratio import Ratio
 
 MAX_CHARS = 200

@@ -1,7 +1,6 @@
 """What a person types of an end -> readings: `name=value`, one a feature, with how it was taken."""
 
-from collections.abc import Iterable, Mapping
-
+from identify.light import Iterable, Mapping
 from identify.model.reading import Reading
 from identify.model.thread import Thread
 from identify.reading.consistency import gathered

@@ -4,10 +4,10 @@ Factors of usual units stand here; any other unit is pint's to know. Numbers are
 are: decimal point or comma, fractions, and nothing that can be read in two ways.
 """
 
-import re
 from functools import cache
 
 from identify.errors import ReadingError, quoted
+from identify.light import re
 from identify.ratio import Ratio
 from identify.reading.numbers import clean, quantity
 from identify.reading.units import INCH_MM, unit_library

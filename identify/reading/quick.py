@@ -6,13 +6,13 @@ its value (`hx27`, `oface`, `mk"12 L"`). The letters stand in `FEATURES`, beside
 is guessed: what can be read in two ways is refused.
 """
 
-import re
 from collections.abc import Iterable
 from functools import cache
 from itertools import pairwise
 
 from identify.errors import ReadingError, near_misses, quoted
 from identify.frozen import dataclass
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, How, Reading
 from identify.reading.consistency import gathered

@@ -1,11 +1,11 @@
 """A reading -> the token of a line in short that says it; the other way is `quick`."""
 
-import re
 from collections.abc import Iterable
 from contextlib import suppress
 
 from identify.errors import ReadingError
 from identify.frozen import replace
+from identify.light import re
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, Reading
 from identify.reading.manner import split_how, split_person

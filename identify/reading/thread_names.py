@@ -5,12 +5,9 @@ inch wide. Names are recognised however they are spaced; what a thread of that n
 computed from the threads of the tables, where they are at hand.
 """
 
-import re
-from collections.abc import Collection, Iterable, Mapping
-from functools import lru_cache
-
 from identify.errors import ReadingError, quoted
 from identify.frozen import dataclass
+from identify.light import Collection, Iterable, Mapping, lru_cache, re
 from identify.model.feature import FEATURES, Feature
 from identify.model.thread import Limits, Thread
 from identify.ratio import Ratio

@@ -8,11 +8,9 @@ the whole answer.
 
 from __future__ import annotations
 
-import re
-from functools import cache
-
 from identify.errors import ReadingError, quoted
 from identify.frozen import TYPE_CHECKING
+from identify.light import cache, re
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import Length, Pitch
 from identify.ratio import Ratio

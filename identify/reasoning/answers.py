@@ -6,9 +6,9 @@ of one person.
 """
 
 import math
-from collections.abc import Iterable, Sequence
 
 from identify.frozen import NamedTuple
+from identify.light import Iterable, Sequence
 
 TRIFLE = 1e-4  # a kind less probable than this adds next to nothing: it is left out
 _NOTHING = 1e-9  # what rounding makes of nothing

@@ -7,10 +7,10 @@ over mistakes is one of two terms, said again or said afresh.
 """
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import product
 
 from identify.frozen import NamedTuple, replace
+from identify.light import Collection, Iterable, Iterator, Sequence
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Choice, How, Length, Reading, Value

@@ -5,11 +5,10 @@ two are lookalikes. `Twins`: does every measurement fail to, so that the two are
 measurement does it best is answered by `differences`. All go by `resolves`.
 """
 
-from collections.abc import Iterator, Mapping
-from functools import cache, lru_cache
 from itertools import pairwise
 
 from identify.frozen import NamedTuple
+from identify.light import Iterator, Mapping, cache, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, SIZES, Feature, Kind

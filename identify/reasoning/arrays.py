@@ -76,7 +76,7 @@ class Arrays:
     def of(self, feature: Feature) -> Places:
         """Return the number of the trait that each hypothesis shows of a feature."""
         if feature not in self._of:
-            self._of[feature] = np.array(self.space.spread(feature).of, dtype=np.intp)
+            self._of[feature] = np.array(tuple(self.space.spread(feature).of), dtype=np.intp)
         return self._of[feature]
 
     def of_all(self, features: tuple[Feature, ...]) -> "Stacked":
@@ -89,7 +89,7 @@ class Arrays:
     def of_kinds(self, kinds: Kinds) -> Places:
         """Return `kinds.of` as an array, made once."""
         if id(kinds) not in self._kinds:
-            self._kinds[id(kinds)] = kinds, np.array(kinds.of, dtype=np.intp)
+            self._kinds[id(kinds)] = kinds, np.array(tuple(kinds.of), dtype=np.intp)
         return self._kinds[id(kinds)][1]
 
     def mean(self, space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:

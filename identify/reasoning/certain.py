@@ -1,7 +1,6 @@
 """What is known level by level: the thread may be certain where the family is open."""
 
-from collections.abc import Sequence
-
+from identify.light import Sequence
 from identify.model.verdict import Certain, Level
 from identify.reasoning.posterior import Posterior, likeliest_of
 

@@ -1,9 +1,7 @@
 """Tell whether the condition of an expert rule is true of what is known so far."""
 
-from collections.abc import Callable, Sequence
-from functools import cached_property
-
 from identify.frozen import dataclass
+from identify.light import Callable, Sequence, cached_property
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import Angle, Choice, Length, Marking, Pitch, Reading, Slope, Trial

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-
 from identify.frozen import TYPE_CHECKING, dataclass
+from identify.light import Callable, Iterator
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, SIZES, SPACINGS, STATED, Feature

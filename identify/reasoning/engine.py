@@ -1,9 +1,7 @@
 """The one engine behind every face: readings in, a verdict with its reasons out."""
 
-from collections.abc import Callable, Collection, Iterable, Sequence
-from functools import lru_cache, partial
-
 from identify.frozen import dataclass, replace
+from identify.light import Callable, Collection, Iterable, Sequence, lru_cache, partial
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
 from identify.model.reading import Reading, lacked

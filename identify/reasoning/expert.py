@@ -1,7 +1,6 @@
 """Fire expert rules on what is known so far. They warn and ask; they change no probability."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import column
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule

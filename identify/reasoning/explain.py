@@ -1,7 +1,6 @@
 """Say what a reading means for a candidate, from the very numbers it was weighed with."""
 
-from collections.abc import Sequence
-
+from identify.light import Sequence
 from identify.model.feature import FEATURES, Feature, agrees
 from identify.model.reading import (
     Angle,

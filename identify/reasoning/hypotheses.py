@@ -1,8 +1,7 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-
 from identify.frozen import NamedTuple, dataclass, field, replace
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import Catalogue, column
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
@@ -27,13 +26,14 @@ class TraitSpread:
     def __init__(self, space: "Hypotheses", feature: Feature) -> None:
         self.space, self.feature = space, feature
         self.numbers: dict[Trait, int] = {}
-        self.traits: list[Trait] = []
+        self._found: list[Trait] = []
+        self.traits: Sequence[Trait] = self._found
         self._of: Sequence[int] = (filling := [-1] * len(space.subjects))
         self._filling = filling
         self._whole = False
 
     @classmethod
-    def of_all(cls, feature: Feature, of: Sequence[int], traits: list[Trait]) -> "TraitSpread":
+    def of_all(cls, feature: Feature, of: Sequence[int], traits: Sequence[Trait]) -> "TraitSpread":
         """Return the traits of a feature that were worked out before, of every hypothesis."""
         found = cls.__new__(cls)
         found.feature, found.traits = feature, traits
@@ -47,7 +47,7 @@ class TraitSpread:
             found = trait(self.feature, self.space.subjects[hypothesis], self.space.model)
             number = self.numbers.setdefault(found, len(self.numbers))
             if number == len(self.traits):
-                self.traits.append(found)
+                self._found.append(found)
             self._filling[hypothesis] = number
         return number
 
@@ -81,7 +81,7 @@ class Kinds(NamedTuple):
     """
 
     names: tuple[str, ...]
-    of: tuple[int, ...]
+    of: Sequence[int]
     by_row: bool
 
 

@@ -1,8 +1,6 @@
 """Rows that are one answer though they look different: the same mates, the same part to order."""
 
-from collections.abc import Sequence
-from functools import cache, cached_property
-
+from identify.light import Sequence, cache, cached_property
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature

@@ -8,10 +8,10 @@ against each other.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from identify.frozen import TYPE_CHECKING
+from identify.light import Iterator, Mapping, Sequence
 from identify.model.catalogue import Catalogue
 from identify.model.connection import Seat, Shape
 from identify.model.feature import FEATURES, Feature, Kind
@@ -31,8 +31,8 @@ from identify.reasoning.weigh_pitch import GAUGES
 if TYPE_CHECKING:
     from typing import Any
 
-Layout = Mapping[str, bytes]
-"""Parts by name, each plain tuples, texts and numbers as `packing` writes them."""
+Layout = Mapping[str, Sequence[bytes]]
+"""Parts by name, each plain tuples, texts and numbers as `packing` writes them; read singly."""
 _TRAITS = (
     kinds.Interval, kinds.OilBore, kinds.Hexagons, kinds.HexagonOf, kinds.HoseBore,
     kinds.ThreadPitch, kinds.ThreadTaper, kinds.Cone, kinds.Word, kinds.OneOf, kinds.Share,
@@ -41,47 +41,58 @@ _TRAITS = (
 _MISSING = tuple(Missing)
 
 
-def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, bytes]:
+def lay_out(catalogue: Catalogue, book: RuleBook) -> dict[str, Sequence[bytes]]:
     """Return what is worked out of tables and rules before anything is measured."""
     usual, even = (
         build_hypotheses(catalogue, book.observation, book.priors, even=each)
         for each in (False, True)
     )
-    parts: dict[str, object] = {
-        "prior": usual.prior,
-        "even": even.prior,
+    parts: dict[str, Sequence[object]] = {
+        "prior": (usual.prior,),
+        "even": (even.prior,),
         "rows": (usual.rows, usual.ways, usual.listed),
-        "columns": (usual.kin, usual.threads, usual.families, usual.sizes, usual.other_sizes),
+        "columns": (
+            usual.kin,
+            *(
+                each._replace(of=_small(each.of))
+                for each in (usual.threads, usual.families, usual.sizes, usual.other_sizes)
+            ),
+        ),
         "subjects": _subjects(usual),
     }
     for feature in Feature:
         spread = usual.spread(feature)
-        parts[f"traits {feature}"] = (tuple(spread.of), tuple(map(_of_trait, spread.traits)))
+        parts[f"traits {feature}"] = (_small(spread.of), tuple(map(_of_trait, spread.traits)))
     chooser = Chooser(usual, book.priors, book.questions, book.limits)
     for feature, text in chooser.questions.items():
         if FEATURES[feature].kind is not Kind.TRIAL:
             for how in sorted({text.taken_as[tool] for tool in text.tools}):
                 for gauges in _bags(feature):
-                    parts[_called(feature, how, gauges)] = tuple(
-                        _of_answers(chooser.predicted(feature, how, kind, gauges))
+                    parts[_called(feature, how, gauges)] = [
+                        chooser.predicted(feature, how, kind, gauges)
                         for kind in range(len(usual.spread(feature).traits))
-                    )
-    return {name: pack(part) for name, part in parts.items()}
+                    ]
+    return {name: tuple(map(pack, each)) for name, each in parts.items()}
+
+
+def _small(numbers: Sequence[int]) -> Sequence[int]:
+    """Return numbers as bytes where all fit in one each: such are read in no time."""
+    return bytes(numbers) if max(numbers, default=0) < 256 else tuple(numbers)
 
 
 def laid_out(
     layout: Layout, catalogue: Catalogue, model: ObservationModel, *, even: bool = False
 ) -> Hypotheses:
     """Return what `build_hypotheses` would, read from a layout of the same tables and rules."""
-    rows, ways, listed = unpack(layout["rows"])
-    kin, *told = unpack(layout["columns"])
+    rows, ways, listed = map(unpack, layout["rows"])
+    kin, *told = map(unpack, layout["columns"])
     threads, families, sizes, other_sizes = [Kinds(*each) for each in told]
     return Hypotheses(
         catalogue,
         catalogue.ends,
-        _Subjects(catalogue, layout),
+        _Subjects(catalogue, layout["subjects"]),
         rows,
-        unpack(layout["even" if even else "prior"]),
+        unpack(layout["even" if even else "prior"][0]),
         ways,
         listed,
         model,
@@ -144,29 +155,21 @@ def _trait(told: tuple[Any, ...]) -> Trait:
     return _MISSING[fields[0]] if kind < 0 else _TRAITS[kind](*fields)
 
 
-def _of_answers(answers: Answers | None) -> bytes | None:
-    """Return answers as bytes of their own: of a question few kinds are still in doubt."""
-    return None if answers is None else pack(answers)
-
-
 class _Subjects(Sequence[Subject]):
     """The subjects, each made when it is first looked at."""
 
-    def __init__(self, catalogue: Catalogue, layout: Layout) -> None:
-        self.catalogue, self._layout = catalogue, layout
-        self._told: tuple[Any, ...] = ()
+    def __init__(self, catalogue: Catalogue, told: Sequence[bytes]) -> None:
+        self.catalogue, self._told = catalogue, told
         self._made: dict[int, Subject] = {}
 
     def __len__(self) -> int:
-        self._told = self._told or unpack(self._layout["subjects"])
         return len(self._told)
 
     def __getitem__(self, at: Any) -> Any:
         if isinstance(at, slice):
             return tuple(self[each] for each in range(*at.indices(len(self))))
         if (found := self._made.get(at)) is None:
-            self._told = self._told or unpack(self._layout["subjects"])
-            gender, thread, row, seat, *rest = self._told[at]
+            gender, thread, row, seat, *rest = unpack(self._told[at])
             ends = self.catalogue.ends
             found = self._made[at] = Subject(
                 gender,
@@ -192,8 +195,31 @@ class _Spreads(dict[Feature, TraitSpread]):
         self._layout = layout
 
     def __missing__(self, feature: Feature) -> TraitSpread:
-        of, told = unpack(self._layout[f"traits {feature}"])
-        found = self[feature] = TraitSpread.of_all(feature, of, [_trait(each) for each in told])
+        of, told = self._layout[f"traits {feature}"]
+        found = self[feature] = TraitSpread.of_all(feature, unpack(of), _Traits(told))
+        return found
+
+
+class _Traits(Sequence[Trait]):
+    """The traits of a feature, each made when it is first looked at."""
+
+    def __init__(self, told: bytes) -> None:
+        self._packed = told
+        self._made: list[Trait | None] = []
+
+    def __len__(self) -> int:
+        if not self._made:
+            self._told: tuple[tuple[Any, ...], ...] = unpack(self._packed)
+            self._made = [None] * len(self._told)
+        return len(self._made)
+
+    def __getitem__(self, at: Any) -> Any:
+        if isinstance(at, slice):
+            return [self[each] for each in range(*at.indices(len(self)))]
+        if not self._made:
+            len(self)
+        if (found := self._made[at]) is None:
+            found = self._made[at] = _trait(self._told[at])
         return found
 
 
@@ -202,17 +228,12 @@ class _Foreseen:
 
     def __init__(self, layout: Layout) -> None:
         self._layout = layout
-        self._read: dict[str, tuple[bytes | None, ...]] = {}
 
     def __call__(
         self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
     ) -> Answers | None:
-        name = _called(feature, how, gauges)
-        found = self._read.get(name)
-        if found is None:
-            found = self._read[name] = unpack(self._layout[name])
-        told = found[kind]
+        told = unpack(self._layout[_called(feature, how, gauges)][kind])
         if told is None:
             return None
-        first, chances, anywhere, silent, sharpness = unpack(told)
+        first, chances, anywhere, silent, sharpness = told
         return Answers(first, chances, Anywhere(*anywhere) if anywhere else None, silent, sharpness)

@@ -6,8 +6,8 @@ slip may still be about stand together, and so do those that a sound reading may
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
 
+from identify.light import Sequence
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading

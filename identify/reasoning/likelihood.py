@@ -7,8 +7,7 @@ and trial fits, which need more than the model of readings, are asked for by `po
 `question` themselves.
 """
 
-from collections.abc import Collection
-
+from identify.light import Collection
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import (
@@ -28,9 +27,7 @@ from identify.reasoning.traits import Trait
 from identify.reasoning.weigh_angle import answers_angle, weigh_angle
 from identify.reasoning.weigh_choice import answers_choice, weigh_choice
 from identify.reasoning.weigh_length import answers_length, weigh_length
-from identify.reasoning.weigh_marking import weigh_marking
 from identify.reasoning.weigh_pitch import GAUGES, answers_pitch, weigh_pitch
-from identify.reasoning.weigh_taper import answers_taper, weigh_taper
 from identify.reasoning.weight import Weight
 
 
@@ -54,8 +51,12 @@ def weigh(reading: Reading, trait: Trait, model: ObservationModel) -> Weight:
         case Angle() as value:
             return weigh_angle(reading, value, trait, model)
         case Slope() as value:
+            from identify.reasoning.weigh_taper import weigh_taper  # few are read
+
             return weigh_taper(value, trait, model)
         case Marking() as value:
+            from identify.reasoning.weigh_marking import weigh_marking
+
             return weigh_marking(value, trait, model)
         case Choice(word):
             return weigh_choice(reading.feature, word, trait, model)
@@ -87,6 +88,8 @@ def answers(
         case Kind.ANGLE:
             return answers_angle(trait, how, model)
         case Kind.TAPER if how is not How.EYE:
+            from identify.reasoning.weigh_taper import answers_taper
+
             return answers_taper(trait, model)
         case Kind.CHOICE | Kind.TAPER:
             return answers_choice(feature, trait, model)

@@ -4,9 +4,8 @@ Threads come first (`thread_fit`), then seats (`seat_fit`) or flanges (`flange_f
 from table values, never tested on parts. `joint` tells what the hazards mean.
 """
 
-from collections.abc import Iterator, Sequence
-
 from identify.frozen import dataclass, replace
+from identify.light import Iterator, Sequence
 from identify.model.catalogue import Catalogue, mate_id
 from identify.model.connection import EndConnection
 from identify.model.rulebook import RuleBook

@@ -1,8 +1,7 @@
 """When an answer is called by its name: probability, risk, readings that would be wrong, rules."""
 
-from collections.abc import Iterable, Sequence
-
 from identify.frozen import replace
+from identify.light import Iterable, Sequence
 from identify.model.feature import CLUES, SPACINGS, Feature
 from identify.model.reading import Reading
 from identify.model.rulebook import RuleBook

@@ -4,9 +4,8 @@ No answer tells more than there is to be told, so the entropy over what a featur
 its question. Taken in the order of what each could tell at best, most are never worked out.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-
 from identify.frozen import dataclass
+from identify.light import Callable, Collection, Iterable, Mapping, Sequence
 from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import Choice, How, Reading

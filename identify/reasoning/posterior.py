@@ -1,10 +1,9 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
-from operator import mul
 
 from identify.frozen import NamedTuple, dataclass
+from identify.light import Callable, Iterable, Sequence, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence

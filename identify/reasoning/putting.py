@@ -1,7 +1,6 @@
 """An offer as it is put: in words, with its reason and what it is hoped to separate."""
 
-from collections.abc import Sequence
-
+from identify.light import Sequence
 from identify.model.connection import EndConnection
 from identify.model.reading import gender_said
 from identify.model.verdict import Question

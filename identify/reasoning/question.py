@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from functools import lru_cache
-
 from identify.frozen import TYPE_CHECKING
+from identify.light import Callable, Collection, Iterable, Iterator, Mapping, Sequence, lru_cache
+from identify.model.catalogue import column
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
@@ -16,7 +15,6 @@ from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import Offer, Opening, Openings
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
-from identify.reasoning.weigh_origin import answers_origin
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -24,7 +22,7 @@ if TYPE_CHECKING:
 
 Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
 """Returns the expected information of an answer, such as `answers.information`."""
-Askable = tuple[Feature, QuestionText, tuple[Tool, ...]]
+Askable = tuple[Feature, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
@@ -44,12 +42,17 @@ class Chooser:
         self,
         space: Hypotheses,
         priors: PriorTable,
-        questions: Iterable[QuestionText],
+        questions: Sequence[QuestionText],
         limits: VerdictLimits,
     ) -> None:
         self.space, self.priors, self.limits = space, priors, limits
-        self.questions = {text.feature: text for text in questions}
-        self.tools = {text.feature: text.tools for text in self.questions.values()}
+        self.questions: Mapping[Feature, QuestionText] = _ByFeature(questions)
+        reach, tools = column(questions, "access"), column(questions, "tools")
+        self.reach = dict(zip(self.questions, reach, strict=True))
+        self.tools = {
+            feature: tuple(map(Tool, each))
+            for feature, each in zip(self.questions, tools, strict=True)
+        }
         self.answered = space.model.answered
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
@@ -86,12 +89,12 @@ class Chooser:
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
         may_ask = []
-        for feature, text, at_hand in self._askable(frozenset(tools), access):
+        for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
             if feature not in given_up and _may_read(feature, before, late):
-                may_ask.append((feature, text, at_hand, before, late))
+                may_ask.append((feature, at_hand, before, late))
         found, doubts = [], state.doubts([each[0] for each in may_ask], living)
-        for (feature, text, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
+        for (feature, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
             share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
             if feature in needed and not before:
                 worth = 0.0
@@ -101,7 +104,7 @@ class Chooser:
                 share *= 1 - self.space.model.repeats_eye
             most = share * doubt.bits
             if most >= worth:
-                mass = doubt.mass()
+                mass, text = doubt.mass(), self.questions[feature]
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
         return Openings(found, self._offer, read)
 
@@ -111,11 +114,8 @@ class Chooser:
             feature: tuple(t for t in able if t is Tool.NONE or t in tools)
             for feature, able in self.tools.items()
         }
-        return [
-            (feature, text, at_hand[feature])
-            for feature, text in self.questions.items()
-            if access in text.access and at_hand[feature]
-        ]
+        reached = (feature for feature in at_hand if access in self.reach[feature])
+        return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
     def _offer(self, opening: Opening) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
@@ -254,6 +254,8 @@ class Chooser:
     ) -> Answers | None:
         trait = self.space.spread(feature).traits[kind]
         if feature is Feature.ORIGIN:
+            from identify.reasoning.weigh_origin import answers_origin  # laid out already
+
             return answers_origin(trait, self.space.model, self.priors)
         return answers(feature, trait, how, self.space.model, gauges)
 
@@ -281,6 +283,26 @@ class Chooser:
         from identify.reasoning.answers_again import LengthAgain
 
         return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
+
+
+class _ByFeature(Mapping[Feature, QuestionText]):
+    """Questions by what they ask for, each looked at when it is asked."""
+
+    def __init__(self, questions: Sequence[QuestionText]) -> None:
+        self._questions = questions
+        self._places = {Feature(each): at for at, each in enumerate(column(questions, "feature"))}
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __iter__(self) -> Iterator[Feature]:
+        return iter(self._places)
+
+    def __contains__(self, feature: object) -> bool:
+        return feature in self._places
+
+    def __getitem__(self, feature: Feature) -> QuestionText:
+        return self._questions[self._places[feature]]
 
 
 _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}

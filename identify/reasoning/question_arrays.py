@@ -1,6 +1,6 @@
 """The next question by numpy: see `question.Chooser`, whose choice it makes."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -24,11 +24,12 @@ class ArrayChooser(Chooser):
         self,
         space: Hypotheses,
         priors: PriorTable,
-        questions: Iterable[QuestionText],
+        questions: Sequence[QuestionText],
         limits: VerdictLimits,
     ) -> None:
         super().__init__(space, priors, questions, limits)
         self.information = information
+        self.questions = dict(self.questions)  # so many are asked that all are
 
     def _foreseen(
         self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int

@@ -8,10 +8,10 @@ on that earlier one from which it most likely repeats.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import product
 
 from identify.frozen import NamedTuple
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Choice, How, Length, Pitch, Reading, Slope, Trial
 from identify.reasoning.density import normal_pdf

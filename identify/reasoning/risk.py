@@ -1,8 +1,6 @@
 """What it would cost to be wrong: lookalikes of an answer, and when they keep a question open."""
 
-from collections.abc import Collection
-from functools import lru_cache
-
+from identify.light import Collection, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature

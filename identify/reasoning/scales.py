@@ -3,10 +3,8 @@
 Which formula weighs them stands here; the formulas stand in the modules of their kind of value.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from operator import mul
-
 from identify.frozen import NamedTuple
+from identify.light import Callable, Iterable, Iterator, Sequence, mul
 from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Length, Reading, Trial
@@ -17,7 +15,6 @@ from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied, leans_of
 from identify.reasoning.traits import Trait
 from identify.reasoning.weigh_length import Lengths
-from identify.reasoning.weigh_origin import weigh_origin
 from identify.reasoning.weight import Joint, Weight
 
 Average = Callable[[Hypotheses, Feature, Sequence[float]], float]
@@ -95,7 +92,7 @@ class Scales:
 
     def _traits(self, feature: Feature) -> list[Trait]:
         spread = self.space.spread(feature)
-        return spread.traits[: max(spread.of) + 1]
+        return list(spread.traits[: max(spread.of) + 1])
 
     def _table_of(self, feature: Feature) -> LengthTable:
         if feature not in self._lengths:
@@ -118,6 +115,8 @@ class Scales:
     def _of_one(self, reading: Reading, traits: list[Trait]) -> Iterable[Weight]:
         value, model, feature = reading.value, self.space.model, reading.feature
         if isinstance(value, Choice) and feature is Feature.ORIGIN:
+            from identify.reasoning.weigh_origin import weigh_origin  # few are told
+
             return (weigh_origin(value.word, each, self.priors) for each in traits)
         if isinstance(value, Trial):
             return self._of_trial(value, traits)

@@ -1,7 +1,6 @@
 """The sentences of a verdict: what was found, what still stands, what a question separates."""
 
-from collections.abc import Iterable
-
+from identify.light import Iterable
 from identify.model.connection import EndConnection
 from identify.model.verdict import Danger, Ranked, VerdictKind, open_forms, percent
 from identify.reasoning.posterior import DIGITS

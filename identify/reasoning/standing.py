@@ -1,8 +1,7 @@
 """What still stands beside the leading answer: dangerous lookalikes, and the next answers."""
 
-from collections.abc import Sequence
-
 from identify.frozen import replace
+from identify.light import Sequence
 from identify.model.observation import VerdictLimits
 from identify.model.verdict import Danger
 from identify.reasoning.naming import Group, rivals

@@ -1,8 +1,7 @@
 """What of an end connection each feature shows: from a row of the tables to a trait."""
 
-from collections.abc import Callable
-
 from identify.frozen import NamedTuple
+from identify.light import Callable
 from identify.model.connection import EndConnection, Seat, Shape
 from identify.model.feature import FEATURES, SHARES, SIZES, STATED, Feature, applies
 from identify.model.observation import ObservationModel

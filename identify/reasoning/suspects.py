@@ -1,7 +1,6 @@
 """Which readings a row needs to be wrong, and which disagree with all the others."""
 
-from collections.abc import Callable, Sequence
-
+from identify.light import Callable, Sequence
 from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading

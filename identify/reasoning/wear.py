@@ -1,7 +1,6 @@
 """Whether a thread must be worn to give a reading: by its limits when new, and how parts wear."""
 
-from collections.abc import Sequence
-
+from identify.light import Sequence
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading

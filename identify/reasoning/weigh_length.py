@@ -1,10 +1,10 @@
 """Lengths: crests, tubes, heads, hexagons, hoses. What a reading weighs, which to expect."""
 
 import math
-from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 
 from identify.frozen import NamedTuple
+from identify.light import Iterator, Sequence
 from identify.model.feature import FEATURES, Feature
 from identify.model.observation import Instrument, ObservationModel, Tolerance
 from identify.model.reading import How, Length, Reading

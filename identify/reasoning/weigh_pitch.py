@@ -1,9 +1,8 @@
 """Pitches, called off a gauge or counted. What a reading weighs, which to expect."""
 
 import math
-from collections.abc import Collection
-from functools import lru_cache
 
+from identify.light import Collection, lru_cache
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import Instrument, ObservationModel
 from identify.model.reading import How, Pitch, Reading

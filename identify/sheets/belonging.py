@@ -5,12 +5,13 @@ from collections.abc import Iterator
 from identify.model.connection import EndConnection
 from identify.model.sheet import SheetEnd
 from identify.model.verdict import Hazard
-from identify.reasoning.joint import Outcome
+from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import mate
-from identify.sheets.finding import Finding, capital
+from identify.sheets.finding import Finding, Grade, capital
 from identify.sheets.fitness import hose_findings
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.routing import length_findings
+from identify.sheets.unsettled import unsettled_findings
 from identify.sheets.working import Worked
 
 CALCULATED = "calculated from table values, never tested on parts"
@@ -28,7 +29,7 @@ def findings(worked: Worked, known: SheetKnowledge) -> tuple[Finding, ...]:
     sheet = worked.sheet
     found = [
         *(
-            Finding(f"refused-{number}", text, "", "Enter it again.", True, "arithmetic")
+            Finding(f"refused-{number}", text, "", "Enter it again.", Grade.FORBIDS, "arithmetic")
             for number, text in enumerate(worked.refused, 1)
         ),
         *_joint("A", sheet.a, known),
@@ -37,8 +38,9 @@ def findings(worked: Worked, known: SheetKnowledge) -> tuple[Finding, ...]:
         *_ratings(worked),
         *hose_findings(worked),
         *length_findings(worked, known),
+        *unsettled_findings(worked),
     ]
-    return tuple(sorted(found, key=lambda each: not each.grave))
+    return tuple(sorted(found, key=lambda each: tuple(Grade).index(each.grade)))
 
 
 def _joint(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding]:
@@ -48,7 +50,7 @@ def _joint(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding
         if one and one.refuse:
             yield Finding(
                 f"guarded-{side}", f"{name} is {one.named}.", one.refuse,
-                "Leave it alone: no hydraulic hose is made for it.", True, "tables",
+                "Leave it alone: no hydraulic hose is made for it.", Grade.FORBIDS, "tables",
             )  # fmt: skip
     yield from _hands(side, part, known)
     if end is None or port is None:
@@ -57,7 +59,8 @@ def _joint(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding
         if {end.family, port.family} == pair:
             yield Finding(
                 f"series-{side}", f"End {side} and its port are of two series: {names}.", why,
-                f"Measure the port again, and order end {side} in its series.", True, PRACTICE,
+                f"Measure the port again, and order end {side} in its series.",
+                Grade.FORBIDS, PRACTICE,
             )  # fmt: skip
     found = mate(known.catalogue, end, port)
     if found.outcome is Outcome.SEALS and (found.meant or found.hazard is Hazard.LOW):
@@ -67,8 +70,14 @@ def _joint(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding
     yield Finding(
         f"joint-{side}", f"End {side} on its port: {found.words}.", found.reason,
         f"{remedy} Look at both again before anything is made.",
-        not found.meant and found.outcome is not Outcome.UNKNOWN, CALCULATED,
+        _grade_of(found), CALCULATED,
     )  # fmt: skip
+
+
+def _grade_of(found: Mating) -> Grade:
+    if found.meant:
+        return Grade.MIND
+    return Grade.OPEN if found.outcome is Outcome.UNKNOWN else Grade.FORBIDS
 
 
 def _hands(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding]:
@@ -76,13 +85,14 @@ def _hands(side: str, part: SheetEnd, known: SheetKnowledge) -> Iterator[Finding
         yield Finding(
             f"hand-{side}", f"End {side} has a {part.hand}-hand thread, its port a "
             f"{part.port_hand}-hand one.", "Threads of two hands do not screw together.",
-            "Look at both threads again; order the end by the port.", True, PRACTICE,
+            "Look at both threads again; order the end by the port.", Grade.FORBIDS, PRACTICE,
         )  # fmt: skip
     if part.hand == "left" and part.end and not _may_be_left(part.end, known):
         yield Finding(
             f"left-{side}", f"End {side} is said to have a left-hand thread.",
             f"{part.end.family_name} has none by the tables; left-hand threads are common on gas.",
-            "Identify the end again; do not make a hydraulic hose for a gas connection.", True,
+            "Identify the end again; do not make a hydraulic hose for a gas connection.",
+            Grade.FORBIDS,
             "tables",
         )  # fmt: skip
 
@@ -104,20 +114,22 @@ def _both_ends(worked: Worked) -> Iterator[Finding]:
             "fixed", "Both ends are fixed threads; neither turns on the hose.",
             "The second cannot be screwed in without twisting the hose, and a twisted hose "
             "fails early.",
-            "Make one end a swivel, or put an adaptor with a swivel at one port.", True, PRACTICE,
+            "Make one end a swivel, or put an adaptor with a swivel at one port.",
+            Grade.FORBIDS, PRACTICE,
         )  # fmt: skip
     if a.end and b.end and a.end.family != b.end.family:
         yield Finding(
             "mixed", f"Two standards on one hose: {a.end.title} and {b.end.title}.",
             "Machines of mixed make have such hoses; so has a wrong answer at one of the ends.",
-            "Hold each end against its own port once more before the hose is made.", False,
+            "Hold each end against its own port once more before the hose is made.", Grade.MIND,
             PRACTICE,
         )  # fmt: skip
         for pair, names, why in _SERIES:
             if {a.end.family, b.end.family} == pair:
                 yield Finding(
                     "series", f"The two ends are of two series: {names}.", why,
-                    "Measure both ports again; the lower rating holds for the whole hose.", False,
+                    "Measure both ports again; the lower rating holds for the whole hose.",
+                    Grade.MIND,
                     PRACTICE,
                 )  # fmt: skip
 
@@ -133,7 +145,7 @@ def _ratings(worked: Worked) -> Iterator[Finding]:
                 f"below-{part.name.replace(' ', '-')}",
                 f"{capital(part.name)} carries {bar:g} bar, the hose {carries:g}.",
                 "The whole carries no more than its lowest part.",
-                f"Mark the hose with {bar:g} bar at most, or order the part for more.", False,
+                f"Mark the hose with {bar:g} bar at most, or order the part for more.", Grade.MIND,
                 "SAE J517 and ISO 18752, scopes",
             )  # fmt: skip
     use, most = worked.sheet.use, worked.rating.at_most_bar
@@ -144,11 +156,11 @@ def _ratings(worked: Worked) -> Iterator[Finding]:
             f"{most:g}.", "A part is rated for its highest pressure, peaks included, unless its "
             "standard says otherwise.",
             "Do not make this hose. Choose parts that carry the peaks, or have the peaks lowered.",
-            True, PRACTICE,
+            Grade.FORBIDS, PRACTICE,
         )  # fmt: skip
     if use.pressure is not None and use.peaks is not None and use.peaks < use.pressure:
         yield Finding(
             "peaks", f"The peaks of {use.peaks:g} bar are below the working pressure of "
             f"{use.pressure:g} bar.", "A peak is the highest pressure that occurs.",
-            "Enter both again.", True, PRACTICE,
+            "Enter both again.", Grade.FORBIDS, PRACTICE,
         )  # fmt: skip

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from identify.assembly import Convention, parse_bar, parse_density, parse_flow, parse_viscosity
-from identify.frozen import dataclass
+from identify.frozen import dataclass, replace
 from identify.model.sheet import EndShape
 from identify.sheets.answers import (
     celsius,
@@ -16,7 +16,6 @@ from identify.sheets.answers import (
     clock,
     count,
     degrees,
-    either_word,
     layer_words,
     length,
     lengths,
@@ -37,8 +36,10 @@ MEDIA = (
     "mineral oil", "water-oil emulsion", "water glycol", "water", "ester", "phosphate ester",
     "fuel", "air or gas", "other",
 )  # fmt: skip
+MEASURED, CLAIMED = "measured", "claimed"  # how an end is known
 LINES = ("pressure", "return", "suction")
-CONVENTIONS = tuple(Convention)
+TOLERANCES = ("DIN 20066", "SAE J517")
+HANDS = ("right", "left")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class Entry:
 
     `path` is part and field. `title` names it on a page, `ask` is the question, `example` an answer
     that can be read. `read` returns the value or raises a `WhichendError`. `needed` tells that no
-    sheet is whole without it.
+    sheet is whole without it. `choices` are all answers there are, none where any may be typed.
     """
 
     path: str
@@ -56,50 +57,64 @@ class Entry:
     example: str
     read: Callable[[str, SheetKnowledge], Any]
     needed: bool = False
+    choices: tuple[str, ...] = ()
+
+
+def _chosen(path: str, title: str, ask: str, choices: tuple[str, ...], need: bool = False) -> Entry:
+    return Entry(path, title, ask, choices[0], one_of(*choices), need, choices)
 
 
 def _of_end(side: str) -> tuple[Entry, ...]:
-    end = f"end {side.upper()}"
-    port = f"the port of {end}"
+    end, port = f"end {side.upper()}", f"port {side.upper()}"
+    its_port = f"the port of {end}"
 
     def entry(
         field: str, title: str, ask: str, example: str, read: Any, need: bool = False
     ) -> Entry:
-        return Entry(f"{side}.{field}", f"{title} {side.upper()}", ask, example, read, need)
+        return Entry(f"{side}.{field}", title, ask, example, read, need)
+
+    def chosen(
+        field: str, title: str, ask: str, choices: tuple[str, ...], need: bool = False
+    ) -> Entry:
+        return _chosen(f"{side}.{field}", title, ask, choices, need)
 
     return (
-        entry("end", "End", f"What is {end}, by its id or by words that name one end?",
+        entry("end", f"End {side.upper()}", f"What is {end}, by its id or by words that name it?",
               "flare37:-8:female", named_end, True),
-        entry("shape", "Shape of end", f"Shape of {end}: {either_word(tuple(EndShape))}?",
-              "straight", shape, True),
-        entry("held", "Hold of end", f"Does {end} turn on the hose (swivel), or is it fixed?",
-              "swivel", one_of("swivel", "fixed"), True),
-        entry("hand", "Thread hand of end", f"Thread of {end}: right or left hand?", "right",
-              one_of("right", "left")),
-        entry("measured_to", "Measured to, end",
+        chosen("known", f"How {end} is known",
+               f"How is {end} known: measured and identified, or only claimed?",
+               (MEASURED, CLAIMED), True),
+        replace(chosen("shape", f"Shape of {end}", f"How does {end} leave the hose?",
+                       tuple(EndShape), True), read=shape),
+        chosen("held", f"Hold of {end}", f"Does {end} turn on the hose (swivel), or is it fixed?",
+               ("swivel", "fixed"), True),
+        chosen("hand", f"Thread hand of {end}", f"Thread of {end}: right or left hand?", HANDS),
+        entry("measured_to", f"Length of {end} to",
               f"To which point of {end} is the length measured?", "the sealing face", words),
-        entry("pieces", "Pieces of end", f"Is {end} of one piece or of two?", "two",
-              one_of("one", "two")),
-        entry("cut_off", "Cut-off of end",
+        chosen("pieces", f"Pieces of {end}", f"Is {end} of one piece or of two?", ("one", "two")),
+        entry("cut_off", f"Cut-off of {end}",
               f"Cut-off of {end}, from the measuring point to the hose stop, by its data?",
               "38.2 mm", length),
-        entry("insertion", "Insertion of end",
+        entry("insertion", f"Insertion of {end}",
               f"How deep does the hose go into {end}, by its data?", "30 mm", length),
-        entry("bore", "Bore of end", f"Narrowest bore of {end}?", "9.5 mm", length),
-        entry("data", "Data of end", f"From which data are the figures of {end}?",
+        entry("bore", f"Bore of {end}", f"Narrowest bore of {end}?", "9.5 mm", length),
+        entry("data", f"Data of {end}", f"From which data are the figures of {end}?",
               "data sheet of the end, date", words),
-        entry("rating", "Rating of end", f"Working pressure of {end}, by its data?", "350 bar",
+        entry("rating", f"Rating of {end}", f"Working pressure of {end}, by its data?", "350 bar",
               quantity_by(parse_bar)),
-        entry("rating_from", "Rating of end from", f"Who states the working pressure of {end}?",
-              "data sheet of the end, date", words),
-        entry("port", "Port of end", f"What is {port}, by its id or by words that name it?",
+        entry("rating_from", f"Who states the rating of {end}",
+              f"Who states the working pressure of {end}?", "data sheet of the end, date", words),
+        entry("port", f"Port of {end}", f"What is {its_port}, by its id or by words that name it?",
               "flare37:-8:male", named_end, True),
-        entry("port_hand", "Thread hand of port", f"Thread of {port}: right or left hand?",
-              "right", one_of("right", "left")),
-        entry("port_rating", "Rating of port", f"Working pressure of {port}, by its data?",
+        chosen("port_known", f"How {port} is known",
+               f"How is {its_port} known: measured and identified, or only claimed?",
+               (MEASURED, CLAIMED), True),
+        chosen("port_hand", f"Thread hand of {port}", f"Thread of {its_port}: right or left hand?",
+               HANDS),
+        entry("port_rating", f"Rating of {port}", f"Working pressure of {its_port}, by its data?",
               "350 bar", quantity_by(parse_bar)),
-        entry("port_rating_from", "Rating of port from",
-              f"Who states the working pressure of {port}?", "plate of the machine", words),
+        entry("port_rating_from", f"Who states the rating of {port}",
+              f"Who states the working pressure of {its_port}?", "plate of the machine", words),
     )  # fmt: skip
 
 
@@ -128,6 +143,9 @@ ENTRIES: tuple[Entry, ...] = (
           "21.5 mm", measured_outside),
     Entry("hose.layers", "Layers of the old hose", "Reinforcement of the old hose at a cut end?",
           "2 wire braid", layer_words),
+    Entry("hose.stated_by", "No old hose: stated by",
+          "Is there no old hose? Then who states bore and pressure?", "manual of the machine",
+          words),
     Entry("hose.new", "New hose", "Type and size of the new hose?", "2SN:12", named_hose, True),
     Entry("hose.rating", "Rating of the hose", "Working pressure of the new hose, by its data?",
           "275 bar", quantity_by(parse_bar)),
@@ -139,8 +157,8 @@ ENTRIES: tuple[Entry, ...] = (
           "1200 mm", length, True),
     Entry("length.how", "How measured", "How was the length measured?",
           "old hose off the machine, straight, by tape", words, True),
-    Entry("length.tolerance", "Length tolerance", "Which tolerance holds: DIN 20066 or SAE J517?",
-          "DIN 20066", tolerance, True),
+    replace(_chosen("length.tolerance", "Length tolerance", "Which tolerance of the length holds?",
+                    TOLERANCES, True), read=tolerance),
     Entry("length.error", "Error of measuring", "How far may the measured length be off?", "2 mm",
           length),
     Entry("length.cut_error", "Error of cutting", "How far may the cut be off?", "1 mm", length),
@@ -148,18 +166,16 @@ ENTRIES: tuple[Entry, ...] = (
           "How far may each cut-off and each insertion be off?", "0.5 mm", length),
     Entry("angle.angle", "Angle of the ends", "Angle of the two bent ends, stated from end A?",
           "90 deg", degrees),
-    Entry("angle.convention", "Convention of the angle",
-          "Stated by which convention: near, far or mirrored?", "near", one_of(*CONVENTIONS)),
-    Entry("use.medium", "Medium", f"What flows: {either_word(MEDIA)}?", "mineral oil",
-          one_of(*MEDIA), True),
+    _chosen("angle.convention", "Convention of the angle",
+            "Stated by which convention: near, far or mirrored?", tuple(Convention)),
+    _chosen("use.medium", "Medium", "What flows?", MEDIA, True),
     Entry("use.temperature", "Temperature", "Lowest and highest temperature of the medium?",
           "-10..80 C", celsius, True),
     Entry("use.pressure", "Working pressure", "Working pressure of the machine?", "200 bar",
           quantity_by(parse_bar), True),
     Entry("use.peaks", "Pressure peaks", "Highest pressure that occurs, peaks included?",
           "230 bar", quantity_by(parse_bar), True),
-    Entry("use.line", "Kind of line", f"Which line is it: {either_word(LINES)}?", "pressure",
-          one_of(*LINES)),
+    _chosen("use.line", "Kind of line", "Which line is it?", LINES),
     Entry("use.routing", "Routing", "How does it lie, in words?",
           "one bend, clamped in the middle", words, True),
     Entry("use.route", "Length of the way",

@@ -65,11 +65,18 @@ def fill(texts: Mapping[str, str], known: SheetKnowledge) -> Filled:
     return Filled(HoseSheet(**parts, entered=entered), tuple(faults))
 
 
+def whose(path: str) -> str:
+    """Return the entry that "how known" is about: the end, or its port."""
+    return path.replace("port_known", "port").replace("known", "end")
+
+
 def still_missing(sheet: HoseSheet) -> Iterable[Entry]:
     """Yield what no sheet is whole without and nobody entered, in the order it is asked."""
     entered = {path for path, _ in sheet.entered}
     for entry in ENTRIES:
         if entry.path == "hose.new" and {"hose.line", "hose.bore"} & entered:
             continue  # made of what the old one is
+        if entry.path.endswith("known") and whose(entry.path) not in entered:
+            continue  # of what is not named
         if entry.needed and entry.path not in entered:
             yield entry

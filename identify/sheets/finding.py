@@ -1,20 +1,25 @@
-"""What is said of parts that do not belong together."""
+"""What is said of parts that do not belong together, or of which nobody knows whether they do."""
 
-from identify.frozen import dataclass
+from identify.frozen import StrEnum, dataclass
+
+
+class Grade(StrEnum):
+    """What a finding means for the hose."""
+
+    FORBIDS = "forbids"  # it must not be made so
+    OPEN = "open"  # unmeasured, unknown or from memory: it must not be made before that is settled
+    MIND = "mind"  # it may be made, whoever makes it must know
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Something that does not belong together: what, why, remedy, and who says so.
-
-    `grave` tells that the hose must not be made so.
-    """
+    """Something that does not belong together, or is open: what, why, remedy, and who says so."""
 
     key: str
     what: str
     why: str
     remedy: str
-    grave: bool
+    grade: Grade
     source: str
 
 

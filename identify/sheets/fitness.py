@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from identify.model.hose import Hose, LayerKind
 from identify.model.source import Support
-from identify.sheets.finding import Finding
+from identify.sheets.finding import Finding, Grade
 from identify.sheets.working import Worked
 
 _NAMED_IN = {  # by medium, words that name it in the tables of hoses
@@ -28,8 +28,8 @@ def hose_findings(worked: Worked) -> Iterator[Finding]:
             "no-hose", "The new hose is not named.",
             "What is known of the old one leaves more than one type or size open."
             if worked.verdict else "Nothing is known of the old one.",
-            'Enter hose.new, such as "2SN:12", or measure the old one: "whichend hose" says what.',
-            True, "tables",
+            'Enter the new hose, such as "2SN:12", or read and measure the old one.',
+            Grade.OPEN, "tables",
         )  # fmt: skip
         return
     yield from _bores(worked, hose)
@@ -42,20 +42,21 @@ def hose_findings(worked: Worked) -> Iterator[Finding]:
         yield Finding(
             "suction", f"{hose.name} is a pressure hose on a suction line.",
             "Its tube may be drawn in by vacuum; no source we hold says what vacuum it stands.",
-            "Take a suction hose, or the hose maker's word for this vacuum.", False,
+            "Take a suction hose, or the hose maker's word for this vacuum.", Grade.OPEN,
             "ISO 7233 is the test that the standards name",
         )  # fmt: skip
     if line == "pressure" and helix:
         yield Finding(
             "helix", f"{hose.name} is a suction hose on a pressure line.",
-            "An open helix holds a hose open, not together.", "Take a pressure hose.", True,
+            "An open helix holds a hose open, not together.", "Take a pressure hose.",
+            Grade.FORBIDS,
             "common practice",
         )  # fmt: skip
     if hose.kind.withdrawn:
         yield Finding(
             "withdrawn", f"{hose.name} left its standard in {hose.kind.withdrawn}.",
             "A hose that is sold under the old name need not carry the old figures.",
-            "Choose a type that its standard still has.", True, "tables",
+            "Choose a type that its standard still has.", Grade.FORBIDS, "tables",
         )  # fmt: skip
 
 
@@ -68,13 +69,14 @@ def _bores(worked: Worked, hose: Hose) -> Iterator[Finding]:
                 f"{hose.nominal_mm:g}.", "Ends are made for neighbouring bores too, but not by "
                 "all, and the smaller bore heats the oil.",
                 "Ask for this end with a tail for this hose; compare with the old hose's bore.",
-                False, "tables",
+                Grade.MIND, "tables",
             )  # fmt: skip
         if part.bore is not None and part.bore > hose.nominal_mm:
             yield Finding(
                 f"insert-{side}", f"The insert of end {side} has a bore of {part.bore:g} mm, above "
                 f"the hose's {hose.nominal_mm:g} mm.", "An insert goes into the hose.",
-                "Measure again; the end may be for a larger hose.", True, "common practice",
+                "Measure again; the end may be for a larger hose.",
+                Grade.FORBIDS, "common practice",
             )  # fmt: skip
 
 
@@ -83,13 +85,13 @@ def _old_and_new(worked: Worked, hose: Hose) -> Iterator[Finding]:
     if old.bore and old.outside and old.outside.length.mm <= old.bore.length.mm:
         yield Finding(
             "outside", "The outside of the old hose is not above its bore.", "It cannot be.",
-            "Measure both again.", True, "common practice",
+            "Measure both again.", Grade.FORBIDS, "common practice",
         )  # fmt: skip
     if old.bore and not 0.85 < old.bore.length.mm / hose.nominal_mm < 1.15:
         yield Finding(
             "old-bore", f"The old hose has a bore of {old.bore.length.mm:g} mm, the new one "
             f"{hose.nominal_mm:g} mm.", "Another bore changes velocity, heat and pressure drop.",
-            "Take the old bore, or the machine maker's word for another.", False,
+            "Take the old bore, or the machine maker's word for another.", Grade.MIND,
             "common practice",
         )  # fmt: skip
     if verdict is None or not verdict.readings or old.new is None:
@@ -100,7 +102,7 @@ def _old_and_new(worked: Worked, hose: Hose) -> Iterator[Finding]:
             yield Finding(
                 "weaker", f"The new hose carries {now:g} bar, the old one carried {before:g}.",
                 "Whoever chose the old one may have needed it: peaks are seldom measured.",
-                "Take a hose that carries as much, or the machine maker's word.", False,
+                "Take a hose that carries as much, or the machine maker's word.", Grade.MIND,
                 "common practice",
             )  # fmt: skip
 
@@ -113,7 +115,7 @@ def _medium(worked: Worked, hose: Hose) -> Iterator[Finding]:
     if any(name in service.not_for for name in names):
         yield Finding(
             "medium", f"{hose.name} is not for {medium}.", f"Not for: {service.not_for}.",
-            "Take a hose whose maker lists this medium by name.", True,
+            "Take a hose whose maker lists this medium by name.", Grade.FORBIDS,
             f"scope of {hose.kind.standards[0]}",
         )  # fmt: skip
     elif not any(name in service.media for name in names):
@@ -121,7 +123,7 @@ def _medium(worked: Worked, hose: Hose) -> Iterator[Finding]:
         yield Finding(
             "medium-unknown", f"No source says that {hose.name} stands {medium}.", said,
             "Ask the maker of the hose in writing; air and gas never without it.",
-            medium == "air or gas", "common practice",
+            Grade.FORBIDS if medium == "air or gas" else Grade.OPEN, "common practice",
         )  # fmt: skip
 
 
@@ -129,14 +131,14 @@ def _temperature(worked: Worked, hose: Hose) -> Iterator[Finding]:
     span, service = worked.sheet.use.temperature, hose.kind.service
     if span is None:
         return
-    basis = "from memory" if service.temperature_basis is Support.FROM_MEMORY else "tables"
+    recalled = service.temperature_basis is Support.FROM_MEMORY
     watery = worked.sheet.use.medium in _WATERY
     high = service.water_c if watery and service.water_c is not None else service.high_c
     low = 0.0 if worked.sheet.use.medium == "water" else service.low_c
     if high is None or low is None:
         yield Finding(
             "temperature-unknown", f"The temperatures of {hose.name} are not known.",
-            "No source we hold states them.", "Look them up: ____", False, "tables",
+            "No source we hold states them.", "Look them up: ____", Grade.OPEN, "tables",
         )  # fmt: skip
     elif span.high > high or span.low < low:
         of = f" with {worked.sheet.use.medium}" if watery else ""
@@ -144,5 +146,12 @@ def _temperature(worked: Worked, hose: Hose) -> Iterator[Finding]:
             "temperature", f"{hose.name} stands {low:g} to {high:g} C{of}; the medium has "
             f"{span.low:g} to {span.high:g} C.", "Heat hardens the tube and frost breaks it; "
             "either ends the life of a hose early.",
-            "Take a hose for this temperature, or bring the temperature down.", True, basis,
+            "Take a hose for this temperature, or bring the temperature down.", Grade.FORBIDS,
+            "from memory" if recalled else "tables",
+        )  # fmt: skip
+    elif recalled:
+        yield Finding(
+            "temperature-memory", f"The temperatures of {hose.name}, {low:g} to {high:g} C, are "
+            "from memory.", "Nobody read them in the standard for our tables.",
+            "Look them up: ____", Grade.OPEN, "from memory",
         )  # fmt: skip

@@ -1,15 +1,21 @@
 """What a sheet comes to, as one list of named values: for JSON, and to tell two sheets apart."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from identify.frozen import dataclass
+from identify.sheets.conclusion import conclusion
 from identify.sheets.entries import BY_PATH
 from identify.sheets.filling import still_missing
 from identify.sheets.finding import Finding, capital
+from identify.sheets.known import MadeWith
 from identify.sheets.working import Worked
 
 _DECIMALS = 6
+_MADE_WITH = {
+    "made_with.ends": "Tables of ends", "made_with.hoses": "Tables of hoses",
+    "made_with.rules": "Rules", "made_with.program": "Program",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +78,14 @@ def _of(value: object, field: str) -> float | None:
     return found
 
 
-def sheet_object(worked: Worked, found: Iterable[Finding]) -> dict[str, Any]:
-    """Return a sheet as plain values, ready for `json.dumps`; `entered` makes it anew."""
+def sheet_object(worked: Worked, found: Sequence[Finding], made_with: MadeWith) -> dict[str, Any]:
+    """Return a sheet as plain values, ready for `json.dumps`; `entered` makes it anew.
+
+    Args:
+        worked: What follows from the sheet.
+        found: Its findings.
+        made_with: By what tables, rules and program can be traced.
+    """
     worked_out: dict[str, Any] = {}
     for each in results(worked):
         part, _, field = each.path.partition(".")
@@ -82,14 +94,16 @@ def sheet_object(worked: Worked, found: Iterable[Finding]) -> dict[str, Any]:
     return {
         "entered": dict(worked.sheet.entered),
         "missing": [entry.path for entry in still_missing(worked.sheet)],
+        "conclusion": str(conclusion(worked, found)),
         "findings": [
             {
-                "key": each.key, "grave": each.grave, "what": each.what, "why": each.why,
+                "key": each.key, "grade": str(each.grade), "what": each.what, "why": each.why,
                 "remedy": each.remedy, "source": each.source,
             }
             for each in found
         ],
         "worked_out": worked_out,
+        "made_with": made_with._asdict(),
     }  # fmt: skip
 
 
@@ -105,6 +119,7 @@ def changes(
     """
     titles = {f"entered.{path}": entry.title for path, entry in BY_PATH.items()}
     titles |= {f"worked_out.{each.path}": each.title for each in results(worked)}
+    titles |= _MADE_WITH
     old, new = _flat(before), _flat(after)
     found = []
     for path in dict.fromkeys([*old, *new]):
@@ -112,6 +127,12 @@ def changes(
         if one != other:
             found.append(Change(titles.get(path, path.partition(".")[2]), one, other))
     return tuple(found)
+
+
+def made_with_other(before: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+    """Tell whether two sheets rest on other tables or rules; one that does not say counts so."""
+    one, other = _mapping(before.get("made_with")), _mapping(after.get("made_with"))
+    return any(one.get(part) != other.get(part) for part in ("ends", "hoses", "rules"))
 
 
 def _flat(sheet: Mapping[str, Any]) -> dict[str, str]:
@@ -123,6 +144,8 @@ def _flat(sheet: Mapping[str, Any]) -> dict[str, str]:
             if value is not None:
                 shown = f"{value:.6g}" if isinstance(value, float | int) else str(value)
                 flat[f"worked_out.{part}.{field}"] = shown
+    for field, value in _mapping(sheet.get("made_with")).items():
+        flat[f"made_with.{field}"] = str(value)
     listed = sheet.get("findings")
     for each in listed if isinstance(listed, list) else []:
         said = _mapping(each)

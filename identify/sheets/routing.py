@@ -11,7 +11,8 @@ from identify.assembly import (
     with_shortening,
 )
 from identify.frozen import replace
-from identify.sheets.finding import Finding
+from identify.model.source import Support
+from identify.sheets.finding import Finding, Grade
 from identify.sheets.known import SheetKnowledge
 from identify.sheets.working import Worked
 
@@ -33,7 +34,8 @@ def length_findings(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
             f"against {min(band.plus_mm, band.minus_mm):.3g} mm on the tighter side.",
             "A length aimed at its nominal may end outside its tolerance.",
             f"{aim}." if worst <= half else f"Measure more finely. {aim}.",
-            likely > half, f"{band.row.standard} and our own calculation",
+            Grade.FORBIDS if likely > half else Grade.MIND,
+            f"{band.row.standard} and our own calculation",
         )  # fmt: skip
     for side, point, part in (
         ("A", length.points[0], worked.sheet.a),
@@ -42,7 +44,8 @@ def length_findings(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
         if point and point.ask and not part.measured_to:
             yield Finding(
                 f"point-{side}", f"It is not said to which point of end {side} the length goes.",
-                point.ask, f"Enter {side.lower()}.measured_to: {' or '.join(point.points)}.", True,
+                point.ask, f"Look, and enter it: {' or '.join(point.points)}.",
+                Grade.OPEN,
                 "common practice",
             )  # fmt: skip
 
@@ -61,7 +64,7 @@ def _way(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
         yield Finding(
             "way", f"At its shortest (tolerance, pressure) the hose measures {shortest:.0f} mm, "
             f"its way {needed:.0f} mm.", "A hose that is pulled tight slides off its ends.",
-            f"Make it {longer:.0f} mm longer at least, or shorten the way.", True,
+            f"Make it {longer:.0f} mm longer at least, or shorten the way.", Grade.FORBIDS,
             "our own calculation",
         )  # fmt: skip
 
@@ -76,15 +79,22 @@ def _bends(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
     if check.enough is None:
         yield Finding(
             "bend-unknown", f"The least bend radius of {hose.name} is not known.",
-            "No source we hold has it.", "Look it up: ____", False, "tables",
+            "No source we hold has it.", "Look it up: ____", Grade.OPEN, "tables",
         )  # fmt: skip
     elif not check.enough:
         yield Finding(
             "bend", f"The way bends to {use.bend_radius:g} mm, {hose.name} to {check.least_mm:g} "
             "mm at least (both to the inside).", "A tighter bend opens the reinforcement and "
             "flattens the hose.",
-            "Lead it another way, use a bent end, or take a hose that bends tighter.", True,
+            "Lead it another way, use a bent end, or take a hose that bends tighter.",
+            Grade.FORBIDS,
             entered.data if own else "tables",
+        )  # fmt: skip
+    elif not own and check.basis is Support.FROM_MEMORY:
+        yield Finding(
+            "bend-memory", f"The least bend radius of {hose.name}, {check.least_mm:g} mm, is from "
+            "memory.", "Nobody read it in the standard for our tables.",
+            "Look it up: ____, and enter it with its data.", Grade.OPEN, "from memory",
         )  # fmt: skip
     outside = hose.outside.high_mm if hose.outside else None
     if outside and use.bend_angle and worked.length.free_mm is not None:
@@ -94,7 +104,8 @@ def _bends(worked: Worked, known: SheetKnowledge) -> Iterator[Finding]:
             yield Finding(
                 "room", f"The bend with its straight parts takes {needed:.0f} mm, between the "
                 f"ferrules there are {worked.length.free_mm:.0f}.", "A hose must leave each end "
-                "straight, for 1.5 times its outside.", "Make it longer, or use a bent end.", True,
+                "straight, for 1.5 times its outside.", "Make it longer, or use a bent end.",
+                Grade.FORBIDS,
                 "DGUV Regel 113-020, figure 9",
             )  # fmt: skip
 
@@ -106,13 +117,15 @@ def _angles(worked: Worked) -> Iterator[Finding]:
         yield Finding(
             "angle", "Both ends point to a side, and no angle is entered.",
             "A hose made at another angle must be twisted to fit, or does not fit.",
-            "Enter both positions on the clock face, or the angle and its convention.", True,
+            "Enter both positions on the clock face, or the angle and its convention.",
+            Grade.OPEN,
             "common practice",
         )  # fmt: skip
     if sheet.angle.angle is not None and any(shape and not shape.bent for shape in shapes):
         yield Finding(
             "no-angle", "An angle is entered, and an end is straight.",
-            "A straight end points nowhere.", "Take the angle out, or correct the shape.", True,
+            "A straight end points nowhere.", "Take the angle out, or correct the shape.",
+            Grade.FORBIDS,
             "geometry",
         )  # fmt: skip
     if angle and angle.stated is not None and angle.seen is not None:
@@ -121,5 +134,5 @@ def _angles(worked: Worked) -> Iterator[Finding]:
             yield Finding(
                 "two-angles", f"The angle says {angle.stated:g} degrees, the positions "
                 f"{angle.seen:g}.", "One of the two was taken from the other end or counted the "
-                "other way.", "Look again, and enter one of them.", True, "geometry",
+                "other way.", "Look again, and enter one of them.", Grade.FORBIDS, "geometry",
             )  # fmt: skip

@@ -7,17 +7,19 @@ from identify.jobs.facts import Concluded
 from identify.jobs.job import End, Job
 from identify.model.verdict import VerdictKind
 from identify.sheets.answers import LONGEST_TEXT
+from identify.sheets.entries import CLAIMED, MEASURED
 
 
 class KnownEnd(NamedTuple):
     """An end as it was identified or claimed: its id or words that name it, and its shape.
 
-    "" stands for what is not known. `doubt` says what the workshop must know of that, as words
-    after the name of the end.
+    "" stands for what is not known. `known` is "measured" or "claimed". `doubt` says what the
+    workshop must know of that, as words after the name of the end.
     """
 
     end: str = ""
     shape: str = ""
+    known: str = ""
     doubt: str = ""
 
 
@@ -33,14 +35,16 @@ def end_of_job(end: End, verdict: Concluded | None) -> KnownEnd:
     """
     if end.answered:
         if verdict is not None and verdict.kind is VerdictKind.IDENTIFIED and verdict.ends:
-            return KnownEnd(verdict.ends[0].id, end.shape)
-        return KnownEnd("", end.shape, "was measured, but is not identified")
+            return KnownEnd(verdict.ends[0].id, end.shape, MEASURED)
+        return KnownEnd("", end.shape, doubt="was measured, but is not identified")
     claimed = sorted({each for claim in end.claims for each in claim.ends})
     if len(claimed) == 1:
         said = end.claims[-1].words
-        return KnownEnd(claimed[0], end.shape, f'is what was claimed ("{said}"), not measured')
+        return KnownEnd(
+            claimed[0], end.shape, CLAIMED, f'is what was claimed ("{said}"), not measured'
+        )
     doubt = "was claimed, but what was said names more than one end" if claimed else ""
-    return KnownEnd("", end.shape, doubt)
+    return KnownEnd("", end.shape, doubt=doubt)
 
 
 def entries_of_job(job: Job, number: int, a: KnownEnd, b: KnownEnd) -> dict[str, str]:
@@ -80,5 +84,6 @@ def entries_of_hose(
     """
     texts = {f"job.{field}": text for field, text in facts.items()}
     for side, known in (("a", a), ("b", b)):
-        texts |= {f"{side}.end": known.end, f"{side}.shape": known.shape}
+        texts |= {f"{side}.{field}": text for field, text in
+                  (("end", known.end), ("known", known.known), ("shape", known.shape))}  # fmt: skip
     return {path: text for path, text in {**texts, "hose.line": printed}.items() if text}

@@ -10,7 +10,7 @@ from textual.reactive import reactive
 
 from identify.drawing.style import Style
 from identify.errors import ReadingError, UnknownEndError, WhichendError
-from identify.frozen import replace
+from identify.frozen import TYPE_CHECKING, replace
 from identify.interview.answer import answered, check_answer, declined, reading_of
 from identify.interview.asking import (
     in_other_unit,
@@ -50,6 +50,9 @@ from identify.tui.warming import bits
 
 WARM_EVERY_S = 0.05
 DRAWN_S = 0.2  # by then an answer is on the screen, and nobody gives the next so soon
+
+if TYPE_CHECKING:
+    from identify.sheets.desk import Desk
 
 _TELLING = frozenset({"verdict", "why", "why_not", "lookalikes", "picture"})
 """Screens that tell what an end is."""
@@ -99,6 +102,7 @@ class Interview(App[int]):
         self.autosave = autosave
         self.course = Course(engine, autosave, habits)
         self.saved, self.offer, self.spare = saved, offer, spare
+        self.desk: Desk | None = None  # of the sheet that is open
         self._bits = bits(engine)
         self._ahead: Iterator[str] = iter(())
         self.set_reactive(Interview.snapshot, self.course.blank())
@@ -388,6 +392,13 @@ class Interview(App[int]):
 
         keeping.hand_job(self, message)
 
+    def on_sheet_wanted(self, message: messages.SheetWanted) -> None:
+        """Show the sheet of a hose."""
+        from identify.tui import keeping  # after the first frame
+
+        self._conclude_first()
+        keeping.open_sheet(self, message)
+
     # Beginning and end.
 
     def on_go_on(self, message: messages.GoOn) -> None:
@@ -440,6 +451,8 @@ class Interview(App[int]):
 
     def action_leave(self) -> None:
         """Leave; a finished interview is not offered again."""
+        if isinstance(self.screen, Face):
+            self.screen.take_what_is_typed()
         self.course.close(self.snapshot, finished=not self.unfinished)
         self.exit(0)
 

@@ -18,8 +18,10 @@ from identify.tui.messages import (
     JobOpened,
     JobTaken,
     JobTold,
+    SheetWanted,
     StartedAgain,
 )
+from identify.tui.screens.base import Face
 from identify.tui.screens.jobs import JobScreen
 
 if TYPE_CHECKING:
@@ -70,6 +72,48 @@ def hand_job(app: "Interview", message: HandWanted) -> None:
     if kept is None or autosave.is_open(kept.path):
         autosave.conclude(app.snapshot.verdict, app.engine.catalogue)
     _say(app, write_handed(app.engine, autosave, message.what, kept, app.course.habits.label))
+
+
+def open_sheet(app: "Interview", message: SheetWanted) -> None:
+    """Show the sheet of a hose, begun with what is kept of its job."""
+    from identify.sheets.desk import Desk  # with the tables of hoses; wanted only here
+    from identify.sheets.kept import Texts, read_texts
+    from identify.sheets.loading import sheet_knowledge
+    from identify.sheets.of_job import sheet_of_job
+    from identify.tui.screens.sheet import DeskScreen
+
+    autosave, kept = app.autosave, message.kept
+    if kept is None or autosave.is_open(kept.path):
+        autosave.conclude(app.snapshot.verdict, app.engine.catalogue)
+    path = kept.path if kept else autosave.path
+    kept = read_job(path) if path else None  # as it stands now
+    if kept is None or autosave.folder is None:
+        _say(app, "Nothing is kept of this job yet; measure something first.")
+        return
+    try:
+        number = message.hose or autosave.place.hose
+        hose = sheet_of_job(kept.job, number, autosave.folder, app.engine, autosave.tables)
+        before = read_texts(hose.path) if hose.path.exists() else Texts({}, {}, None)
+        texts = hose.still_entered(before.kept, before.texts)
+        app.desk = Desk(sheet_knowledge(autosave.tables), texts, hose, before.kept)
+    except WhichendError as error:
+        _say(app, str(error))
+        return
+    app.desk.keep()
+    app.push_screen(DeskScreen(app.desk, app.engine, app.snapshot, app.style))
+
+
+def open_sheet_page(app: "Interview", pick: str) -> Face | None:
+    """Return a page of the open sheet, or write its page and say where it lies."""
+    from identify.pages.written import write_sheet
+    from identify.tui.screens.sheet import sheet_screen
+
+    if app.desk is None:
+        return None
+    page = sheet_screen(app.desk, app.engine, app.snapshot, app.style, pick)
+    if page is None:
+        _say(app, write_sheet(app.desk, pick.rpartition(" ")[2]))
+    return page
 
 
 def discard_job(app: "Interview", message: JobDiscarded) -> None:

@@ -180,6 +180,14 @@ class HandWanted(Message):
 
 
 @dataclass
+class SheetWanted(Message):
+    """The sheet of a hose of a job is wanted, of the running one where none is named."""
+
+    hose: int
+    kept: Kept | None = None
+
+
+@dataclass
 class GoOn(Message):
     """Whether to go on with the interview that was broken off."""
 

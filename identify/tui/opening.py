@@ -16,7 +16,7 @@ from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from identify.reasoning.mating import mates_of
 from identify.reasoning.posterior import evidence
-from identify.tui.keeping import jobs_found
+from identify.tui.keeping import jobs_found, open_sheet_page
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnswersScreen, OnwardScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
@@ -131,6 +131,7 @@ _MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
     "jobs": lambda app, typed: JobsScreen(
         app.engine, app.snapshot, partial(jobs_found, app), typed
     ),
+    "sheet_page": open_sheet_page,
     "short": lambda app, _: ShortScreen(app.engine, app.snapshot),
     "claims": lambda app, _: ClaimScreen(app.engine, app.snapshot),
     "guess": lambda app, _: GuessScreen(app.engine, app.snapshot),

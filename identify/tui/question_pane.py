@@ -44,8 +44,8 @@ def entry_hint(ask: Ask, unit: Unit | None) -> str:
     if ask.worded:
         return f"Enter: type it, such as {ask.text.example}   0: {cannot}"
     if ask.by_value:
-        such = f"Type the number, such as {value_example(ask)}, or use the arrow keys;"
-        return f"{such} then Enter.\n0 Enter: {cannot}"
+        such = f"Such as {value_example(ask)}, taken when whole."
+        return f"{such}\nOr arrow keys, Enter.   0 Enter: {cannot}"
     if unit is None or not ask.measured:
         return f"Such as {ask.text.example}"
     such = f"such as {unit.example}\n" if unit.example else ""

@@ -13,9 +13,9 @@ from textual.driver import Driver
 
 from identify.errors import OutputError, WhichendError
 from identify.interview.habits import Habits
+from identify.jobs.folders import folder_path, state_folder
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
-from identify.jobs.shelf import state_folder
 from identify.pages.jobs import where_kept
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
@@ -171,7 +171,7 @@ def tell_crash(app: Guard) -> None:
 
 
 def _log(crash: str) -> str:
-    folder = state_folder()
+    folder = folder_path(state_folder())
     if folder is None:
         return "No home folder is known, so nothing more is kept of it."
     path = folder / "crash.log"

@@ -15,6 +15,7 @@ from identify.reasoning.engine import Engine
 _LATER = (
     "identify.tui.screens.interview", "identify.reasoning.differences",
     "identify.reasoning.mating", "identify.reasoning.answers_again", "identify.tui.opening",
+    "identify.jobs.journal", "filelock",
 )  # fmt: skip
 _GENDERS = ("male", "female")
 

@@ -11,11 +11,12 @@ from identify.entry import COMMANDS, module_of
 WORDS = [
     "rank gender=male thread_od=20mm", "rank --json gender=male", "rank gender=male --full", "rank",
     "show flare37:-8:male", "show JIC 8 male --json", "compare a b", "compare a b --json", "ask",
-    "ask --plain", "ask --new", "find JIC 8", "confirm a gender=male", "tables", "tables flare37",
+    "ask --plain", "ask --new", "ask --plain --new", "rank --json --full a=b", "find JIC 8",
+    "confirm a gender=male", "tables", "tables flare37",
 ]  # fmt: skip
 LEFT = [
     "rank --limit 3 gender=male", "rank -h", "rank --js gender=male", "rank -- a=b", "rank a=b -8",
-    "rank --json --full a=b", "ask --new --resume", "compare a", "compare a b c", "show",
+    "ask --new --resume", "ask --resume --plain --new", "compare a", "compare a b c", "show",
     "ask word", "tables check folder", "rank --prior=even a=b",
 ]  # fmt: skip
 

@@ -58,7 +58,7 @@ def test_json_holds_a_term_all_terms_or_a_lesson(capsys) -> None:
     ("words", "hint"),
     [
         (("swivle",), "Nearest: swivel"),
-        (("flare37", "staple"), "There is no lesson"),
+        (("flare37", "flare37"), "needs two"),
         (("zzzzz",), '"whichend explain" lists them'),
     ],
 )

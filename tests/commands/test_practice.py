@@ -4,6 +4,7 @@ import csv
 import io
 from html.parser import HTMLParser
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -58,6 +59,11 @@ def test_progress_is_printed_and_written_as_a_page_that_stands_alone(
     page = path.read_text("utf-8")
     HTMLParser().feed(page)
     assert "Anna &lt;b&gt;" in page
+    image = ElementTree.fromstring(page[page.index("<svg") : page.index("</svg>") + 6])
+    texts = ["".join(each.itertext()) for each in image.iter() if each.tag.endswith("text")]
+    assert texts[:3] == ["right", "wrong", "guessed or left open"]
+    assert "G (BSPP) or NPT: 1 of 2" in texts
+    assert texts[-2:] == ["1", "1"]
     assert "://" not in page  # it fetches nothing
     assert main(["practice", "--page", str(path)]) == 2  # nothing is written over
 

@@ -9,10 +9,12 @@ import pytest
 from identify.entry import main
 from identify.plain.console import Console
 from identify.plain.sheet import ask_sheet
-from identify.sheets.filling import fill
-from tests.sheets.known import KNOWN
+from identify.sheets.desk import Desk
+from identify.sheets.kept import read_texts
+from tests.sheets.known import KNOWN, Unkept
 
 GOLDENS = Path(__file__).parent.parent / "sheets" / "goldens"
+BASE_OF_A_TABLE = Path(__file__).parent.parent / "bad_hoses" / "base"
 GOOD, BAD = GOLDENS / "two-elbows.yaml", GOLDENS / "must-not-be-made.yaml"
 
 
@@ -51,6 +53,31 @@ def test_a_kept_object_is_read_again_and_says_what_changed(
     file.write_text(json.dumps(kept), encoding="utf-8")
     page = " ".join(said(capsys, str(file))[1].split())
     assert "Rating of the whole [bar] 225 250" in page
+    assert "Tables or rules are others" not in page
+
+
+def test_a_sheet_of_older_tables_says_so_and_what_comes_out_otherwise(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A hose of a user's own table, which carries less after the table was changed."""
+    table = (BASE_OF_A_TABLE / "bad.yaml").read_text(encoding="utf-8")
+    mine = tmp_path / "mine" / "hoses" / "bad.yaml"
+    mine.parent.mkdir(parents=True)
+    mine.write_text(table, encoding="utf-8")
+    sheet, kept = tmp_path / "new.yaml", tmp_path / "kept.json"
+    sheet.write_text('schema: hose_sheet/1\nhose: {new: "9XX:10"}\n', encoding="utf-8")
+    tables = ("--tables", str(mine.parent.parent))
+    first = json.loads(said(capsys, str(sheet), "--json", *tables)[1])
+    assert set(first["made_with"]) == {"ends", "hoses", "rules", "program"}
+    kept.write_text(json.dumps(first), encoding="utf-8")
+    assert "Tables or rules are others" not in said(capsys, str(kept), *tables)[1]
+    mine.write_text(table.replace("bar: 330", "bar: 300"), encoding="utf-8")
+    page = " ".join(said(capsys, str(kept), *tables)[1].split())
+    assert "Tables or rules are others. What comes out otherwise stands below." in page
+    assert "The hose [bar] 330 300" in page
+    made = json.loads(said(capsys, str(kept), "--json", *tables)[1])["made_with"]
+    assert (made["hoses"] == first["made_with"]["hoses"]) is False
+    assert made["ends"] == first["made_with"]["ends"]
 
 
 @pytest.mark.parametrize(
@@ -132,7 +159,7 @@ def test_a_file_that_is_none_is_refused(tmp_path: Path, capsys: pytest.CaptureFi
     binary = tmp_path / "binary"
     binary.write_bytes(b"\xff\xfe\x00")
     for file, why in (
-        (tmp_path, "Is a directory"),
+        (tmp_path, "it is a folder"),
         (tmp_path / "no", "No such file"),
         (binary, "UTF-8"),
     ):
@@ -146,9 +173,10 @@ def test_a_file_that_is_none_is_refused(tmp_path: Path, capsys: pytest.CaptureFi
 
 def asked(*answers: str, **before: str) -> tuple[dict[str, str], str]:
     spoken = io.StringIO()
-    sheet = fill({path.replace("__", "."): text for path, text in before.items()}, KNOWN).sheet
+    desk = Desk(KNOWN, {path.replace("__", "."): text for path, text in before.items()}, Unkept())
     heard = io.StringIO("".join(f"{each}\n" for each in answers))
-    return dict(ask_sheet(sheet, KNOWN, Console(heard, spoken, {})).entered), spoken.getvalue()
+    ask_sheet(desk, Console(heard, spoken, {}))
+    return dict(desk.draft.texts), spoken.getvalue()
 
 
 def test_what_is_known_is_not_asked_again() -> None:
@@ -179,15 +207,48 @@ def test_only_what_matters_is_asked() -> None:
     assert "Viscosity" not in straight
 
 
-def test_the_dialogue_ends_in_a_sheet_that_can_be_kept(
+def test_an_answer_is_chosen_by_its_number_and_brings_its_findings() -> None:
+    before = {"a__end": "flare37:-8:female", "job__machine": "press"}
+    entered, spoken = asked("x", "2", "AM", "CH", "2", "2", "q", **before)
+    assert entered["a.known"] == "claimed"
+    assert entered["a.shape"] == "45"
+    assert "??  End A was only claimed, never measured" in spoken
+
+
+def test_the_dialogue_keeps_every_answer_and_ends_in_a_sheet(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     monkeypatch.setattr("sys.stdin", io.StringIO("bench 3\nq\n"))
     file = tmp_path / "new.yaml"
-    status, page, _ = said(capsys, "--keep", str(file))
+    status, page, error = said(capsys, "--keep", str(file))
     assert status == 3
     assert "Hose to be made: bench 3" in page
     assert said(capsys, str(file))[1].splitlines()[0] == "Hose to be made: bench 3"
+    (kept,) = (tmp_path / "whichend" / "sheets").iterdir()
+    assert f"Kept: {kept}" in error
+    monkeypatch.setattr("sys.stdin", io.StringIO("press\n"))  # and goes on in the same file
+    said(capsys, str(kept), "--ask")
+    assert "Machine    press" in said(capsys, str(kept))[1]
+    assert list(kept.parent.iterdir()) == [kept]
+
+
+def test_ctrl_c_in_the_dialogue_loses_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Broken(io.StringIO):
+        def readline(self, size: int | None = -1, /) -> str:
+            if line := super().readline(size):
+                return line
+            raise KeyboardInterrupt
+
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    monkeypatch.setattr("sys.stdin", Broken("bench 3\n"))
+    status, page, _ = said(capsys)
+    assert status == 130
+    (kept,) = (tmp_path / "whichend" / "sheets").iterdir()
+    assert f"Kept: {kept}" in page
+    assert read_texts(kept).texts == {"job.reference": "bench 3"}
 
 
 def test_a_sheet_begins_with_two_ends_and_a_line(capsys: pytest.CaptureFixture[str]) -> None:

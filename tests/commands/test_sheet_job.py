@@ -16,6 +16,7 @@ from identify.jobs.job import Entry
 from identify.jobs.reference import reference_of
 from identify.jobs.shelf import Shelf, written
 from identify.reading.parse import parse_reading
+from identify.sheets.of_job import JobSheet
 from tests.plain.talk import engine
 
 AT = "2026-11-26T08:30:00Z"
@@ -68,7 +69,8 @@ def test_a_job_gives_ends_shape_line_and_facts(shelf: Shelf, said: Said) -> None
     assert found["entered"] == {
         "job.reference": REFERENCE, "job.machine": "Loader 3", "job.quantity": "2",
         "job.note": "urgent", "a.end": "flare37:-8:female", "a.shape": "90",
-        "b.end": "flare37:-8:female", "hose.line": "MAKER/EN 853/2SN/DN 16",
+        "a.known": "measured", "b.end": "flare37:-8:female", "b.known": "measured",
+        "hose.line": "MAKER/EN 853/2SN/DN 16",
     }  # fmt: skip
     assert found["worked_out"]["hose"]["id"] == "2SN:16"
 
@@ -78,13 +80,15 @@ def test_a_claim_counts_where_nothing_was_measured_and_is_called_one(
 ) -> None:
     shelf.take_in(REFERENCE, AT, (*FACTS, *measured(A, *JIC), (B, ORFS)))
     entered = said()["entered"]
-    assert entered["b.end"] == "orfs:-10:female"
+    assert (entered["b.end"], entered["b.known"]) == ("orfs:-10:female", "claimed")
     assert entered["job.note"] == (
         'End B is what was claimed ("orfs -10 female"), not measured. urgent'
     )
     capsys.readouterr()
-    assert main(["sheet", "--job", REFERENCE, "--order"]) == 0
-    assert "Read this first: End B is what was claimed" in capsys.readouterr().out
+    assert main(["sheet", "--job", REFERENCE, "--order"]) == 3
+    order = capsys.readouterr().out
+    assert "Read this first: End B is what was claimed" in order
+    assert "??  End B was only claimed, never measured" in order
 
 
 def test_what_was_measured_and_not_identified_stays_open(shelf: Shelf, said: Said) -> None:
@@ -142,6 +146,21 @@ def test_what_the_job_takes_back_leaves_the_kept_sheet(shelf: Shelf, said: Said)
     assert "a.end" not in entered
     assert "job.machine" not in entered
     assert entered["b.end"] == "orfs:-10:female"
+
+
+def test_what_somebody_enters_in_place_of_the_job_stands_until_the_job_says_another(
+    shelf: Shelf,
+) -> None:
+    """And the end that was typed is not "measured" because that of the job was."""
+    gave = {"a.end": "flare37:-8:female", "a.known": "measured", "job.machine": "Loader 3"}
+    kept = {"of_job": gave}
+    typed = {"a.end": "orfs:-8:female", "job.machine": "Loader 4"}
+    job = JobSheet(gave, shelf.folder, "x-sheet.json")
+    assert job.still_entered(kept, typed) == typed
+    changed = JobSheet({**gave, "a.end": "flare37:-10:female"}, shelf.folder, "x-sheet.json")
+    assert changed.still_entered(kept, typed) == {
+        "a.end": "flare37:-10:female", "a.known": "measured", "job.machine": "Loader 4",
+    }  # fmt: skip
 
 
 def test_of_several_hoses_one_is_said(

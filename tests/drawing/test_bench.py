@@ -179,13 +179,25 @@ def test_wear_lowers_the_crests_and_broadens_them_and_leaves_the_flanks() -> Non
     worn = bench_of("flare37:-8:male", Look.SIDE, worn_mm=0.2).threads[0]
     tops, flats, slopes = [], [], []
     for run in (new, worn):
-        profile = thread_lines(run, teeth=True)[0][0].points[1:5]
+        profile = thread_lines(run, teeth=True)[0][0].points[5:9]  # of the second tooth
         tops.append(profile[1][1])
         flats.append(profile[2][0] - profile[1][0])
         slopes.append(math.atan2(profile[1][1] - profile[0][1], profile[1][0] - profile[0][0]))
     assert tops[0] - tops[1] == pytest.approx(0.2)
     assert flats[1] - flats[0] == pytest.approx(2 * 0.2 * math.tan(math.radians(30)), abs=1e-6)
     assert slopes[0] == pytest.approx(slopes[1])
+
+
+def test_wear_is_seen_on_male_threads_at_80_columns_and_on_none_that_is_new() -> None:
+    males = {end.threads[0]: end for end in CATALOGUE.ends if end.gender == "male" and end.threads}
+    unlike, some = [], [*males.values()][::3]
+    for end in some:
+        thread = CATALOGUE.thread_of(end)
+        new, worn = (bench_view(end, thread, Look.SIDE, worn_mm=worn) for worn in (0.0, 0.02))
+        unlike.append(render(new, 78, 12, "braille") != render(worn, 78, 12, "braille"))
+        assert "worn" in worn.described
+        assert "worn" not in new.described
+    assert sum(unlike) > 0.9 * len(some)  # on the largest a tooth is less than a dot
 
 
 def test_the_end_view_of_a_face_seal_has_its_groove_and_its_ring_as_rings() -> None:

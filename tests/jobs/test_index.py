@@ -9,11 +9,12 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from identify.jobs.facts import FIRST, Back, Discarded, Field, Finished, Noted
 from identify.jobs.index import SETTLED_NS, Index
 from identify.jobs.job import Entry
-from identify.jobs.journal import Journal, read_job
+from identify.jobs.journal import Journal, Kept, read_job
 from identify.jobs.listing import Listed, searched
 from identify.jobs.reference import reference_of
 from identify.jobs.saving import Autosave, job_path
@@ -86,6 +87,37 @@ def test_an_index_that_was_deleted_is_made_equal(tmp_path: Path) -> None:
     assert len(before) == 30
     index_file(tmp_path).unlink()
     assert rows(tmp_path) == before
+
+
+def test_it_is_said_before_many_files_are_read_and_what_was_read_stays_when_that_is_broken_off(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for number in range(6):
+        lay(tmp_path, number, month=number % 3 + 1)
+    monkeypatch.setattr("identify.jobs.index.MANY", 4)
+    told: list[int] = []
+    left = ["2026-01", "2026-02"]
+
+    def read(path: Path) -> Kept | None:
+        if path.parent.name in left:
+            raise KeyboardInterrupt
+        return read_job(path)
+
+    monkeypatch.setattr("identify.jobs.index.read_job", read)
+    with pytest.raises(KeyboardInterrupt):
+        Index(tmp_path, index_file(tmp_path), told=told.append)
+    left.clear()
+    after = Index(tmp_path, index_file(tmp_path), told=told.append).every()
+    assert told == [6, 4]
+    index_file(tmp_path).unlink()
+    assert after == rows(tmp_path)
+    Index(tmp_path, index_file(tmp_path), told=told.append)
+    assert told == [6, 4]
+
+
+@given(st.text(st.characters(codec="ascii")))
+def test_plain_text_is_searched_for_as_any_other(text: str) -> None:
+    assert searched(text) == searched(f"{text} \u0301").rstrip()
 
 
 @given(entries)
@@ -200,7 +232,7 @@ def test_an_index_that_cannot_be_written_is_held_in_memory(tmp_path: Path) -> No
     lay(tmp_path, 2)
     other = sqlite3.connect(index_file(tmp_path), isolation_level=None)
     other.execute("BEGIN EXCLUSIVE")  # another window that never comes to an end
-    import identify.jobs.index as module
+    import identify.jobs.rows as module
 
     wait, module.WAIT_S = module.WAIT_S, 0.1
     try:

@@ -11,12 +11,8 @@ import pytest
 from identify.errors import TableError
 from identify.knowledge import compiled
 from identify.knowledge.build import build_catalogue
-from identify.knowledge.compiled import (
-    cache_dir,
-    load_section,
-    packed,
-    unpacked,
-)
+from identify.knowledge.cache_file import Head, Parts, headed, opened, packed
+from identify.knowledge.compiled import cache_dir, load_section
 from identify.knowledge.compiled import (
     compiled as compiled_bytes,
 )
@@ -127,13 +123,17 @@ def test_touched_file_of_equal_content_needs_no_reading(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     load_catalogue(folder)
-    before = cache_file().read_bytes()
+    before, parts = held()
     os.utime(folder / "sources.yaml", ns=(1, 1))
     forbid_reading(monkeypatch)
     assert title(folder) == "first"
-    (old_head, old), (new_head, new) = map(unpacked, (before, cache_file().read_bytes()))
-    assert old_head[0] != new_head[0], "new signature is kept"
-    assert (old_head[1], old) == (new_head[1], new)
+    after, same = held()
+    assert before.signature != after.signature, "new signature is kept"
+    assert (before.content, before.top, parts.written()) == (
+        after.content,
+        after.top,
+        same.written(),
+    )
 
 
 def cut(data: bytes) -> bytes:
@@ -146,17 +146,34 @@ def flip(data: bytes) -> bytes:
 
 
 def foreign_format(data: bytes) -> bytes:
-    return data.replace(b"whichend-cache/2", b"whichend-cache/9", 1)
+    return data.replace(b"whichend-cache/3", b"whichend-cache/9", 1)
 
 
 def whole_but_senseless(data: bytes) -> bytes:
-    """Keep a right checksum over a payload that is no catalogue."""
-    head, _ = unpacked(data)
-    return packed(head, b"what nobody has written")
+    """Keep right checksums over parts that are no catalogue."""
+    head, parts = held()
+    senseless = [b"what nobody has written"] * len(parts)
+    return packed(head.signature, head.content, head.top, senseless)
+
+
+def that_hangs_from_nothing(data: bytes) -> bytes:
+    head, parts = held()
+    return headed(head._replace(top=(7, 10**9)), parts.written())
 
 
 def a_head_of_another_kind(data: bytes) -> bytes:
-    return packed(("a", "b", "c"), b"")  # type: ignore[arg-type]
+    head, parts = held()
+    return headed(head._replace(places="text"), parts.written())  # type: ignore[arg-type]
+
+
+def longer(data: bytes) -> bytes:
+    return data + b"more"
+
+
+def held() -> tuple[Head, Parts]:
+    found = opened(str(cache_file()))
+    assert found
+    return found
 
 
 @pytest.mark.parametrize(
@@ -167,6 +184,8 @@ def a_head_of_another_kind(data: bytes) -> bytes:
         foreign_format,
         a_head_of_another_kind,
         whole_but_senseless,
+        that_hangs_from_nothing,
+        longer,
         lambda data: b"",
         lambda data: b"\x00\xff" * 500,
         lambda data: data[:17],
@@ -282,9 +301,9 @@ def test_relative_cache_home_is_ignored_as_its_standard_says(
 def test_a_cache_that_others_could_have_written_is_made_anew(folder: Path, mode: int) -> None:
     title(folder)
     path = cache_file()
-    head, payload = unpacked(path.read_bytes())
-    assert b"first" in payload.tobytes()
-    path.write_bytes(packed(head, payload.tobytes().replace(b"first", b"wrong")))
+    head, parts = held()
+    wrong = [part.replace(b"first", b"wrong") for part in map(parts.__getitem__, range(len(parts)))]
+    path.write_bytes(packed(head.signature, head.content, head.top, wrong))
     assert title(folder) == "wrong"  # a checksum alone is believed
     path.chmod(mode)
     assert title(folder) == "first"
@@ -317,21 +336,19 @@ def test_what_a_wheel_brings_along_is_used_and_copied(
     monkeypatch.setitem(sys.modules, "identify.knowledge.build", None)
     assert load_knowledge().book == built.book
     (copy,) = Path(cache_dir()).iterdir()
-    (shipped_head, shipped_payload), (head, payload) = map(
-        unpacked, (shipped.read_bytes(), copy.read_bytes())
-    )
-    assert (shipped_head[1], shipped_payload) == (head[1], payload)
-    assert not shipped_head[0], "a wheel does not know where it will lie"
-    assert head[0]
+    (brought, parts), (kept, copied) = (opened(str(each)) or () for each in (shipped, copy))
+    assert (brought.content, parts.written()) == (kept.content, copied.written())
+    assert not brought.signature, "a wheel does not know where it will lie"
+    assert kept.signature
 
 
 def test_what_a_wheel_brings_along_is_no_use_where_a_file_was_changed(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shipped = tmp_path / "shipped.cache"
-    made = compiled_bytes(Knowledge, load_knowledge())
-    head, payload = unpacked(made)
-    shipped.write_bytes(packed((head[0], "of other files"), payload))
+    shipped.write_bytes(compiled_bytes(Knowledge, load_knowledge()))
+    head, parts = opened(str(shipped)) or ()
+    shipped.write_bytes(headed(head._replace(content="of other files"), parts.written()))
     for path in Path(cache_dir()).iterdir():
         path.unlink()
     monkeypatch.setattr(compiled, "shipped_path", lambda name: str(shipped))
@@ -344,7 +361,45 @@ def test_reading_a_cache_runs_no_code(folder: Path) -> None:
     """What marshal makes of hostile bytes is a value that nobody calls."""
     title(folder)
     path = cache_file()
-    (head, _) = unpacked(path.read_bytes())
-    code = compile("raise SystemExit('was run')", "hostile", "exec")
-    path.write_bytes(packed(head, marshal.dumps(code)))
+    head, parts = held()
+    code = marshal.dumps(compile("raise SystemExit('was run')", "hostile", "exec"))
+    path.write_bytes(packed(head.signature, head.content, head.top, [code] * len(parts)))
+    assert title(folder) == "first"
+
+
+def test_a_damaged_part_is_made_anew_when_it_is_looked_at() -> None:
+    """Each is found by its own checksum; all others are read from the file as before."""
+    load_knowledge()
+    (path,) = Path(cache_dir()).iterdir()
+    data, whole = path.read_bytes(), load_knowledge()
+    name = b"metric60:M45x1.5:male"  # in the column of all ids
+    at = data.rindex(name)
+    path.write_bytes(data[:at] + b"#" + data[at + 1 :])
+    told = load_knowledge()
+    assert told.catalogue.ids == whole.catalogue.ids
+    assert told.catalogue == whole.catalogue
+    assert told.book == whole.book
+    assert told.layout == whole.layout
+    assert path.read_bytes() == data, "and written anew"
+    told = load_knowledge()
+    os.truncate(path, 3000)
+    assert told.catalogue.ids == whole.catalogue.ids
+
+
+def test_tables_changed_while_a_part_is_made_anew_are_no_mixture(folder: Path) -> None:
+    load_catalogue(folder)
+    told = load_catalogue(folder)
+    os.truncate(cache_file(), 3000)
+    write(folder, "other")
+    with pytest.raises(TableError, match="changed while they were in use; start whichend again"):
+        assert told.sources["own"].title
+
+
+@pytest.mark.parametrize("name", ["pread"])
+def test_without_reads_at_a_place_the_whole_file_is_read(
+    folder: Path, name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    load_catalogue(folder)
+    monkeypatch.delattr(os, name)
+    forbid_reading(monkeypatch)
     assert title(folder) == "first"

@@ -1,6 +1,5 @@
 """Shipped rule files against the tables and readings they speak of; one bad file per fault."""
 
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,6 @@ from identify.knowledge.assembly_tables import read_assembly_rules
 from identify.knowledge.codec import Codec
 from identify.knowledge.fields import Faults
 from identify.knowledge.glossary_tables import read_glossary
-from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.knowledge.rule_tables import (
     read_cautions,
     read_expert_rules,
@@ -23,13 +21,9 @@ from identify.model.reading import How
 from identify.model.rule import Access, LookalikeNote, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.reading.parse import parse_reading
+from tests.shipped import knowledge
 
 RULES = Path(__file__).parents[2] / "rules"
-
-
-@cache
-def knowledge() -> Knowledge:
-    return build_knowledge()
 
 
 # Shipped files
@@ -57,7 +51,7 @@ def test_every_feature_has_one_question():
     assert sorted(asked) == sorted(Feature)
 
 
-QUESTIONS = [pytest.param(one, id=one.feature) for one in build_knowledge().book.questions]
+QUESTIONS = [pytest.param(one, id=one.feature) for one in knowledge().book.questions]
 
 
 @pytest.mark.parametrize("one", QUESTIONS)

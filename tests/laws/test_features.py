@@ -57,7 +57,7 @@ def naming(feature: Feature) -> list[str]:
 def _named(path: Path) -> set[Feature]:
     found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Attribute) and ast.unparse(node.value) == "Feature":
+        if isinstance(node, ast.Attribute) and getattr(node.value, "id", "") == "Feature":
             found |= {Feature[node.attr]} if node.attr in Feature.__members__ else set()
         word = node.value if isinstance(node, ast.Constant) else ""
         word = word or (node.attr if isinstance(node, ast.Attribute) else "")

@@ -7,11 +7,14 @@ that stands neither there nor in `rules/glossary.yaml` fails: add it to the one 
 from pathlib import Path
 
 import pytest
+from hypothesis import assume, given, settings, strategies
 
 from identify.drawing.ends import named_section
+from identify.errors import WhichendError
 from identify.knowledge.glossary_tables import load_glossary
 from identify.model.glossary import Term
 from identify.pages.blocks import Block, Picture
+from identify.pages.explain import explained as page_on
 from identify.pages.glossary import (
     PARTS_OF,
     list_blocks,
@@ -25,8 +28,9 @@ from identify.pages.lessons import (
     example_of,
     family_lesson,
     lesson_json,
-    trap_lesson,
-    trap_named,
+    note_on,
+    pair_lesson,
+    pair_title,
     traps_of,
 )
 from identify.pages.text import text_of
@@ -151,10 +155,10 @@ def test_a_lesson_tells_of_a_family_how_to_know_each_form_and_every_trap(family)
 
 @pytest.mark.parametrize("note", BOOK.lookalikes, ids=lambda note: f"{note.a}-{note.b}")
 def test_a_lesson_on_a_trap_says_how_to_tell_what_goes_wrong_and_shows_both(note) -> None:
-    assert trap_named(BOOK, note.b, note.a) is note
-    one, other = example_of(CATALOGUE, note)
+    assert note_on(CATALOGUE, BOOK, note.b, note.a) is note
+    one, other = example_of(CATALOGUE, note.a, note.b)
     assert note in BOOK.notes_on(one, other)
-    blocks = trap_lesson(CATALOGUE, BOOK, note)
+    blocks = pair_lesson(CATALOGUE, BOOK, note.a, note.b)
     said = flat(blocks)
     assert note.tell_apart in said
     assert note.what_goes_wrong in said
@@ -162,6 +166,35 @@ def test_a_lesson_on_a_trap_says_how_to_tell_what_goes_wrong_and_shows_both(note
     sources = CATALOGUE.sources | {each.key: each for each in BOOK.sources}
     assert sources[note.source].title in said
     assert len([each for each in lesson_json(blocks) if "picture" in each]) == 3
+
+
+@given(strategies.sampled_from(CATALOGUE.ids), strategies.sampled_from(CATALOGUE.ids))
+@settings(max_examples=25)
+def test_any_two_ends_have_a_lesson_with_what_happens_and_who_says_so(one: str, two: str) -> None:
+    assume(one != two)
+    blocks = pair_lesson(CATALOGUE, BOOK, one, two)
+    said = flat(blocks)
+    assert sum(isinstance(block, Picture) for block in blocks) == 3
+    assert "Source" in said
+    for note in BOOK.notes_on(CATALOGUE.by_id[one], CATALOGUE.by_id[two]):
+        assert note.tell_apart in said
+        assert note.what_goes_wrong in said
+        break
+
+
+def test_a_lesson_on_two_that_are_the_same_is_refused() -> None:
+    with pytest.raises(WhichendError, match="needs two"):
+        pair_lesson(CATALOGUE, BOOK, "flare37", "flare37")
+
+
+@pytest.mark.parametrize("family", CATALOGUE.families.values(), ids=lambda family: family.key)
+def test_a_page_is_found_by_what_stands_on_the_screen(family) -> None:
+    found = page_on(CATALOGUE, BOOK, GLOSSARY, family.title)
+    assert found[0].text == family.title
+    for note in traps_of(BOOK, family.key):
+        title = pair_title(CATALOGUE, note.a, note.b)
+        if "," not in title:
+            assert page_on(CATALOGUE, BOOK, GLOSSARY, title)[0].text == title
 
 
 def test_every_trap_is_in_the_lesson_of_both_its_families() -> None:

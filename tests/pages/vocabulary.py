@@ -8,7 +8,8 @@ from identify.drawing.ends import drawn_of
 from identify.drawing.seat_words import RINGS, SHAPES
 from identify.model.feature import FEATURES, SEEN
 from identify.pages import words
-from identify.pages.exercise import MARKS, practice_keys
+from identify.pages.debrief import MARKS
+from identify.pages.exercise import practice_keys
 from identify.pages.question import KEYS
 from identify.practice.exercise import TITLES
 from tests.shipped import knowledge

@@ -21,8 +21,8 @@ def guess(folder, *lines):
 
 
 def test_a_line_in_short_answers_several_questions_and_tells_each_token(tmp_path):
-    said, dialogue = hold(tmp_path / "a", *START, "o", "m 20.9 14t in 60i")
-    told = after(said, "m 20.9 14t in 60i")
+    said, dialogue = hold(tmp_path / "a", *START, "o", "m 20.9 14t:g in 60i:g")
+    told = after(said, "m 20.9 14t:g in 60i:g")
     assert "20.9 = Thread outside diameter: 20.9 mm, by caliper" in told
     assert "in = Shape of the seat: Cone in (concave)" in told
     assert "Saved." in told
@@ -39,7 +39,7 @@ def test_a_line_that_is_not_plain_is_typed_anew_and_nothing_is_taken(tmp_path):
 
 def test_what_the_customer_says_is_held_against_the_readings(tmp_path):
     said, dialogue = hold(
-        tmp_path, *START, "o", "m 18.9 16t out 45h", "h", "JIC 8 by the driver", "", "v"
+        tmp_path, *START, "o", "m 18.9 16t:g out 45h:g", "h", "JIC 8 by the driver", "", "v"
     )
     told = " ".join(after(said, "JIC 8 by the driver").split())
     assert 'this is none of the ends called "JIC 8"' in told
@@ -69,16 +69,16 @@ def test_the_next_end_begins_with_the_same_tools_or_the_same_answers(tmp_path):
 
 
 def test_a_guess_is_asked_before_anything_is_told(tmp_path):
-    said, dialogue = guess(tmp_path, *START, "o", "m 18.9 16t out 37h", "v", "JIC 8", "q")
+    said, dialogue = guess(tmp_path, *START, "o", "m 18.9 16t:g out 37h:g", "v", "JIC 8", "q")
     before, told = said.split("What do you think it is?", 1)
     assert "JIC" not in before.split("Question 1")[1]
     assert "Where it stands" not in before
     assert "The claim stands" in told
     assert [each.by for each in dialogue.state.claims] == ["you"]
-    said, _ = guess(tmp_path, *START, "o", "m 18.9 16t out 37h", "v", "", "q")
+    said, _ = guess(tmp_path, *START, "o", "m 18.9 16t:g out 37h:g", "v", "", "q")
     assert "37 deg flare" in said.split("What do you think it is?", 1)[1]
 
 
 def test_a_script_that_ends_is_told_the_verdict_all_the_same(tmp_path):
-    said, _ = guess(tmp_path, *START, "o", "m 18.9 16t out 37h")
+    said, _ = guess(tmp_path, *START, "o", "m 18.9 16t:g out 37h:g")
     assert "37 deg flare" in said.split("What do you think it is?", 1)[1]

@@ -57,9 +57,9 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert "\nIt would separate " in asked
     assert "\n1  Cone out: " in asked
     assert " ".join(asked.split()).endswith(
-        "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, a answers, "
-        "o on one line, h heard it called, t tools, v verdict, w write, l label, "
-        "n next end or job, q stop."
+        "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, "
+        "? WORD what it means, a answers, o on one line, h heard it called, t tools, v verdict, "
+        "w write, l label, n next end or job, q stop."
     )
 
 
@@ -493,7 +493,7 @@ def test_a_scanned_reference_shows_its_job_and_is_no_answer(tmp_path) -> None:
     lines = ("", f"JOB {reference}", "", reference, f"JOB {wrong}", "1", "q")
     spoken = io.StringIO()
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
-    console.finder = partial(job_told, tmp_path, engine().book)
+    console.finders.append(partial(job_told, tmp_path, engine().book))
     dialogue = Dialogue(engine(), console, Autosave(tmp_path, draw=lambda: 1))
     dialogue.hold()
     assert spoken.getvalue().count(f"whichend jobs reopen {reference}") == 2

@@ -10,6 +10,7 @@ from identify.plain.practice import Trainer
 from identify.practice.exercise import CANNOT_TELL, Kind
 from identify.practice.judging import Mark
 from identify.practice.record import Logbook
+from identify.practice.schedule import kind_of
 from identify.practice.sitting import Sitting
 from tests.practice.proof import room
 
@@ -96,3 +97,22 @@ def test_an_answer_may_be_typed_by_its_words_if_only_one_has_them(tmp_path: Path
     said, after = hold(tmp_path, Kind.PIPE, "bsp", "npt")
     assert said.count("Type a number from 1 to") == 1
     assert after.logbook.history.done[0].said == "NPT"
+
+
+def test_a_whole_part_may_be_named_in_own_words(tmp_path: Path) -> None:
+    sitting = opened(tmp_path, Kind.PART)
+    truth = sitting.made.truth
+    said, after = hold(tmp_path, Kind.PART, "xyzzy", truth.gender, f"{truth.family} {truth.size}")
+    assert "xyzzy" in said
+    assert "Add a word, or the size." in " ".join(said.split())
+    assert after.logbook.history.done[0].said == room().right(sitting.made)
+
+
+def test_a_pair_is_chosen_before_or_after_an_answer(tmp_path: Path) -> None:
+    said, after = hold(
+        tmp_path, Kind.PIPE, "s", "leaf 28", "1", "s", "xyzzy", "", "1", "s", "", "1"
+    )
+    kinds = [kind_of(each) for each in after.logbook.history.done]
+    assert kinds == [Kind.LEAF]
+    assert "No pair bears these words." in said
+    assert after.made.pair in room().pairs

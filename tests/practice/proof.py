@@ -59,6 +59,9 @@ def faults_of(made: Exercise, told: str) -> list[str]:
     `told` is the answer that is called right; of a whole part after the engine's own readings.
     """
     truth = room().catalogue.row_of[made.truth.id]
+    said = " ".join(sheet.described + sheet.title for _, sheet in made.pictures)
+    if made.truth.family_name in said or made.truth.title in said:
+        return ["the words of its picture name it"]
     rows, _ = ceiling().posterior(made.whole)
     if made.pair.kind is Kind.PART:
         return _faults_of_part(made, told, truth, rows)

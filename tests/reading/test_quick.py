@@ -12,7 +12,8 @@ from identify.entry import main
 from identify.errors import ReadingError
 from identify.model.feature import FEATURES, Kind, answers_named
 from identify.model.reading import How
-from identify.pages.short import EXAMPLE, forms_blocks
+from identify.pages.short import forms_blocks
+from identify.pages.words import IN_SHORT
 from identify.reading.consistency import gathered
 from identify.reading.parse import parse_reading
 from identify.reading.quick import FORMS, LEAST_CUT, read_line
@@ -159,7 +160,7 @@ def test_every_form_that_the_help_names_is_read():
         for token in form.split(", "):
             if not token.startswith(":"):
                 assert read(token, "male"), token
-    assert read(EXAMPLE)
+    assert read(IN_SHORT)
     told = " ".join(block.text for block in forms_blocks())
     assert all(f"{info.short} {info.label}" in told for info in FEATURES.values())
 

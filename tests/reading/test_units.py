@@ -3,6 +3,7 @@
 import contextlib
 import subprocess
 import sys
+import time
 import timeit
 from decimal import Decimal
 from fractions import Fraction
@@ -547,7 +548,7 @@ def _seconds(parse, text: str) -> float:
         with contextlib.suppress(ReadingError):
             parse(text)
 
-    return min(timeit.repeat(attempt, number=20, repeat=7))
+    return min(timeit.repeat(attempt, timer=time.process_time, number=20, repeat=7))
 
 
 @pytest.mark.parametrize("parse", PARSERS)

@@ -1,11 +1,9 @@
 """Every shipped rule fires on facts made from its own condition, says why, and changes nothing."""
 
 import dataclasses
-from functools import cache
 
 import pytest
 
-from identify.knowledge.loading import Knowledge, build_knowledge
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
 from identify.model.reading import (
@@ -25,11 +23,7 @@ from identify.model.verdict import Effect, Hazard, VerdictKind
 from identify.reasoning.conditions import Facts, holds
 from identify.reasoning.expert import fire
 from tests.reasoning.witness import facts_for
-
-
-@cache
-def knowledge() -> Knowledge:
-    return build_knowledge()
+from tests.shipped import knowledge
 
 
 def end(name: str) -> EndConnection:
@@ -61,7 +55,7 @@ def rule(when: Condition, **changes) -> ExpertRule:
     return dataclasses.replace(made, **changes)
 
 
-RULES = [pytest.param(one, id=one.key) for one in build_knowledge().book.rules]
+RULES = [pytest.param(one, id=one.key) for one in knowledge().book.rules]
 
 
 @pytest.mark.parametrize("one", RULES)

@@ -1,5 +1,7 @@
 """Lookalikes found by computation; hazards of taking the one for the other."""
 
+from functools import cache
+
 import pytest
 
 from identify.model.connection import EndConnection
@@ -7,18 +9,13 @@ from identify.model.feature import Feature
 from identify.model.verdict import Hazard
 from identify.reasoning.differences import differences
 from identify.reasoning.hazards import Hazards, worst_mating
-from identify.reasoning.lookalikes import lookalikes_of
+from identify.reasoning.lookalikes import Lookalike, lookalikes_of
 from identify.reasoning.threaded_joint import NIBBLED_TURNS
 from tests.reasoning.tables import end, shipped
 from tests.shipped import knowledge
 
 MODEL = knowledge().book.observation
 HAZARDS = Hazards(shipped())
-FOUND = {
-    (one.end.id, one.rival.id): one
-    for each in shipped().ends
-    for one in lookalikes_of(shipped(), each, MODEL, HAZARDS)
-}
 
 # The trade's named pairs, what is said to tell them apart, and how a mistake ends: common practice.
 # Where nothing touches (a flare in a boss) the oil runs out at once; a line of contact holds first.
@@ -47,12 +44,22 @@ NAMED = [
 ]  # fmt: skip
 
 
+@cache
+def found_pairs() -> dict[tuple[str, str], Lookalike]:
+    """Return what is computed for every row, by the ids of both ends."""
+    return {
+        (one.end.id, one.rival.id): one
+        for each in shipped().ends
+        for one in lookalikes_of(shipped(), each, MODEL, HAZARDS)
+    }
+
+
 @pytest.mark.parametrize(("one", "other", "tell", "hazard"), NAMED)
 def test_named_lookalikes_are_found_judged_and_told_apart(
     one: str, other: str, tell: Feature, hazard: Hazard
 ) -> None:
     for pair in ((one, other), (other, one)):
-        found = FOUND[pair]
+        found = found_pairs()[pair]
         assert found.hazard is hazard
         assert found.tell is not None
         assert found.tell.feature is tell
@@ -67,23 +74,23 @@ def test_named_lookalikes_are_found_judged_and_told_apart(
     ],
 )
 def test_inch_and_metric_of_nearly_one_size(one: str, other: str) -> None:
-    assert (one, other) in FOUND
-    assert max(FOUND[one, other].hazard, FOUND[other, one].hazard) != Hazard.LOW
+    assert (one, other) in found_pairs()
+    assert max(found_pairs()[one, other].hazard, found_pairs()[other, one].hazard) != Hazard.LOW
 
 
 def test_no_lookalike_is_a_mate() -> None:
-    for found in FOUND.values():
+    for found in found_pairs().values():
         assert found.end.gender == found.rival.gender
         if found.end.gender != "flange":
             assert found.rival not in shipped().mates_of(found.end)
 
 
 def test_the_relation_has_no_direction() -> None:
-    assert {(b, a) for a, b in FOUND} == set(FOUND)
+    assert {(b, a) for a, b in found_pairs()} == set(found_pairs())
 
 
 def test_a_tell_is_resolved_by_its_tool() -> None:
-    for found in FOUND.values():
+    for found in found_pairs().values():
         assert found.tell is None or found.tell.times >= 1
 
 
@@ -91,7 +98,7 @@ def test_one_end_alone_gives_the_same_as_all_at_once() -> None:
     for name in ("flare37:-8:male", "cone24_L:15L:female-o-ring-nose", "flange61:1-in:flange"):
         alone = lookalikes_of(shipped(), end(name), MODEL, Hazards(shipped()))
         assert {one.rival.id: one.hazard for one in alone} == {
-            b: one.hazard for (a, b), one in FOUND.items() if a == name
+            b: one.hazard for (a, b), one in found_pairs().items() if a == name
         }
 
 

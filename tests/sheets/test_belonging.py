@@ -3,78 +3,98 @@
 import pytest
 
 from identify.model.verdict import Hazard
+from identify.pages.sheet_checks import check_blocks
+from identify.pages.sheet_making import making_blocks
+from identify.pages.sheet_order import order_blocks_of
+from identify.pages.text import text_of
 from identify.reasoning.joint import Outcome
 from identify.reasoning.mating import mate
 from identify.sheets.belonging import findings
+from identify.sheets.conclusion import Conclusion, conclusion
 from identify.sheets.filling import fill
+from identify.sheets.finding import Grade
 from identify.sheets.working import work_out
-from tests.sheets.known import KNOWN, found_with
+from tests.sheets.known import KNOWN, found_with, worked_with
 
 
 def test_a_good_sheet_has_no_findings() -> None:
     assert found_with() == {}
 
 
-# key, whether it forbids the hose, what is changed
+FORBIDS, OPEN, MIND = Grade
+
+# key, what it means for the hose, what is changed
 WRONG = [
-    ("joint-A", True, {"a__port": "flare37:-10:male"}),  # seat
-    ("joint-A", True, {"a__port": "orfs:-12:male"}),  # size
-    ("joint-A", True, {"a__port": "orfs:-10:female"}),  # gender
-    ("joint-B", True, {"b__port": "bspp60:G5/8:male"}),  # thread
-    ("series-A", True, {"a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_S:16S:male"}),  # noqa: E501
-    ("series-B", True, {"b__end": "flange61:1-in:flange", "b__port": "flange62:1-in:flange"}),
-    ("series", False, {
+    ("joint-A", FORBIDS, {"a__port": "flare37:-10:male"}),  # seat
+    ("joint-A", FORBIDS, {"a__port": "orfs:-12:male"}),  # size
+    ("joint-A", FORBIDS, {"a__port": "orfs:-10:female"}),  # gender
+    ("joint-B", FORBIDS, {"b__port": "bspp60:G5/8:male"}),  # thread
+    ("series-A", FORBIDS, {"a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_S:16S:male"}),  # noqa: E501
+    ("series-B", FORBIDS, {"b__end": "flange61:1-in:flange", "b__port": "flange62:1-in:flange"}),
+    ("series", MIND, {
         "a__end": "cone24_L:15L:female-o-ring-nose", "a__port": "cone24_L:15L:male",
         "b__end": "cone24_S:16S:female-o-ring-nose", "b__port": "cone24_S:16S:male",
     }),
-    ("mixed", False, {"a__end": "flare37:-10:female", "a__port": "flare37:-10:male"}),
-    ("hand-A", True, {"a__hand": "right", "a__port_hand": "left"}),
-    ("left-A", True, {"a__hand": "left"}),
-    ("fixed", True, {"a__end": "orfs:-10:male", "a__port": "orfs:-10:female", "a__held": "fixed",
+    ("mixed", MIND, {"a__end": "flare37:-10:female", "a__port": "flare37:-10:male"}),
+    ("hand-A", FORBIDS, {"a__hand": "right", "a__port_hand": "left"}),
+    ("left-A", FORBIDS, {"a__hand": "left"}),
+    ("fixed", FORBIDS, {"a__end": "orfs:-10:male", "a__port": "orfs:-10:female", "a__held": "fixed",
                      "b__end": "orfs:-10:male", "b__port": "orfs:-10:female", "b__held": "fixed"}),
-    ("below-end-A", False, {"a__rating": "240 bar"}),
-    ("below-the-port-of-B", False, {"b__port_rating": "240 bar"}),
-    ("pressure", True, {"use__peaks": "251 bar"}),
-    ("pressure", True, {"b__port_rating": "200 bar"}),
-    ("peaks", True, {"use__peaks": "100 bar"}),
-    ("bore-A", False, {"hose__new": "2SN:12"}),
-    ("insert-A", True, {"a__bore": "17 mm"}),
-    ("old-bore", False, {"hose__bore": "12.7 mm"}),
-    ("outside", True, {"hose__bore": "16 mm", "hose__outside": "15 mm"}),
-    ("weaker", False, {"hose__line": "MAKER/EN 856/4SP/DN 16/350 BAR/2Q20"}),
-    ("medium", True, {"use__medium": "phosphate ester"}),
-    ("medium", True, {"use__medium": "ester"}),
-    ("medium-unknown", False, {"use__medium": "fuel"}),
-    ("medium-unknown", True, {"use__medium": "air or gas"}),
-    ("temperature", True, {"use__temperature": "-10..101 C"}),
-    ("temperature", True, {"use__temperature": "-41..80 C"}),
-    ("temperature", True, {"use__temperature": "5..71 C", "use__medium": "water glycol"}),
-    ("temperature", True, {"use__temperature": "-1..60 C", "use__medium": "water"}),
-    ("suction", False, {"use__line": "suction"}),
-    ("withdrawn", True, {"hose__new": "R9:19"}),
-    ("way", True, {"use__route": "880 mm"}),
-    ("way", True, {"use__route": "860 mm", "use__travel": "60 mm"}),
-    ("bend", True, {"use__bend_radius": "199 mm"}),
-    ("room", True, {"use__bend_radius": "300 mm", "use__bend_angle": "140 deg"}),
-    ("budget", False, {"length__error": "8 mm"}),
-    ("budget", True, {"length__error": "12 mm"}),
-    ("angle", True, {"a__position": "", "angle__angle": ""}),
-    ("two-angles", True, {"angle__angle": "270 deg"}),
-    ("two-angles", True, {"angle__convention": "mirrored"}),
-    ("no-angle", True, {"a__shape": "straight"}),
-    ("point-A", True, {"a__end": "flare37:-10:female", "a__shape": "straight",
+    ("below-end-A", MIND, {"a__rating": "240 bar"}),
+    ("below-the-port-of-B", MIND, {"b__port_rating": "240 bar"}),
+    ("pressure", FORBIDS, {"use__peaks": "251 bar"}),
+    ("pressure", FORBIDS, {"b__port_rating": "200 bar"}),
+    ("peaks", FORBIDS, {"use__peaks": "100 bar"}),
+    ("bore-A", MIND, {"hose__new": "2SN:12"}),
+    ("insert-A", FORBIDS, {"a__bore": "17 mm"}),
+    ("old-bore", MIND, {"hose__bore": "12.7 mm"}),
+    ("outside", FORBIDS, {"hose__bore": "16 mm", "hose__outside": "15 mm"}),
+    ("weaker", MIND, {"hose__line": "MAKER/EN 856/4SP/DN 16/350 BAR/2Q20"}),
+    ("medium", FORBIDS, {"use__medium": "phosphate ester"}),
+    ("medium", FORBIDS, {"use__medium": "ester"}),
+    ("medium-unknown", OPEN, {"use__medium": "fuel"}),
+    ("medium-unknown", FORBIDS, {"use__medium": "air or gas"}),
+    ("temperature", FORBIDS, {"use__temperature": "-10..101 C"}),
+    ("temperature", FORBIDS, {"use__temperature": "-41..80 C"}),
+    ("temperature", FORBIDS, {"use__temperature": "5..71 C", "use__medium": "water glycol"}),
+    ("temperature", FORBIDS, {"use__temperature": "-1..60 C", "use__medium": "water"}),
+    ("suction", OPEN, {"use__line": "suction"}),
+    ("withdrawn", FORBIDS, {"hose__new": "R9:19"}),
+    ("way", FORBIDS, {"use__route": "890 mm"}),
+    ("way", FORBIDS, {"use__route": "860 mm", "use__travel": "60 mm"}),
+    ("bend", FORBIDS, {"use__bend_radius": "199 mm"}),
+    ("room", FORBIDS, {"use__bend_radius": "300 mm", "use__bend_angle": "140 deg"}),
+    ("budget", MIND, {"length__error": "6 mm"}),
+    ("budget", FORBIDS, {"length__error": "12 mm"}),
+    ("angle", OPEN, {"a__position": "", "angle__angle": ""}),
+    ("two-angles", FORBIDS, {"angle__angle": "270 deg"}),
+    ("two-angles", FORBIDS, {"angle__convention": "mirrored"}),
+    ("no-angle", FORBIDS, {"a__shape": "straight"}),
+    ("point-A", OPEN, {"a__end": "flare37:-10:female", "a__shape": "straight",
                        "a__port": "flare37:-10:male"}),
-    ("refused-1", True, {"length__overall": "100 mm"}),
-    ("no-hose", True, {"hose__new": "", "hose__bore": "16 mm"}),
-    ("guarded-A", True, {"a__end": "brake_tube:M10x1:male"}),
+    ("refused-1", FORBIDS, {"length__overall": "100 mm"}),
+    ("no-hose", OPEN, {"hose__new": "", "hose__line": "", "hose__bore": "16 mm"}),
+    ("claimed-A", OPEN, {"a__known": "claimed"}),
+    ("claimed-port-B", OPEN, {"b__port_known": "claimed"}),
+    ("rating", OPEN, {"a__rating": ""}),
+    ("rating", OPEN, {"b__port_rating_from": ""}),
+    ("rating", OPEN, {"hose__new": "2SC:16", "hose__rating": ""}),
+    ("old-hose", OPEN, {"hose__line": ""}),
+    ("old-hose", OPEN, {"hose__line": "", "hose__bore": "16 mm", "hose__outside": "23.5 mm"}),
+    ("tolerance-memory", OPEN, {"length__tolerance": "SAE J517"}),
+    ("medium-unknown", OPEN, {"use__medium": "other"}),
+    ("temperature-memory", OPEN, {"hose__new": "R3:16"}),
+    ("bend-memory", OPEN, {"hose__new": "2ST:16", "hose__rating": "", "hose__data": "",
+                           "use__bend_radius": "900 mm"}),
+    ("guarded-A", FORBIDS, {"a__end": "brake_tube:M10x1:male"}),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("key", "grave", "changed"), WRONG, ids=lambda value: str(value)[:60])
-def test_what_is_wrong_is_said(key: str, grave: bool, changed: dict[str, str]) -> None:
+@pytest.mark.parametrize(("key", "grade", "changed"), WRONG, ids=lambda value: str(value)[:60])
+def test_what_is_wrong_is_said(key: str, grade: Grade, changed: dict[str, str]) -> None:
     found = found_with(**changed)
     assert key in found
-    assert found[key].grave is grave
+    assert found[key].grade is grade
     assert found[key].what.endswith(".")
     assert found[key].remedy.strip()
 
@@ -109,4 +129,24 @@ def test_what_the_tables_name_as_mates_never_forbids_a_hose() -> None:
             if made.outcome is Outcome.SEALS and made.hazard is Hazard.LOW:
                 assert "joint-A" not in found, (end.id, port.id)
             else:
-                assert not found["joint-A"].grave, (end.id, port.id)
+                assert found["joint-A"].grade is MIND, (end.id, port.id)
+
+
+def test_nothing_sounds_like_a_release() -> None:
+    """While anything is open or missing the page says not to make the hose, and says what."""
+    for changed in (
+        {"a__known": "claimed"}, {"b__port_known": "claimed"}, {"a__rating": ""},
+        {"a__known": ""}, {"a__port": ""}, {"use__medium": ""}, {"use__temperature": ""},
+        {"use__peaks": ""}, {"hose__line": ""}, {"hose__new": "2SC:16", "hose__rating": ""},
+    ):  # fmt: skip
+        worked = worked_with(**changed)
+        found = findings(worked, KNOWN)
+        assert conclusion(worked, found) is not Conclusion.NOTHING_FOUND, changed
+        said = text_of(check_blocks(worked, found))
+        assert "Do not make this hose before" in said, changed
+        assert "Do not order yet" in text_of(order_blocks_of(worked, found)), changed
+        assert "Do not begin" in text_of(making_blocks(worked, found, KNOWN)), changed
+    worked = worked_with()
+    assert conclusion(worked, ()) is Conclusion.NOTHING_FOUND
+    assert "whoever signs releases the hose" in " ".join(text_of(check_blocks(worked, ())).split())
+    assert "Unchecked" in text_of(check_blocks(worked, ()))

@@ -5,9 +5,6 @@ deleted at times and made anew: it must say what it said.
 """
 
 import random
-import signal
-import subprocess
-import sys
 import time
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -16,9 +13,8 @@ from identify.interview.session import Observed
 from identify.jobs.index import Index
 from identify.jobs.journal import read_job
 from identify.jobs.shelf import index_file, unfinished
+from tests.torture.writer import started
 
-WRITER = Path(__file__).with_name("writer.py")
-ROOT = Path(__file__).parents[2]
 SPOILS = (
     b'{"event":"obs',
     b"\0" * 100,
@@ -26,6 +22,10 @@ SPOILS = (
     b"[" * 9000 + b"\n",
     b"\xff\xfe\n",
 )
+A_FOLDER = 25  # kills, after which a new one is begun: a file that grows for ever is slow to read
+A_PAIR = 5  # rounds of two writers, likewise
+MOST_ANSWERS = 8  # told before a kill
+START_S, WRITE_S = 0.02, 0.002  # in which a writer takes up its file, and writes an answer
 
 
 @dataclass
@@ -38,16 +38,19 @@ class Report:
 
 
 def killed(folder: Path, kills: int, seed: int) -> Report:
-    """Kill the writer `kills` times in one folder; every answer it called saved must stay."""
+    """Kill the writer `kills` times; every answer it called saved must stay."""
     draw, report = random.Random(seed), Report()
-    known: list[str] = []
-    for _ in range(kills):
-        (said,) = _written(folder, draw.uniform(0.0, 0.12))
+    place, known = folder, list[str]()
+    for number in range(kills):
+        if number % A_FOLDER == 0:
+            place, known = folder / str(number), []
+            place.mkdir()
+        said = _killed_once(place, number, draw)
         report.kills += 1
         report.acknowledged += len(said)
         known = known[: int(said[0].split()[0])] if said else known
         known += [line.partition(" ")[2] for line in said]
-        found = unfinished(folder)
+        found = unfinished(place)
         kept = _entered(found[0].events) if found else []
         if kept[: len(known)] != known:
             report.lost.append(f"after kill {report.kills}: {len(known)} saved, {len(kept)} found")
@@ -56,18 +59,36 @@ def killed(folder: Path, kills: int, seed: int) -> Report:
             with found[0].path.open("ab") as file:
                 file.write(draw.choice(SPOILS))
         if draw.random() < 0.1:
-            report.lost += _made_anew(folder)
+            report.lost += _made_anew(place)
     return report
+
+
+def _killed_once(folder: Path, second: int, draw: random.Random) -> list[str]:
+    """Kill a writer: while it takes its file up, or some answers later; return what it told."""
+    writer = started(folder, second)
+    if draw.random() < 0.2:
+        said, seconds = [], START_S
+    else:
+        said, seconds = writer.heard(draw.randint(1, MOST_ANSWERS)), WRITE_S
+    time.sleep(draw.uniform(0.0, seconds))
+    return said + writer.killed()
 
 
 def contested(folder: Path, rounds: int, seed: int) -> Report:
     """Let two write at once and kill both; what either called saved must be in one file whole."""
     draw, report = random.Random(seed), Report()
-    for _ in range(rounds):
-        for said in _written(folder, draw.uniform(0.0, 0.3), writers=2):
+    for number in range(rounds):
+        if number % A_PAIR == 0:
+            place = folder / str(number)
+            place.mkdir()
+        pair = [started(place, number) for _ in range(2)]
+        first = [each.heard(draw.randint(1, MOST_ANSWERS)) for each in pair]
+        time.sleep(draw.uniform(0.0, WRITE_S))
+        for writer, heard in zip(pair, first, strict=True):
+            said = heard + writer.killed()
             report.kills += 1
             report.acknowledged += len(said)
-            report.lost += _missing(folder, said)
+            report.lost += _missing(place, said)
     return report
 
 
@@ -76,8 +97,10 @@ def full(folder: Path, rounds: int, seed: int) -> Report:
     draw, report = random.Random(seed), Report()
     for number in range(rounds):
         place = folder / str(number)
+        place.mkdir()
         for _ in range(3):
-            (said,) = _written(place, 9.0, most=draw.randint(400, 4000))
+            writer = started(place, number, most=draw.randint(400, 4000))
+            said = writer.heard(10**9) + writer.killed()
             report.kills += 1
             report.acknowledged += len(said)
             report.lost += _missing(place, said)
@@ -102,35 +125,6 @@ def _entered(events: tuple[object, ...]) -> list[str]:
 def _made_anew(folder: Path) -> list[str]:
     """Delete the index; return a sentence where it then says something else."""
     before = Index(folder, index_file(folder)).every()
-    index_file(folder).unlink()
+    index_file(folder).unlink(missing_ok=True)
     after = Index(folder, index_file(folder)).every()
     return [] if before == after else [f"an index made anew has {len(after)}, not {len(before)}"]
-
-
-def _written(
-    folder: Path, seconds: float, writers: int = 1, most: int | None = None
-) -> list[list[str]]:
-    """Run writers, kill them some time after their first answer; return what each acknowledged."""
-    more = [] if most is None else [str(most)]
-    running = [
-        subprocess.Popen(
-            [sys.executable, str(WRITER), str(folder), *more],
-            stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, cwd=ROOT,
-            env={"PYTHONPATH": str(ROOT), "PATH": ""},
-        )
-        for _ in range(writers)
-    ]  # fmt: skip
-    first = [process.stdout.readline() for process in running if process.stdout]
-    if most is None:
-        time.sleep(seconds)
-    else:
-        running[0].wait(seconds)
-    said = []
-    for process, line in zip(running, first, strict=True):
-        process.send_signal(signal.SIGKILL)
-        assert process.stdout
-        text = line + process.stdout.read()
-        said.append([each for each in text.splitlines() if each])
-        process.stdout.close()
-        process.wait()
-    return said

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from identify.interview.session import Observed
-from identify.jobs.facts import Back
-from identify.jobs.journal import Journal, interviews_of, read_job
-from identify.jobs.saving import SAVED, Autosave
+from identify.interview.session import Equipped, Observed
+from identify.jobs.facts import FIRST, Back
+from identify.jobs.journal import Journal, interview_of, interviews_of, read_job
+from identify.jobs.saving import NOT_SAVED, SAVED, Autosave
 from identify.jobs.shelf import unfinished
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Length, Reading
@@ -105,10 +105,29 @@ def test_a_drive_that_cannot_lock_is_said_and_written_on(
         raise OSError(37, "No locks available")
 
     monkeypatch.setattr("filelock.FileLock.acquire", no_locks)
-    autosave = Autosave(tmp_path)
-    assert autosave.keep(GENDER) == SAVED
-    assert "cannot be locked (No locks available)" in autosave.note
-    autosave.let_go()
+    for first in ((), (Equipped(frozenset()),)):
+        autosave = Autosave(tmp_path)
+        if first:
+            autosave.keep(*first)
+            assert not autosave.note
+        assert autosave.keep(GENDER) == SAVED
+        assert "cannot be locked (No locks available)" in autosave.note
+        autosave.let_go()
+
+
+def test_a_file_that_was_opened_before_its_first_answer_is_not_written_on(tmp_path: Path) -> None:
+    """Nothing is answered yet, so it is not locked; the answer is not called saved."""
+    first, other = Autosave(tmp_path), Autosave(tmp_path)
+    assert first.keep(Equipped(frozenset())) == SAVED
+    (path,) = tmp_path.rglob("*.jsonl")
+    kept = read_job(path)
+    assert kept is not None
+    assert other.take_up(interview_of(kept, FIRST)) == SAVED
+    assert other.keep(GENDER) == SAVED
+    assert first.keep(GENDER) == NOT_SAVED
+    assert "is open in another window" in first.trouble
+    other.let_go()
+    first.let_go()
 
 
 def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(
@@ -136,7 +155,7 @@ def test_a_file_of_the_first_version_is_still_opened_and_sorted_by_time(
 @pytest.mark.skipif(os.name != "posix", reason="kills by signal")
 def test_kills_lose_nothing(tmp_path: Path) -> None:
     """A few of the 500 of `python -m tests.torture kills`."""
-    report = killed(tmp_path, 8, 3)
+    report = killed(tmp_path, 30, 3)
     assert report.lost == []
     assert report.acknowledged > 0
 

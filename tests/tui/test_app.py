@@ -154,7 +154,7 @@ def test_a_second_reading_stands_beside_the_first_and_a_slip_is_replaced(
     assert unfinished(tmp_path)[0].events == app.snapshot.state.events
 
 
-def test_the_number_of_a_leaf_is_typed_and_sent_and_leaves_nothing_to_the_next_question(
+def test_the_number_of_a_leaf_is_taken_once_it_is_whole_and_leaves_nothing_behind(
     engine: Engine, tmp_path: Path
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
@@ -162,10 +162,10 @@ def test_the_number_of_a_leaf_is_typed_and_sent_and_leaves_nothing_to_the_next_q
         for number, entered in (("1.5", "1.5 mm"), ("14", "14 tpi"), ("12", "12 tpi")):
             app.on_asked(Asked(Feature.PITCH))
             before = len(app.snapshot.state.events)
-            await press(*typed(number))
-            assert f"> {number}" in text_of(app)
+            await press(*typed(number[:-1]))
+            assert f"> {number[:-1]}" in text_of(app)
             assert len(app.snapshot.state.events) == before
-            await press("enter")
+            await press(number[-1])
             assert app.snapshot.state.answer(Feature.PITCH).entered == entered
             assert len(app.snapshot.state.events) == before + 1
         app.on_asked(Asked(Feature.PITCH))
@@ -396,7 +396,7 @@ def test_every_screen_opens_and_closes(
 ) -> None:
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE, "1", *typed("20.9"), "enter")
-        for letter in ("t", "a", "y", "l", "v", "d", "g", "i", "question_mark"):
+        for letter in ("t", "a", "y", "z", "v", "d", "g", "i", "question_mark"):
             await press(letter)
             assert not isinstance(app.screen, InterviewScreen), letter
             await press("b")
@@ -404,7 +404,7 @@ def test_every_screen_opens_and_closes(
         await press("x", *typed("1/2 npt"), "enter", "1")
         assert isinstance(app.screen, WhyNotScreen)
         await press("b", "b")
-        await press("l", "1", "b", "b", "s", *typed("orfs"), "enter", "1", "d", "b", "b", "b")
+        await press("z", "1", "b", "b", "s", *typed("orfs"), "enter", "1", "d", "b", "b", "b")
         assert isinstance(app.screen, InterviewScreen)
 
     play(engine, tmp_path, act, size=size)
@@ -417,7 +417,7 @@ def test_one_key_explains_words_on_every_screen_and_leads_on_to_lessons(
         await press("i")  # on the tools page, before anything was asked
         assert isinstance(app.screen, WordsScreen)
         await press("b", *PREPARE, "1", *typed("20.9"), "enter")
-        for letters in (("a",), ("y",), ("l",), ("v",), ("d",), ("g",), ("question_mark",)):
+        for letters in (("a",), ("y",), ("z",), ("v",), ("d",), ("g",), ("question_mark",)):
             await press(*letters, "i")
             assert isinstance(app.screen, WordsScreen), letters
             await press("b", "b")
@@ -533,16 +533,16 @@ def test_a_small_window_says_what_to_do(engine: Engine, tmp_path: Path) -> None:
 
 
 def test_a_key_is_answered_in_time(engine: Engine, tmp_path: Path) -> None:
-    """From an answer to the redrawn screen; the best of nine, for the machine may be busy."""
+    """From an answer to the redrawn screen, in processor time; the best of nine."""
     times: list[float] = []
 
     async def act(app: Interview, press: Callable[..., Awaitable[None]]) -> None:
         await press(*PREPARE)
         for _ in range(9):
-            before = time.perf_counter()
+            before = time.process_time()
             app.happen(*_first_answer())
             text_of(app)
-            times.append(time.perf_counter() - before)
+            times.append(time.process_time() - before)
             app.on_stepped_back()
 
     play(engine, tmp_path, act)

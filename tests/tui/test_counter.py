@@ -31,7 +31,7 @@ def test_each_token_is_told_as_it_is_typed_and_enter_takes_the_line(tmp_path, si
         await press(*PREPARE, "o", *typed("m 20.9"))
         assert isinstance(app.screen, ShortScreen)
         assert "20.9 = Thread outside diameter" in " ".join(text_of(app).split())
-        await press(*typed(" 14t"), "enter")
+        await press(*typed(" 14t:g"), "enter")
         assert isinstance(app.screen, InterviewScreen)
 
     app = play(tmp_path, act, size=size)
@@ -65,7 +65,7 @@ def test_a_line_that_is_not_plain_stays_to_be_corrected(tmp_path):
 @pytest.mark.parametrize("size", SIZES)
 def test_a_claim_is_held_and_stands_on_the_verdict_and_can_be_taken_back(tmp_path, size):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "o", *typed("m 18.9 16t out 45h"), "enter")
+        await press(*PREPARE, "o", *typed("m 18.9 16t:g out 45h:g"), "enter")
         await press("h", *typed("jic 8 by the driver"))
         assert isinstance(app.screen, ClaimScreen)
         assert "2 ends of the tables" in text_of(app)
@@ -106,9 +106,9 @@ def test_the_same_again_begins_with_the_answers(tmp_path):
 @pytest.mark.parametrize("says", [True, False])
 def test_nothing_is_told_before_the_person_says_what_it_is(tmp_path, says, size):
     async def act(app: Interview, press: Press) -> None:
-        await press(*PREPARE, "o", *typed("m 18.9 16t out"), "enter")
+        await press(*PREPARE, "o", *typed("m 18.9 16t:g out"), "enter")
         assert "37 deg" not in text_of(app)
-        await press("o", *typed("37h"), "enter")  # identified: the guess is asked at once
+        await press("o", *typed("37h:g"), "enter")  # identified: the guess is asked at once
         assert isinstance(app.screen, GuessScreen)
         assert "37 deg flare" not in text_of(app)
         await press(*((*typed("jic 8"), "enter") if says else ("escape",)))

@@ -10,6 +10,7 @@ import pytest
 
 from identify.drawing.style import Style
 from identify.interview.session import Claimed, Observed
+from identify.interview.snapshot import Snapshot
 from identify.jobs.facts import FIRST, Fate, Field, Noted, Settled
 from identify.jobs.job import job_of
 from identify.jobs.journal import Kept, Saved
@@ -22,11 +23,14 @@ from identify.reasoning.differences import Difference
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.lookalikes import Lookalike
 from identify.reasoning.mating import Mates
+from identify.sheets.desk import Desk
+from identify.sheets.kept import KeptSheet
 from identify.tui.screens.base import Face
 from identify.tui.screens.choosing import AnswersScreen, ResumeScreen, ToolsScreen
 from identify.tui.screens.drawings import OverlayScreen, PictureScreen
 from identify.tui.screens.interview import InterviewScreen
 from identify.tui.screens.jobs import JobScreen, JobsScreen
+from identify.tui.screens.kept_sheets import KeptSheetsScreen
 from identify.tui.screens.reading import (
     EndScreen,
     GuideScreen,
@@ -37,6 +41,9 @@ from identify.tui.screens.reading import (
     WhyScreen,
 )
 from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
+from identify.tui.screens.sheet import DeskScreen, sheet_screen
+from tests.sheets.known import GOOD as PATHS
+from tests.sheets.known import desk_with
 from tests.tui.stage import shown
 from tests.tui.world import (
     CONE,
@@ -145,6 +152,39 @@ SCREENS |= {
     "job": (lambda: JobScreen(ENGINE, HALFWAY, KEPT), ()),
     "job-deeds": (lambda: JobScreen(ENGINE, HALFWAY, KEPT), ("n",)),
 }
+SHEET_SCREENS: dict[str, tuple[Callable[[], Desk], str, tuple[str, ...]]] = {
+    "sheet-blank": (lambda: desk_with(**dict.fromkeys(PATHS, "")), "", ()),
+    "sheet": (lambda: desk_with(a__known="claimed", use__peaks="300 bar"), "", ()),
+    "sheet-section": (lambda: desk_with(a__known="claimed"), "section a", ()),
+    "sheet-entry": (lambda: desk_with(a__end=""), "section a", ("1", *"jic 8")),
+    "sheet-choice": (lambda: desk_with(a__port=""), "section a", ("2",)),
+    "sheet-told": (lambda: desk_with(use__peaks=""), "section use", ("4", *"300 bar", "enter")),
+    "sheet-checks": (lambda: desk_with(a__port="orfs:-12:male", use__peaks=""), "checks", ()),
+    "sheet-drawing": (desk_with, "drawing", ()),
+    "sheet-whole": (desk_with, "whole", ("n", "n")),
+    "sheet-order": (lambda: desk_with(a__known="claimed"), "order", ()),
+    "sheet-keys": (desk_with, "keys", ()),
+}
+
+
+def of_sheet(make: Callable[[], Desk], pick: str) -> Make:
+    def page() -> Face:
+        desk, plain = make(), (ENGINE, Snapshot(), Style.BRAILLE)
+        found = sheet_screen(desk, *plain, pick) if pick else DeskScreen(desk, *plain)
+        assert found
+        return found
+
+    return page
+
+
+SCREENS |= {
+    name: (of_sheet(make, pick), keys) for name, (make, pick, keys) in SHEET_SCREENS.items()
+}
+KEPT_SHEETS = [
+    KeptSheet(Path(f"{number}.json"), reference, "2025-03-01 at 08:30 UTC")
+    for number, reference in enumerate(("bench 3", "", "yard 7"))
+]
+SCREENS["sheets-kept"] = (lambda: KeptSheetsScreen(ENGINE, Snapshot(), KEPT_SHEETS), ())
 FRAMES = [(name, size) for name in SCREENS for size in SIZES]
 
 

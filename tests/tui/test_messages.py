@@ -50,6 +50,9 @@ def reports(name: str, *keys: str) -> list[Message]:
         ("halfway", ("question_mark",), messages.Opened("help")),
         ("halfway", "c", messages.ThemeWanted()),
         ("halfway", "n", messages.Opened("onward")),
+        ("halfway", "l", messages.HandWanted("label")),
+        ("halfway", "z", messages.Opened("lookalikes")),
+        ("tool", "14", messages.Answered(Feature.PITCH, "14")),
         ("halfway", "f", messages.SteppedForward()),
         ("halfway", "q", messages.Left()),
         ("halfway", "b", messages.SteppedBack()),
@@ -70,7 +73,7 @@ def _fields(message: Message) -> dict[str, object]:
 
 
 @pytest.mark.parametrize("digit", "0123456789")
-def test_no_digit_sends_by_itself_where_leaves_are_listed(digit: str) -> None:
+def test_no_place_in_the_list_is_sent_where_leaves_are_listed(digit: str) -> None:
     assert reports("tool", digit) == []
     assert reports("tool", digit, digit) == []
 

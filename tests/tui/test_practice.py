@@ -11,7 +11,8 @@ from identify.practice.judging import Mark
 from identify.practice.record import Logbook
 from identify.practice.sitting import Sitting
 from identify.tui.practice import Practice
-from identify.tui.screens.practice import DebriefScreen, ExerciseScreen, LessonScreen
+from identify.tui.screens.practice import DebriefScreen, ExerciseScreen
+from identify.tui.screens.practice_lists import NameScreen
 from identify.tui.screens.words import WordScreen
 from tests.practice.proof import room
 from tests.tui.stage import settle, text_of
@@ -55,7 +56,12 @@ def test_an_exercise_stands_on_one_page_and_a_digit_answers(kind: Kind, tmp_path
         assert isinstance(app.screen, ExerciseScreen)
         assert len(app.screen.pages) == 1
         assert all(each.words in text_of(app) for each in made.options)
-        await press(number(app, room().right(made)))
+        wrong = next(each.key for each in made.options if each.key != room().right(made))
+        await press(number(app, wrong))
+        assert text_of(app).count("<- your answer") == 1
+        await press("b", "enter")
+        assert isinstance(app.screen, ExerciseScreen)
+        await press(number(app, wrong), number(app, room().right(made)), "enter")
         assert isinstance(app.screen, DebriefScreen)
         assert "Right." in text_of(app)
         await press("b", "enter")
@@ -87,14 +93,43 @@ def test_hint_progress_keys_lesson_and_back(tmp_path: Path) -> None:
         assert "Nothing answered yet." in text_of(app)
         await press("b", "question_mark")
         assert "a hint" in text_of(app)
-        await press("b", "1", "l")
-        assert isinstance(app.screen, LessonScreen)
+        await press("b", "1", "enter", "l")
+        assert isinstance(app.screen, WordScreen)
         await press("b")
         assert isinstance(app.screen, DebriefScreen)
         await press("i", "1")
         assert isinstance(app.screen, WordScreen)
         await press("b", "b", "c", "g")
         assert "1 answer" in text_of(app)
+
+    play(tmp_path, Kind.PIPE, act)
+
+
+def test_a_part_is_named_in_own_words_and_words_that_name_none_say_so(tmp_path: Path) -> None:
+    async def act(app: Practice, press: Press) -> None:
+        offered = len(app.sitting.made.options)
+        await press("t", *"xyzzy", "enter")
+        assert isinstance(app.screen, NameScreen)
+        await press(*["backspace"] * 5, *"JIC 10", "enter")
+        assert isinstance(app.screen, ExerciseScreen)
+        assert "37 deg flare, -10  <- your answer" in text_of(app)
+        assert len(app.sitting.made.options) == offered + 1
+        await press("enter")
+        assert app.sitting.logbook.history.done[0].said == "flare37:-10"
+        assert app.sitting.logbook.history.done[0].mark in (Mark.WRONG, Mark.DANGEROUS)
+
+    sitting = Sitting(room(), Logbook(tmp_path, "Anna"), only=Kind.PART)
+    sitting.choose("part/flare37/orfs")
+    sitting.logbook.close()
+    play(tmp_path, Kind.PART, act)
+
+
+def test_a_pair_is_chosen_by_its_words(tmp_path: Path) -> None:
+    async def act(app: Practice, press: Press) -> None:
+        await press("s", "s", *"leaf 28", "enter", "1")
+        assert isinstance(app.screen, ExerciseScreen)
+        assert app.sitting.made.pair.kind is Kind.LEAF
+        assert "28 tpi" in app.sitting.made.pair.words
 
     play(tmp_path, Kind.PIPE, act)
 

@@ -188,7 +188,7 @@ def test_every_key_sends_little(start: Start) -> None:
     steps = (
         ("1", "Question 2"), ("2", "> 2"), ("0.9", "> 20.9"), ("\r", "Question 3"),
         ("v", "Not identified yet"), ("b", "Question 3"), ("y", "Why:"), ("b", "Question 3"),
-        ("l", "Easily taken"), ("1", "Leading end solid"), ("b", "Easily taken"),
+        ("z", "Easily taken"), ("1", "Leading end solid"), ("b", "Easily taken"),
         ("b", "Question 3"), ("d", "Drawing:"), ("b", "Question 3"), ("s", "Type part"),
         ("b", "Question 3"), ("?", "Usual mistake:"), ("b", "Question 3"), ("c", "Question 3"),
     )  # fmt: skip

@@ -1,9 +1,11 @@
 """What the verbs of `whichend jobs` share."""
 
 import argparse
+import sys
 
 from identify.errors import RecordError
-from identify.jobs.shelf import Shelf, interviews_folder
+from identify.jobs.folders import folder_path, interviews_folder
+from identify.jobs.shelf import Shelf
 
 MOST_LISTED = 20
 
@@ -14,10 +16,15 @@ def shelf() -> Shelf:
     Raises:
         RecordError: This machine has no place for them.
     """
-    folder = interviews_folder()
+    folder = folder_path(interviews_folder())
     if folder is None:
         raise RecordError("No home folder is known; set HOME, or XDG_STATE_HOME.")
-    return Shelf(folder)
+    return Shelf(folder, reading_told)
+
+
+def reading_told(count: int) -> None:
+    """Say on standard error why the first answer takes a while."""
+    print(f"Reading {count} jobs for the index; this is done once.", file=sys.stderr, flush=True)
 
 
 def add_reference(parser: argparse.ArgumentParser) -> None:

@@ -123,6 +123,9 @@ class Face(Screen[None]):
         """Go back to the screen before."""
         self.post_message(WentBack())
 
+    def take_what_is_typed(self) -> None:
+        """Take what stands on an open line, as somebody leaves; nothing unless a subclass can."""
+
     def restyle(self, style: Style) -> None:
         """Draw in other colours; a screen with a drawing takes the strokes too."""
         self.style = style

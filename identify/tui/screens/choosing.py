@@ -30,11 +30,16 @@ from identify.tui.messages import (
     GoOn,
     Opened,
     Prepared,
+    SheetWanted,
     StartedAgain,
     TakenBack,
     WentBack,
 )
 from identify.tui.screens.paged import PagedScreen
+
+SHEET = "sheet"
+_ALREADY = {"g": "guide", "o": "short", "j": "jobs"}
+"""Screens that may be wanted before the first question."""
 
 
 class Step(Enum):
@@ -81,8 +86,8 @@ class ToolsScreen(PagedScreen):
         """Enter ends the ticking."""
         if key == "enter" and self.step is Step.TOOLS:
             self._to(Step.ACCESS)
-        elif character in ("g", "o"):
-            self.post_message(Opened("guide" if character == "g" else "short"))
+        elif character in _ALREADY:
+            self.post_message(Opened(_ALREADY[character]))
         else:
             super().press(key, character)
 
@@ -129,7 +134,7 @@ class AnswersScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake the suspect   " if self.snapshot.verdict.suspects else ""
-        turn = "n next page   " if len(self.pages) > 1 else ""
+        turn = "Space next page   " if len(self.pages) > 1 else ""
         return f"1-9 choose   {turn}{retake}b back"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
@@ -189,11 +194,15 @@ class OnwardScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
-        return onward_blocks(len(snapshot.state.answers), *self.places)
+        blocks = onward_blocks(len(snapshot.state.answers), *self.places)
+        return [*blocks, Block("The sheet of this hose: length, rating, making.", pick=SHEET)]
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
-        self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
+        if pick == SHEET:
+            self.post_message(SheetWanted(0))
+        else:
+            self.post_message(WentBack() if pick == STAY else StartedAgain(pick))
 
 
 class ResumeScreen(PagedScreen):

@@ -3,13 +3,13 @@
 from textual.message import Message
 
 from identify.errors import ReadingError
+from identify.interview.in_short import read_in_short
 from identify.interview.session import SessionState
 from identify.interview.snapshot import Snapshot
 from identify.jobs.course import YOU
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.claim import claims_blocks, named_blocks
 from identify.pages.short import forms_blocks, taken_blocks
-from identify.reading.quick import read_line
 from identify.tui.messages import Claims, GuessPassed, InShort, Unclaims
 from identify.tui.screens.search import SearchScreen
 
@@ -19,7 +19,8 @@ class EntryScreen(SearchScreen):
 
     def hint_words(self) -> str:
         """Return the keys of the line."""
-        return "Enter takes it   Esc back" if self.typing else "1-9 choose   n next page   b back"
+        picking = "1-9 choose   Space next page   b back"
+        return "Enter takes it   Esc back" if self.typing else picking
 
     def message(self, line: str) -> Message:
         """Return what a line reports; a subclass says."""
@@ -47,8 +48,8 @@ class ShortScreen(EntryScreen):
         if not self.wanted.strip():
             return forms_blocks()
         try:
-            threads, gender = self.engine.catalogue.threads, snapshot.state.gender
-            return taken_blocks(read_line(self.wanted, threads, gender), self.engine.book)
+            book, threads = self.engine.book, self.engine.catalogue.threads
+            return taken_blocks(read_in_short(self.wanted, snapshot.state, book, threads), book)
         except ReadingError as error:
             return [Block(error.problem, Tone.WARN), BLANK, *forms_blocks()]
 

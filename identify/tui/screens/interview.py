@@ -6,7 +6,7 @@ from textual.events import Paste
 from textual.message import Message
 
 from identify.drawing.style import Style
-from identify.interview.bare import Unit, unit_of
+from identify.interview.bare import Unit, unit_of, whole_leaf
 from identify.interview.snapshot import Ask, Snapshot, ask_of
 from identify.model.feature import Feature
 from identify.model.verdict import VerdictKind
@@ -19,6 +19,7 @@ from identify.tui.messages import (
     Answered,
     Asked,
     CannotTell,
+    HandWanted,
     OnceMoreWanted,
     Opened,
     RetakeWanted,
@@ -40,7 +41,7 @@ OPENS = {
     "a": "answers",
     "y": "why",
     "x": "why_not",
-    "l": "lookalikes",
+    "z": "lookalikes",
     "s": "tables",
     "v": "verdict",
     "d": "picture",
@@ -64,6 +65,7 @@ class InterviewScreen(Face):
         self.typed, self.opened = "", False
         self.old = ""  # the answer that would be replaced, until a key changes it
         self.marked = ""  # the word of the answer that the arrow keys chose
+        self.whole = False  # a leaf was sent with its last figure: an Enter behind it is spent
 
     def body(self) -> ComposeResult:
         """Question and entry on the left, picture and ranking on the right."""
@@ -144,6 +146,9 @@ class InterviewScreen(Face):
 
     def press(self, key: str, character: str | None) -> None:
         """Handle a key."""
+        spent, self.whole = self.whole and key == "enter", False
+        if spent:
+            return
         if self.old and key in ("backspace", "enter") and not self.typed:
             self.typed, self.old = self.old[:-1] if key == "backspace" else self.old, ""
             if key == "backspace":
@@ -154,6 +159,9 @@ class InterviewScreen(Face):
             case Act.TYPE:
                 self.typed += what.text
                 self.old = self.marked = ""
+                if self.ask and whole_leaf(self.ask, self.typed, self.snapshot.state.tools):
+                    self.whole = True
+                    self._report(Meaning(Act.SEND))
             case Act.MARK:
                 self.marked = what.text
             case Act.ERASE:
@@ -209,6 +217,8 @@ class InterviewScreen(Face):
             "f": SteppedForward,
             "w": WriteWanted,
         }
+        if letter == "l":
+            return HandWanted("label")
         return plain[letter]() if letter in plain else common(letter)
 
 

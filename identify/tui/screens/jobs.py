@@ -9,7 +9,14 @@ from identify.jobs.listing import Listed
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.jobs import FIELD_WORDS, deed_blocks, job_blocks, jobs_blocks, none_found
 from identify.reasoning.engine import Engine
-from identify.tui.messages import HandWanted, JobDiscarded, JobOpened, JobTaken, JobTold
+from identify.tui.messages import (
+    HandWanted,
+    JobDiscarded,
+    JobOpened,
+    JobTaken,
+    JobTold,
+    SheetWanted,
+)
 from identify.tui.pane import Pane
 from identify.tui.screens.search import SearchScreen
 
@@ -80,7 +87,7 @@ class JobScreen(SearchScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type   Enter keeps it, empty takes it back   Esc back"
-        return "1-9 choose   n next page   l label   b back   ? help"
+        return "1-9 choose   Space next page   l label   b back   ? help"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the job with what can be done to it, or what a fact says now."""
@@ -108,6 +115,8 @@ class JobScreen(SearchScreen):
             self.post_message(JobTaken(self.kept, place_said(about)))
         elif deed == "hand":
             self.post_message(HandWanted(about, self.kept))
+        elif deed == "sheet":
+            self.post_message(SheetWanted(int(about), self.kept))
         elif deed == "discard":
             self.post_message(JobDiscarded(self.kept))
         else:

@@ -1,4 +1,4 @@
-"""A screen of numbered paragraphs on pages: a digit chooses, n and p turn the page."""
+"""A screen of numbered paragraphs on pages: a digit chooses, Space turns the page."""
 
 from collections.abc import Sequence
 
@@ -65,7 +65,7 @@ class PagedScreen(Face):
 
     def hint_words(self) -> str:
         """Return the keys of this page."""
-        turn = "n next page   " if len(self.pages) > 1 else ""
+        turn = "Space next page   " if len(self.pages) > 1 else ""
         return turn + self.about
 
     def turn(self, step: int) -> None:

@@ -1,111 +1,82 @@
-"""Screens of practice: an exercise, what can be read of a part, what is told of an answer."""
+"""Screens of practice: an exercise, and what is told of its answer."""
 
 from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot
 from identify.model.feature import Feature
-from identify.pages.blocks import BLANK, Block, Picture, Rows
+from identify.pages.blocks import BLANK, Block
+from identify.pages.debrief import debrief_blocks
 from identify.pages.exercise import (
     ANSWER,
     GO_ON,
     NEED,
     READ,
-    bench_blocks,
-    debrief_blocks,
     exercise_blocks,
-    exercise_heading,
     hint_words,
-    need_blocks,
-    practice_keys,
     so_far_blocks,
 )
-from identify.pages.lessons import trap_lesson, trap_named
-from identify.pages.progress import progress_blocks
+from identify.pages.lessons import pair_pick
+from identify.pages.progress import CHOOSE
 from identify.practice.exercise import CANNOT_TELL
 from identify.practice.sitting import Sitting
 from identify.tui.messages import Opened
-from identify.tui.screens.paged import PagedScreen
-
-Page = list[Block | Picture | Rows]
-
-
-class PracticePage(PagedScreen):
-    """A page of practice; keys that mean the same on all of them."""
-
-    def __init__(self, sitting: Sitting, snapshot: Snapshot, style: Style) -> None:
-        super().__init__(sitting.room.engine, snapshot)
-        self.sitting, self.style = sitting, style
-
-    def heading_words(self) -> str:
-        """Return the number and title of the exercise."""
-        return exercise_heading(self.sitting)
-
-    def press(self, key: str, character: str | None) -> None:
-        """Show progress, lessons or the keys; the rest is as on every page."""
-        if character in ("g", "?"):
-            self.post_message(Opened({"g": "progress", "?": "keys"}[character]))
-        else:
-            super().press(key, character)
-
-    def picked(self, pick: str) -> None:
-        """Do what a chosen block stands for."""
-        self.post_message(Opened("pick", pick))
+from identify.tui.screens.practice_lists import NeedScreen, Page, PracticePage
 
 
 class ExerciseScreen(PracticePage):
-    """The open exercise: pictures, displays, and the answers by number."""
+    """The open exercise: pictures, displays, and the answers by number.
+
+    A number chooses an answer; until Enter judges it another may be chosen, or none.
+    """
 
     def __init__(self, sitting: Sitting, snapshot: Snapshot, style: Style) -> None:
         super().__init__(sitting, snapshot, style)
-        self.hint = ""
+        self.hint = self.chosen = ""
 
     def hint_words(self) -> str:
         """Return the keys."""
-        more = "r read   " if self.sitting.whole else ""
         turn = "n next page   " if len(self.pages) > 1 else ""
-        return f"{turn}1-9 answer   {more}h hint   g progress   q quit"
+        if self.chosen:
+            return f"{turn}Enter judge it   1-9 another   b none   h hint   q quit"
+        more = "r read   t type a name   " if self.sitting.whole else ""
+        return f"{turn}1-9 choose   {more}h hint   g progress   ? keys   q quit"
 
     def blocks(self, snapshot: Snapshot) -> Page:
         """Return the exercise, with what was read and the hint."""
         sitting = self.sitting
         hint: Page = [Block(self.hint)] if self.hint else []
         taken = so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes)
-        shown = exercise_blocks(sitting)
+        shown = exercise_blocks(sitting, self.chosen)
         if not sitting.taken:
             return [*shown, *hint]
         pictures = len(sitting.made.pictures)
         return [*taken, *shown[pictures:], *hint, BLANK, *shown[:pictures]]
 
     def press(self, key: str, character: str | None) -> None:
-        """Read, or get a hint."""
-        if character == "r" and self.sitting.whole:
-            self.post_message(Opened("bench"))
+        """Judge the chosen answer, read, type a name, or get a hint."""
+        if key == "enter":
+            if self.chosen:
+                super().picked(self.chosen)
+        elif character in ("r", "t") and self.sitting.whole:
+            self.post_message(Opened("bench" if character == "r" else "name"))
         elif character == "h":
             self.hint = hint_words(self.sitting.hint())
             self.redraw()
         elif key == "escape" or character == "b":
-            return  # there is nothing under it
+            self.choose("")
         else:
             super().press(key, character)
 
+    def picked(self, pick: str) -> None:
+        """Choose an answer; who cannot tell a whole part says next what is needed."""
+        if pick == f"{ANSWER}{CANNOT_TELL}" and self.sitting.whole:
+            super().picked(pick)
+        else:
+            self.choose(pick)
 
-class BenchScreen(PracticePage):
-    """What can be read of the part, and its minutes."""
-
-    about = "1-9 read it   b back   ? keys"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the list."""
-        return bench_blocks(self.sitting)
-
-
-class NeedScreen(PracticePage):
-    """What is needed by who cannot tell."""
-
-    about = "1-9 I need it   b back   ? keys"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the list."""
-        return need_blocks(self.sitting)
+    def choose(self, pick: str) -> None:
+        """Mark an answer as chosen, or with "" none."""
+        self.chosen = pick
+        self.redraw()
 
 
 class DebriefScreen(PracticePage):
@@ -114,7 +85,7 @@ class DebriefScreen(PracticePage):
     def hint_words(self) -> str:
         """Return the keys."""
         turn = "n next page   " if len(self.pages) > 1 else ""
-        return f"{turn}Enter next exercise   l lesson   g progress   q quit"
+        return f"{turn}Enter next exercise   l lesson   s choose a pair   g progress   q quit"
 
     def blocks(self, snapshot: Snapshot) -> Page:
         """Return what is told."""
@@ -125,63 +96,13 @@ class DebriefScreen(PracticePage):
         """Go on with Enter; l opens the lesson."""
         if key == "enter":
             self.picked(GO_ON)
-        elif character == "l":
-            lessons = [block.pick for block in self.blocks(self.snapshot)
-                       if isinstance(block, Block) and block.pick not in ("", GO_ON)]  # fmt: skip
-            for pick in lessons:
-                self.picked(pick)
+        elif character == "l" and self.sitting.told:
+            told = self.sitting.told
+            self.picked(pair_pick(told.truth.id, told.taken.id))
         elif key == "escape" or character == "b":
             return  # the answer stands
         else:
             super().press(key, character)
-
-
-class ProgressScreen(PracticePage):
-    """The confusion table and what comes next."""
-
-    about = "b back   q quit"
-
-    def heading_words(self) -> str:
-        """Return the title."""
-        return "Progress"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the page."""
-        return progress_blocks(self.sitting.room, self.sitting.logbook.history)
-
-
-class KeysScreen(PracticePage):
-    """What the keys of practice do."""
-
-    about = "b back   q quit"
-
-    def heading_words(self) -> str:
-        """Return the title."""
-        return "Keys of practice"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the keys."""
-        return [*practice_keys()]
-
-
-class LessonScreen(PracticePage):
-    """The lesson on a pair."""
-
-    about = "b back   q quit"
-
-    def __init__(self, sitting: Sitting, snapshot: Snapshot, style: Style, pick: str) -> None:
-        super().__init__(sitting, snapshot, style)
-        room = sitting.room
-        note = trap_named(room.book, *pick.split(" ")[1:])
-        self._page: Page = [*trap_lesson(room.catalogue, room.book, note)]
-
-    def heading_words(self) -> str:
-        """Return the title."""
-        return "Lesson"
-
-    def blocks(self, snapshot: Snapshot) -> Page:
-        """Return the lesson."""
-        return self._page
 
 
 def screen_after(pick: str, sitting: Sitting, snapshot: Snapshot, style: Style) -> PracticePage:
@@ -191,12 +112,12 @@ def screen_after(pick: str, sitting: Sitting, snapshot: Snapshot, style: Style) 
         sitting.read(Feature(name))
     elif pick == GO_ON:
         sitting.go_on()
+    elif pick.startswith(CHOOSE):
+        sitting.choose(pick.removeprefix(CHOOSE))
     elif pick == f"{ANSWER}{CANNOT_TELL}" and sitting.whole:
         return NeedScreen(sitting, snapshot, style)
-    elif what in (ANSWER.strip(), NEED.strip()):
+    else:
         need = Feature(name) if what == NEED.strip() else None
         sitting.answer(CANNOT_TELL if need else name, need)
         return DebriefScreen(sitting, snapshot, style)
-    else:
-        return LessonScreen(sitting, snapshot, style, pick)
     return ExerciseScreen(sitting, snapshot, style)

@@ -90,7 +90,6 @@ class VerdictScreen(PagedScreen):
     """The verdict in full."""
 
     heading = "Verdict"
-    about = "b back   n next page   q quit"
 
     def __init__(self, engine: Engine, snapshot: Snapshot, mates: Mates | None) -> None:
         super().__init__(engine, snapshot)
@@ -99,7 +98,8 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        return f"n next page   {retake}l label   w write   b go on   q quit   i lessons"
+        turn = "Space next page   " if len(self.pages) > 1 else ""
+        return f"{turn}{retake}l label   n next end or job   b go on   w write   q quit"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
@@ -112,9 +112,11 @@ class VerdictScreen(PagedScreen):
         self.post_message(Opened("end", pick))
 
     def press(self, key: str, character: str | None) -> None:
-        """One key retakes the suspect, one writes the verdict to a file, one the label."""
+        """One key retakes the suspect, writes the verdict or the label, or asks what comes next."""
         suspects = self.snapshot.verdict.suspects
-        if character == "r" and suspects:
+        if character == "n":
+            self.post_message(Opened("onward"))
+        elif character == "r" and suspects:
             self.post_message(Asked(suspects[0].reading.feature))
         elif character == "w":
             self.post_message(WriteWanted())
@@ -163,7 +165,8 @@ class GuideScreen(PagedScreen):
 
     def hint_words(self) -> str:
         """Return the keys."""
-        return ("n next   " if self.step < len(STEPS) else "") + "p step back   b leave   q quit"
+        step = "Space next   " if self.step < len(STEPS) else ""
+        return f"{step}Up step back   b leave   q quit"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the step."""

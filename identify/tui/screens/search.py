@@ -19,6 +19,7 @@ class SearchScreen(PagedScreen):
 
     typing = True
     wanted = ""
+    longest = 80  # characters of what is pasted
 
     def body(self) -> ComposeResult:
         """The line to type on, and the list."""
@@ -35,7 +36,7 @@ class SearchScreen(PagedScreen):
         """Return the keys of this mode."""
         if self.typing:
             return "type words or a size   Enter then choose   Esc back"
-        return "1-9 choose   n next page   s search again   b back"
+        return "1-9 choose   Space next page   s search again   b back"
 
     def press(self, key: str, character: str | None) -> None:
         """Type, or choose."""
@@ -62,7 +63,7 @@ class SearchScreen(PagedScreen):
         """Take pasted text as typed."""
         if self.small:
             return
-        self.wanted += " ".join(event.text.split())[:80]
+        self.wanted += " ".join(event.text.split())[: self.longest]
         self._again()
 
     def _again(self) -> None:

@@ -4,17 +4,8 @@ from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot, ask_of
 from identify.model.glossary import Glossary
 from identify.pages.blocks import Block, Picture
-from identify.pages.glossary import (
-    FAMILY,
-    PARTS,
-    TERM,
-    list_blocks,
-    parts_blocks,
-    term_blocks,
-    term_of,
-    terms_in,
-)
-from identify.pages.lessons import family_lesson, trap_lesson, trap_named
+from identify.pages.explain import picked_page
+from identify.pages.glossary import list_blocks, terms_in
 from identify.reasoning.engine import Engine
 from identify.tui.messages import Opened
 from identify.tui.screens.paged import PagedScreen
@@ -65,19 +56,9 @@ class WordScreen(PagedScreen):
     def blocks(self, snapshot: Snapshot) -> list[Block | Picture]:
         """Return the page, made once: nothing on it changes with the interview."""
         if self._made is None:
-            self._made = self._make()
+            engine = self.engine
+            self._made = picked_page(engine.catalogue, engine.book, self.glossary, self.pick)
         return self._made
-
-    def _make(self) -> list[Block | Picture]:
-        catalogue, book = self.engine.catalogue, self.engine.book
-        if self.pick == PARTS:
-            return parts_blocks(catalogue, self.glossary)
-        what, name = self.pick.split(" ", 1)
-        if what == TERM:
-            return term_blocks(catalogue, term_of(self.glossary, name))
-        if what == FAMILY:
-            return family_lesson(catalogue, book, catalogue.families[name])
-        return trap_lesson(catalogue, book, trap_named(book, *name.split(" ", 1)))
 
     def picked(self, pick: str) -> None:
         """Open the next page."""
