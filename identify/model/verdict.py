@@ -1,9 +1,12 @@
 """What was concluded: ranking, evidence, warnings, the next question."""
 
-from identify.frozen import StrEnum, dataclass
+from identify.frozen import TYPE_CHECKING, StrEnum, dataclass
 from identify.model.connection import EndConnection, Seat
 from identify.model.feature import Feature
 from identify.model.reading import Reading
+
+if TYPE_CHECKING:
+    from identify.model.learnt import Learnt
 
 NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
 PROBABLY_MISTAKEN = 0.5  # from this chance on a reading is called a mistake for a candidate
@@ -269,7 +272,8 @@ class Verdict:
     `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
     `beyond` is what would tell more, though not as things stand; None of an end that is identified
     and while there is a `question` that is not a second reading. `care` is whose readings they are
-    taken for (`observer.CARES`), empty for anybody's.
+    taken for (`observer.CARES`), empty for anybody's. `learnt` is what a shop's own outcomes did to
+    it, None where they do not count.
     """
 
     kind: VerdictKind
@@ -288,6 +292,7 @@ class Verdict:
     beside: tuple[Danger, ...] = ()
     beyond: Beyond | None = None
     care: str = ""
+    learnt: "Learnt | None" = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from typing import Any
 
+    from identify.model.learnt import Learnt
+
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
 
@@ -55,6 +57,24 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
         "care": verdict.care or None,
+        **({"learnt": learnt_json(verdict.learnt)} if verdict.learnt else {}),
+    }
+
+
+def learnt_json(learnt: Learnt) -> dict[str, Any]:
+    """Return what a shop's own outcomes did to a verdict."""
+    return {
+        "moved": [
+            {
+                "id": each.end.id,
+                "fitted": each.fitted.count,
+                "last": each.fitted.last,
+                "before": chance(each.before),
+                "after": chance(each.after),
+            }
+            for each in learnt.moved
+        ],
+        "without": str(learnt.plain.kind),
     }
 
 
