@@ -109,9 +109,9 @@ class LengthAgainArrays(LengthAgain):
         anyhow: Floats = np.array([[isinstance(trait, OilBore)] for trait in traits])
         inside = densities([parts for _, parts in shapes], cells.middle, cells.sigma)
         density = cells.factor * inside
-        slips = slipped(cells.mm, centres, cells.broad, cells.gross, self.model, anyhow)
+        slips = slips_about(cells.mm, centres, cells.broad, cells.gross, self.model, anyhow)
         before = [
-            slipped(mm, centres, broad, gross, self.model, anyhow)
+            slips_about(mm, centres, broad, gross, self.model, anyhow)
             for mm, broad, gross in zip(
                 self.sizes.points, self.sizes.broad, self.sizes.gross, strict=True
             )
@@ -135,7 +135,7 @@ def _repeats(lean: Lean, wrong: Sequence[bool]) -> bool:
     return lean.before is not None and wrong[lean.before]
 
 
-def slipped(
+def slips_about(
     mm: Floats,
     centres: Floats,
     broad: Floats,

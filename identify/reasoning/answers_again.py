@@ -95,7 +95,7 @@ class CalledAgain:
             return None
         new, alone = self._fresh, self.called.alone(trait)
         chances = [again + new * chance for again, chance in zip(self._again, alone, strict=True)]
-        return told(self.called.first, chances)
+        return _told(self.called.first, chances)
 
 
 class _Cell(NamedTuple):
@@ -181,7 +181,7 @@ class LengthAgain:
                 total += chance * (mistake * alone + right * density(together[place]))
             found[number] = self.step * total / whole
         first, last = numbers[0], numbers[-1]
-        return told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
+        return _told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
 
     def _cell(self, number: int) -> _Cell:
         reading = Reading(
@@ -243,7 +243,7 @@ def _said(
             yield number, Choice(word), 1.0
 
 
-def told(first: int, chances: Sequence[float]) -> Answers:
+def _told(first: int, chances: Sequence[float]) -> Answers:
     """Return answers of these chances; what lacks of 1 is silence."""
     whole = max(1.0, sum(chances))
     chances = [chance / whole for chance in chances]

@@ -11,7 +11,7 @@ from identify.reasoning.answers import TRIFLE, Answers, Anywhere
 Floats = Any  # one-dimensional arrays
 
 
-def information(kinds: Iterable[tuple[float, Answers | None]]) -> float:
+def informed(kinds: Iterable[tuple[float, Answers | None]]) -> float:
     """Return the expected information of an answer about which kind is there [bits].
 
     Args:

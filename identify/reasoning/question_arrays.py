@@ -13,7 +13,7 @@ from identify.reasoning.again_arrays import LengthAgainArrays
 from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.information_arrays import information
+from identify.reasoning.information_arrays import informed
 from identify.reasoning.question import Chooser
 
 
@@ -28,7 +28,7 @@ class ArrayChooser(Chooser):
         limits: VerdictLimits,
     ) -> None:
         super().__init__(space, priors, questions, limits)
-        self.information = information
+        self.information = informed
         self.questions = dict(self.questions)  # so many are asked that all are
 
     def _foreseen(

@@ -15,7 +15,7 @@ from identify.pages.as_json import verdict_json
 from identify.reasoning.answers import entropy, information
 from identify.reasoning.engine import Engine
 from identify.reasoning.expert import met
-from identify.reasoning.information_arrays import information as by_arrays
+from identify.reasoning.information_arrays import informed
 from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.rules_laid import LaidRules
@@ -122,7 +122,7 @@ def test_what_an_answer_tells_is_the_same_by_numpy(feature: Feature) -> None:
         weighed = [(rng.random() ** 4, chooser.predicted(feature, how, kind)) for kind in some]
         whole = sum(weight for weight, _ in weighed)
         shares = [(weight / whole, answers) for weight, answers in weighed]
-        assert by_arrays(shares) == pytest.approx(information(shares), rel=NEAR, abs=NEAR)
+        assert informed(shares) == pytest.approx(information(shares), rel=NEAR, abs=NEAR)
 
 
 def test_rules_laid_out_hold_where_each_holds_by_itself() -> None:
