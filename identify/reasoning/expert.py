@@ -11,11 +11,6 @@ Met = Callable[[Facts], Iterable[ExpertRule]]
 """Returns the rules of a book that hold, in its order; such as `met`."""
 
 
-def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
-    """Return the warnings of the rules whose condition holds; see `warned`."""
-    return warned(met(rules, facts), facts)
-
-
 def met(rules: Sequence[ExpertRule], facts: Facts) -> Iterator[ExpertRule]:
     """Yield the rules whose condition holds."""
     return (rule for rule in able(rules, facts) if holds(rule.when, facts))
