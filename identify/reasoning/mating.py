@@ -99,7 +99,11 @@ def opposite(catalogue: Catalogue, end: EndConnection, fits: Fits) -> Iterator[E
     for (gender, _, threads), several in catalogue.kinds.items():
         pair = {end.gender, gender}
         if len(pair) == 2 or pair == {"flange"}:
-            joins = pair != {"male", "female"} or _may_join(catalogue, end, threads, fits)
+            joins = (
+                _may_join(catalogue, end, threads, fits)
+                if pair == {"male", "female"}
+                else pair == {"flange"} or "flange" not in pair  # which takes nothing else
+            )
             rows += [row for row in several if joins or catalogue.ids[row] in meant]
     for row in sorted(rows):
         yield catalogue.ends[row]
