@@ -5,7 +5,12 @@ from __future__ import annotations
 import os
 import sys
 
-from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.options import (
+    add_knowledge_options,
+    add_learn_option,
+    engine_of,
+    learning,
+)
 from identify.commands.settings import THEMES, UNITS, origins, tools_of
 from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
@@ -73,6 +78,7 @@ def add_face_options(parser: argparse.ArgumentParser) -> None:
         "--guess", action="store_true",
         help="for practice: tell nothing of what an end is before you have said what you think",
     )  # fmt: skip
+    add_learn_option(parser)
     add_knowledge_options(parser)
 
 
@@ -101,7 +107,7 @@ def hold(args: argparse.Namespace, *, resume: bool | None, saved: Saved | None =
         resume: True takes up the last interview that was broken off, False begins anew, None asks.
         saved: The interview to take up instead of the last one.
     """
-    engine = engine_of(args)
+    engine = learning(engine_of(args), args)
     folder = interviews_folder()
     habits = Habits(
         args.tools, args.units == "in", args.region or "", args.label_size or "", guess=args.guess
@@ -164,9 +170,9 @@ def _dialogue(
     def job(line: str) -> str:
         if not meant_as_reference(line) or not autosave.folder:
             return ""
-        from identify.pages.jobs import job_told  # with it comes a database
+        from identify.plain.jobs import job_told  # with it comes a database
 
-        return job_told(autosave.folder, engine.book, line)
+        return job_told(console, autosave.folder, engine.book, line)
 
     console.finders += [word, job]
     try:

@@ -66,6 +66,35 @@ def engine_of(args: argparse.Namespace, *, arrays: bool = False) -> Engine:
     )
 
 
+def add_learn_option(parser: argparse.ArgumentParser) -> None:
+    """Add `--learn`."""
+    parser.add_argument(
+        "--learn",
+        action="store_true",
+        help="let what was identified, made and fitted in this shop weigh a little more; the "
+        "answer says how far that moved it, and nothing is named or ruled out by it; not in a "
+        "batch",
+    )
+
+
+def learning(engine: Engine, args: argparse.Namespace) -> Engine:
+    """Return the engine that has learnt from the jobs of this user, where that is wanted."""
+    if not args.learn:
+        return engine
+    from identify.commands.jobs.shelves import reading_told
+    from identify.jobs.folders import folder_path, interviews_folder
+    from identify.jobs.shelf import Shelf
+    from identify.reasoning.learnt import LearntEngine
+
+    folder = folder_path(interviews_folder())
+    if folder is None or not folder.is_dir():
+        return LearntEngine(engine, {})
+    jobs = Shelf(folder, reading_told)
+    found = jobs.fitted()
+    jobs.close()
+    return LearntEngine(engine, found)
+
+
 def terminal_style() -> str:
     """Return how to draw where nothing was said: braille if the output can carry it."""
     return "braille" if (sys.stdout.encoding or "").lower().startswith("utf") else "ascii"

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from identify.commands.options import add_knowledge_options, engine_of
+from identify.commands.options import (
+    add_knowledge_options,
+    add_learn_option,
+    engine_of,
+    learning,
+)
 from identify.commands.output import print_json
 from identify.errors import ReadingError
 from identify.frozen import TYPE_CHECKING
@@ -57,6 +62,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--limit", type=int, default=8, metavar="N", help="candidates to list")
     parser.set_defaults(more_help=_names_help)
     add_knowledge_options(parser)
+    add_learn_option(parser)
 
 
 def _names_help() -> str:
@@ -88,7 +94,7 @@ def run(args: argparse.Namespace) -> int:
         raise ReadingError(
             'No readings given. Try: whichend rank gender=male thread_od="20.9 mm" pitch="14 tpi".'
         )
-    engine = engine_of(args)
+    engine = learning(engine_of(args), args)
     named = [word for word in args.readings if "=" in word]
     short = " ".join(word for word in args.readings if "=" not in word)
     readings, taken = readings_in(named, short, engine.catalogue.threads)

@@ -131,10 +131,13 @@ def origins() -> tuple[str, ...]:
     return ORIGINS
 
 
-def _yes_or_no(value: object) -> bool:
-    if not isinstance(value, bool):
-        raise ValueError(f'guess is true or false, not "{str(value)[:40]}".')
-    return value
+def _yes_or_no(name: str) -> Callable[[object], bool]:
+    def check(value: object) -> bool:
+        if not isinstance(value, bool):
+            raise ValueError(f'{name} is true or false, not "{str(value)[:40]}".')
+        return value
+
+    return check
 
 
 def _folder(value: object) -> str:
@@ -161,6 +164,7 @@ KEYS: dict[str, Callable[[object], Any]] = {
     "theme": _one_of("theme", lambda: THEMES),
     "label_size": _stock,
     "care": _one_of("care", _cares),
-    "guess": _yes_or_no,
+    "guess": _yes_or_no("guess"),
+    "learn": _yes_or_no("learn"),
 }
 """What the file may say; each is also a flag of the same name."""

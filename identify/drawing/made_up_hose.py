@@ -42,8 +42,8 @@ def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut:
         overall: What stands on the dimension between the measuring points.
         cut: What is said of the hose to cut.
     """
-    half = 1.6 * outside_mm  # of the hose that is drawn, to each side of the break
-    ferrule = 1.8 * outside_mm
+    half = 1.1 * outside_mm  # of the hose that is drawn, to each side of the break
+    ferrule = 1.4 * outside_mm
     left, right = _side(a, outside_mm), _side(b, outside_mm)
     width = 2 * (ferrule + half)
 
@@ -84,7 +84,10 @@ def clock_face(turn: float, words: tuple[str, ...]) -> Sheet:
         words: What must be said beside it: convention, reference, view, direction.
     """
     rim = tuple(_on_face(10.0 * step, _FACE_MM) for step in range(37))
-    ticks = [(_on_face(30.0 * h, 0.9 * _FACE_MM), _on_face(30.0 * h, _FACE_MM)) for h in range(12)]
+    ticks = [
+        (_on_face(30.0 * h, (0.92 if h % 3 else 0.82) * _FACE_MM), _on_face(30.0 * h, _FACE_MM))
+        for h in range(12)
+    ]
     near = _on_face(_SIX_DEG, 0.8 * _FACE_MM)
     far = _on_face(_SIX_DEG + turn, 0.6 * _FACE_MM)
     arc = tuple(_on_face(_SIX_DEG + turn * k / 24, 0.4 * _FACE_MM) for k in range(25))
@@ -96,11 +99,10 @@ def clock_face(turn: float, words: tuple[str, ...]) -> Sheet:
         Line(Kind.HATCH, arc),
     )
     notes = (
-        Note(near, Side.BOTTOM, "A, near"),
-        Note(far, Side.LEFT if far[0] < 0 else Side.RIGHT, "B, far"),
-        Note(_on_face(_SIX_DEG + turn / 2, 0.4 * _FACE_MM), Side.TOP, f"{turn:g} deg"),
+        Note(near, Side.BOTTOM, "A, near: 6 o'clock"),
+        Note(far, Side.TOP, f"B, far: {turn:g} deg on from A"),
     )
-    return Sheet("Angle of the two ends", lines, notes=notes, words=words)
+    return Sheet("Angle of the two ends", lines, notes=notes, words=words, to_scale=False)
 
 
 def _on_face(position_deg: float, radius: float) -> Point:

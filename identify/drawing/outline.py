@@ -108,7 +108,10 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One drawing. `words` says the same in sentences, for those who cannot see it."""
+    """One drawing. `words` says the same in sentences, for those who cannot see it.
+
+    `to_scale` tells that lengths can be read off it; a diagram has no scale bar.
+    """
 
     title: str
     lines: tuple[Line, ...] = ()
@@ -117,6 +120,7 @@ class Sheet:
     dimensions: tuple[Dimension, ...] = ()
     notes: tuple[Note, ...] = ()
     words: tuple[str, ...] = field(default=(NOT_TO_SCALE,))
+    to_scale: bool = True
 
     @property
     def labelled(self) -> tuple[Dimension | Note, ...]:

@@ -41,7 +41,8 @@ def render(
     for line in layout.lines:
         _draw_dimension(grid, line, layout.fit)
     _draw_labels(grid, layout)
-    _draw_scale(grid, layout.fit, how.dots[0])
+    if sheet.to_scale:
+        _draw_scale(grid, layout.fit, how.dots[0])
     text = tuple("".join(row).rstrip() for row in grid)
     return tuple(line.translate(PLAIN) for line in text) if style is Style.ASCII else text
 

@@ -55,7 +55,8 @@ def svg(sheet: Sheet, scale: float = 1.0) -> str:
     body += [_stroke(line.kind, _STROKES[line.kind], paper.path(line.points)) for line in lines]
     body += [_dimension(line, paper) for line in layout.lines]
     body += [_label(label) for label in layout.labels]
-    body.append(_scale_bar(layout, scale))
+    if sheet.to_scale:
+        body.append(_scale_bar(layout, scale))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
         f'viewBox="0 0 {width:g} {height:g}" role="img">\n'

@@ -103,7 +103,8 @@ def swivel_part(
         seat=nose.seat,
         names=(*names, *valve_names),
     )
-    told = " The seat is inside it." if seat.shape is not Shape.NONE else ""
+    where = "nut" if loose else "thread"
+    told = f"The seat lies inside the {where}." if seat.shape is not Shape.NONE else ""
     lies = f"{'swivel nut' if loose else 'thread'} open to the left, hose to the right"
     measures = _measures(end, thread, size, nut_end, nose.seat, nose.outer)
     return Drawn(part, f"{end.title}, female", lies, measures, (told,) if told else ())

@@ -19,7 +19,7 @@ MOST_CHANCE = 0.999999
 
 
 def concluded(verdict: Verdict, catalogue: Catalogue, tables: Path | None, at: str) -> Concluded:
-    """Return a verdict as it is kept.
+    """Return a verdict as it is kept: on the readings alone, whatever a shop has learnt.
 
     Args:
         verdict: As it was shown.
@@ -27,6 +27,7 @@ def concluded(verdict: Verdict, catalogue: Catalogue, tables: Path | None, at: s
         tables: The user's own folder of tables that it rests on too, None where there is none.
         at: When, in UTC.
     """
+    verdict = verdict.learnt.plain if verdict.learnt else verdict
     ends = []
     for ranked in verdict.ranking[:KEPT_ENDS]:
         thread = catalogue.thread_of(ranked.end)

@@ -15,6 +15,7 @@ from pathlib import Path
 from zlib import crc32
 
 from identify.jobs.journal import read_job
+from identify.jobs.learning import fitted_in
 from identify.jobs.listing import Listed, listed_from, listed_of, searched, words_of
 from identify.jobs.locks import in_use
 from identify.jobs.months import folders_in, jobs_in
@@ -80,6 +81,11 @@ class Index:
     def every(self) -> list[Listed]:
         """Return all jobs, discarded ones too, the earliest first."""
         return self._listed("ORDER BY id", (), -1, True)
+
+    def fitted(self) -> list[tuple[str, str]]:
+        """Return every end that was identified, made and fitted: its id, and on which day."""
+        rows = self._rows.execute("SELECT fitted FROM job WHERE fitted <> ''").fetchall()
+        return [(line[11:], line[:10]) for (lines,) in rows for line in lines.split("\n")]
 
     def close(self) -> None:
         """Let go of the file."""
@@ -182,12 +188,13 @@ class Index:
         while self._rows.execute("SELECT 1 FROM job WHERE id = ?", (key,)).fetchone():
             key += 1
         self._rows.execute(
-            "INSERT INTO job VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO job VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
             (
                 key, name, path.name, size, changed,
                 listed.reference if listed else "",
                 listed is not None and listed.unfinished,
                 listed.as_text() if listed else "",
+                "\n".join(f"{day} {name}" for name, day in fitted_in(kept.job)) if kept else "",
             ),
         )  # fmt: skip
         if kept and listed:

@@ -8,17 +8,18 @@ import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
 
-VERSION = 1  # of the rows; another is made anew
+VERSION = 2  # of the rows; another is made anew
 WAIT_S = 10.0  # for another window that brings the index up to date
 _TABLES = """
     CREATE TABLE folder (name TEXT PRIMARY KEY, changed INTEGER);
     CREATE TABLE job (
         id INTEGER PRIMARY KEY, folder TEXT, file TEXT, size INTEGER, changed INTEGER,
-        reference TEXT, unfinished INTEGER, listed TEXT
+        reference TEXT, unfinished INTEGER, listed TEXT, fitted TEXT
     );
     CREATE UNIQUE INDEX job_file ON job (folder, file);
     CREATE INDEX job_reference ON job (reference);
     CREATE INDEX job_unfinished ON job (id) WHERE unfinished;
+    CREATE INDEX job_fitted ON job (id) WHERE fitted <> '';
 """
 
 

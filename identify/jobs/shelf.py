@@ -12,11 +12,13 @@ from identify.jobs.handover import handover_folder
 from identify.jobs.index import Index
 from identify.jobs.job import Entry
 from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job, write_anew
+from identify.jobs.learning import counted
 from identify.jobs.listing import Listed, searched
 from identify.jobs.locks import InUseError, in_use
 from identify.jobs.names import without_names
 from identify.jobs.reference import meant_as_reference, reference_said
 from identify.jobs.saving import job_path
+from identify.model.learnt import Fitted
 from identify.model.reading import Trial
 from identify.reasoning.engine import Engine
 
@@ -128,6 +130,10 @@ class Shelf:
             for path in handover_folder(self.folder).glob(f"{kept.job.reference}-*"):
                 path.unlink(missing_ok=True)
             write_anew(kept, without_names(kept.entries, shop=False))
+
+    def fitted(self) -> dict[str, Fitted]:
+        """Return what was fitted, by id of the end."""
+        return counted(self.index.fitted())
 
     def unfinished(self) -> Iterator[Saved]:
         """Yield interviews that were broken off, latest first; not those open elsewhere."""

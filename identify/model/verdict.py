@@ -1,9 +1,12 @@
 """What was concluded: ranking, evidence, warnings, the next question."""
 
-from identify.frozen import StrEnum, dataclass
+from identify.frozen import TYPE_CHECKING, StrEnum, dataclass
 from identify.model.connection import EndConnection, Seat
 from identify.model.feature import Feature
 from identify.model.reading import Reading
+
+if TYPE_CHECKING:
+    from identify.model.learnt import Learnt
 
 NEITHER_NATS = 0.1  # evidence nearer to 0 than this speaks neither for nor against
 PROBABLY_MISTAKEN = 0.5  # from this chance on a reading is called a mistake for a candidate
@@ -77,6 +80,7 @@ class Ranked:
         return (*self.twins, *(form.end for form in self.forms))
 
 
+_DIGITS = 12  # beyond is rounding, which does not choose between two
 SHOWN_FORM = 0.02  # a form less likely than this is not called open
 
 
@@ -84,7 +88,9 @@ def open_forms(ranked: Ranked) -> tuple[Form, ...]:
     """Return the forms of an answer that may still be there, likeliest first; empty if one."""
     own = Form(ranked.end, ranked.own_probability + _alike(ranked))
     found = [each for each in (own, *ranked.forms) if each.probability >= SHOWN_FORM]
-    return tuple(sorted(found, key=lambda each: -each.probability)) if len(found) > 1 else ()
+    if len(found) < 2:
+        return ()
+    return tuple(sorted(found, key=lambda each: -round(each.probability, _DIGITS)))
 
 
 def _alike(ranked: Ranked) -> float:
@@ -266,7 +272,8 @@ class Verdict:
     `beside` are the answers that stand next to the leading one in a shortlist, likeliest first.
     `beyond` is what would tell more, though not as things stand; None of an end that is identified
     and while there is a `question` that is not a second reading. `care` is whose readings they are
-    taken for (`observer.CARES`), empty for anybody's.
+    taken for (`observer.CARES`), empty for anybody's. `learnt` is what a shop's own outcomes did to
+    it, None where they do not count.
     """
 
     kind: VerdictKind
@@ -285,6 +292,7 @@ class Verdict:
     beside: tuple[Danger, ...] = ()
     beyond: Beyond | None = None
     care: str = ""
+    learnt: "Learnt | None" = None
 
 
 @dataclass(frozen=True, slots=True)

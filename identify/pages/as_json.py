@@ -9,7 +9,10 @@ from identify.pages.reasons import evidence_words
 from identify.pages.words import suspect_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from typing import Any
+
+    from identify.model.learnt import Learnt
 
 
 CERTAIN = 0.999999  # no probability is ever printed as 1
@@ -49,20 +52,29 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
             }
             for warning in verdict.warnings
         ],
-        "evidence": [
-            {
-                "reading": str(evidence.feature),
-                "candidate": ranked.end.id,
-                "weight": round(evidence.weight_nats, 3),
-                "sentence": evidence_words(evidence),
-            }
-            for ranked in verdict.ranking
-            for evidence in ranked.evidence
-        ],
+        "evidence": _evidence_json(verdict.ranking),
         "next_question": question_json(verdict.question) if verdict.question else None,
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
         "care": verdict.care or None,
+        **({"learnt": learnt_json(verdict.learnt)} if verdict.learnt else {}),
+    }
+
+
+def learnt_json(learnt: Learnt) -> dict[str, Any]:
+    """Return what a shop's own outcomes did to a verdict."""
+    return {
+        "moved": [
+            {
+                "id": each.end.id,
+                "fitted": each.fitted.count,
+                "last": each.fitted.last,
+                "before": chance(each.before),
+                "after": chance(each.after),
+            }
+            for each in learnt.moved
+        ],
+        "without": str(learnt.plain.kind),
     }
 
 
@@ -76,6 +88,27 @@ def brief_json(brief: Brief) -> dict[str, Any]:
         "none_of_these": chance(brief.none_of_these),
         "suspect_readings": [suspect_json(suspect) for suspect in brief.suspects],
     }
+
+
+def _evidence_json(ranking: Iterable[Ranked]) -> list[dict[str, Any]]:
+    """Return what each reading says of each candidate; of ends that are alike it is put once."""
+    put: dict[int, tuple[str, float, str]] = {}
+    found = []
+    for ranked in ranking:
+        for each in ranked.evidence:
+            if (words := put.get(id(each))) is None:
+                weight = round(each.weight_nats, 3)
+                words = put[id(each)] = str(each.feature), weight, evidence_words(each)
+            reading, weight, sentence = words
+            found.append(
+                {
+                    "reading": reading,
+                    "candidate": ranked.end.id,
+                    "weight": weight,
+                    "sentence": sentence,
+                }
+            )
+    return found
 
 
 def candidate_json(ranked: Ranked) -> dict[str, Any]:

@@ -48,12 +48,13 @@ def exercise_heading(sitting: Sitting) -> str:
     return f"{sitting.number}. {TITLES[made.pair.kind]} ({level})"
 
 
-def exercise_blocks(sitting: Sitting, chosen: str = "") -> Practice:
+def exercise_blocks(sitting: Sitting, chosen: str = "", hint: str = "") -> Practice:
     """Return what is shown of the open exercise, and what may be answered or read.
 
     Args:
         sitting: Where the exercise is open.
         chosen: The pick of the answer that is chosen and not yet judged.
+        hint: What was told as a hint; displays are lower then, to leave room for it.
     """
     made, book = sitting.made, sitting.room.book
     blocks: Practice = [
@@ -62,13 +63,15 @@ def exercise_blocks(sitting: Sitting, chosen: str = "") -> Practice:
     ]
     readings = [each for each in made.shown if each.feature is not Feature.GENDER]
     if readings:
-        blocks += displays(readings, book, low=made.pair.kind in _LOW)
+        blocks += displays(readings, book, low=bool(hint) or made.pair.kind in _LOW)
     if sitting.whole:
         missing = tool_names(ALL_TOOLS - made.tools) if ALL_TOOLS - made.tools else ""
         here = f" Not on the bench: {missing}." if missing else ""
         blocks.append(Block(f"{made.question}{here}", Tone.HEAD))
     else:
-        blocks += [BLANK, Block(made.question, Tone.HEAD)]
+        blocks += [*([] if hint else [BLANK]), Block(made.question, Tone.HEAD)]
+    if hint:
+        blocks.append(Block(hint))
     return [*blocks, *(_answer_block(each, chosen) for each in made.options)]
 
 
@@ -159,9 +162,10 @@ def practice_keys() -> list[Block]:
     return [Block(f"{key}  {does}") for key, does in _KEYS]
 
 
-def hint_words(found: Difference | None) -> str:
-    """Return a hint: what parts the two that are confused, not which of them it is."""
+def hint_words(found: Difference | None, book: RuleBook) -> str:
+    """Return a hint: what parts an end from its lookalike and how it is seen, not which it is."""
     if found is None:
-        return "Hint: no measurement of the end parts this from what it is taken for."
-    title = FEATURES[found.feature].title.lower()
-    return f"Hint: the two differ in this: {title} ({found.tool})."
+        return "Hint: no measurement tells this end from its lookalike."
+    title, text = FEATURES[found.feature].title.lower(), book.question(found.feature)
+    how = f" {text.how_to[0]}" if text else ""
+    return f"Hint: it differs from its lookalike in this: {title} ({found.tool}).{how}"

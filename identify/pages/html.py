@@ -7,7 +7,7 @@ from identify.jobs.exchange import cell_of
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Table, Tone
 from identify.transliterate import inert
 
-SIGN = 3  # characters of a mark that is a sign; a longer one is a name
+SIGN = 4  # characters of a mark that is a sign, with its blanks; a longer one is a name
 _STYLE = """
 * { box-sizing: border-box; }
 body { margin: 0; color: #000; background: #fff; font: 10pt/1.35 sans-serif;
@@ -96,5 +96,5 @@ def _paragraph(block: Block) -> str:
     tone = "" if block.tone is Tone.PLAIN else f"{block.tone} "
     if not block.mark:
         return f'<p class="{tone}text">{text}</p>\n'
-    mark = "sign" if 0 < len(block.mark.strip()) <= SIGN else "mark"
+    mark = "sign" if block.mark.strip() and len(block.mark) <= SIGN else "mark"
     return f'<p class="{tone}{mark}"><b>{escape(block.mark.rstrip())}</b><span>{text}</span></p>\n'

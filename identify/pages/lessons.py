@@ -62,6 +62,9 @@ def family_lesson(catalogue: Catalogue, book: RuleBook, family: Family) -> Page:
     return [*blocks, *(Block(source_words(sources, *each)) for each in sorted(cited))]
 
 
+BESIDE_WORDS = 13  # rows of a picture that shares a page with what is said of it
+
+
 def pair_lesson(catalogue: Catalogue, book: RuleBook, first: str, second: str) -> Page:
     """Return a lesson on two ends that are confused: both as they lie there, one over the other.
 
@@ -88,7 +91,7 @@ def pair_lesson(catalogue: Catalogue, book: RuleBook, first: str, second: str) -
         blocks.append(labelled("Goes wrong", note.what_goes_wrong))
     for end in (one, other):
         sheet = bench_view(end, catalogue.thread_of(end), Look.BENCH)
-        blocks += [BLANK, Block(end_words(end), Tone.HEAD), Picture(sheet)]
+        blocks += [BLANK, Block(end_words(end), Tone.HEAD), Picture(sheet, BESIDE_WORDS)]
     over = seat_detail(one, catalogue.thread_of(one), other, catalogue.thread_of(other))
     blocks += [BLANK, Block(over.words[0], Tone.HEAD), Picture(over)]
     if pair.apart:

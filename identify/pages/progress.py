@@ -93,8 +93,13 @@ def pairs_blocks(room: Room, history: History, wanted: str) -> list[Block]:
     for kind, title in TITLES.items():
         found = [pair for pair in room.pairs if pair.kind is kind
                  and all(word in f"{title} {pair.words}".lower() for word in words)]  # fmt: skip
-        picks = [Block(f"{pair.words}{told.get(pair.key, '')}", pick=f"{CHOOSE}{pair.key}")
-                 for pair in found]  # fmt: skip
+        picks = [
+            Block(
+                " or ".join(filter(None, pair.sides)) + told.get(pair.key, ""),
+                pick=f"{CHOOSE}{pair.key}",
+            )
+            for pair in found
+        ]
         blocks += [Block(title, Tone.HEAD), *picks] if picks else []
     return blocks or [Block("No pair bears these words.")]
 

@@ -96,7 +96,9 @@ def said(reading: Reading, text: QuestionText | None) -> str:
     how = how_words(reading.how)
     if isinstance(value, Choice):
         label = text.label(value.word) if text else ""
-        words = f"{label} ({value.word})" if label and label.lower() != value.word else value.word
+        plain = value.word in label.lower().split()  # "55 degrees" need not say 55 again
+        words = label if plain and label.lower() != value.word else value.word
+        words = f"{label} ({value.word})" if label and not plain else words
     elif isinstance(value, Angle) and text and (label := text.label(split_how(entered)[0])):
         words = f"{label} ({split_how(entered)[0]}), {how}"
     elif isinstance(value, Marking | Trial) or how in entered or "gaps over" in entered:

@@ -149,7 +149,7 @@ class Trainer:
             if line == "g":
                 self._show(progress_blocks(self.sitting.room, self.sitting.logbook.history))
             elif line == "h" and answers:
-                self.console.say(hint_words(self.sitting.hint()))
+                self.console.say(hint_words(self.sitting.hint(), self.sitting.room.book))
             elif line in tuple(letters):
                 return line
             elif not line and not answers:

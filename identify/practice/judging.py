@@ -25,6 +25,7 @@ _NAMED = {
     "rule": (Tool.RULE,),
 }
 """What takes the measurement, by how the tool of a difference begins."""
+ENOUGH = 0.9  # of all that may lie there: what is named with less is a guess
 MOST_LEFT, LEAST_LEFT = 3, 0.01  # of what stands: less is not named
 
 
@@ -156,8 +157,7 @@ def _mark(
             return Mark.EARLY
         return Mark.RIGHT if _helps(room, made, need) else Mark.ASIDE
     if said == room.right(made) and made.pair.kind is Kind.PART:
-        read = room.told(made.options, readings_of(made, taken))
-        return Mark.RIGHT if read == said else Mark.GUESSED
+        return Mark.RIGHT if _read(room, made, said, taken) else Mark.GUESSED
     if said == right:
         return Mark.RIGHT
     if said == room.right(made):
@@ -166,6 +166,22 @@ def _mark(
         return Mark.WRONG
     grave = room.hazards.of(made.truth, taken_for(room, made, said)) is Hazard.HIGH
     return Mark.DANGEROUS if grave or made.truth.refuse else Mark.WRONG
+
+
+def _read(room: Room, made: Exercise, said: str, taken: Sequence[Taken]) -> bool:
+    """Tell whether what was read of a whole part leaves no more than a name.
+
+    Neither among the answers that are offered, nor, while anything is left to ask, among all ends.
+    """
+    if room.told(made.options, readings_of(made, taken)) != said:
+        return False
+    verdict = concluded(room, made, taken)
+    enough = any(
+        made.truth.id in {end.id for end in (lead.end, *lead.others)}
+        for lead in verdict.ranking[:1]
+        if lead.probability >= ENOUGH
+    )
+    return enough or verdict.question is None
 
 
 def _helps(room: Room, made: Exercise, need: Feature | None) -> bool:

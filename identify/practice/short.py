@@ -135,8 +135,8 @@ def _leaf(
     strips = [(each.label, comb_over(own, each)) for each in lanes]
     strips.append(("rule, mm", rule_under(own)))
     question = (
-        "Each leaf lies in the first gap of the thread. Which leaf still fits at the tenth, and "
-        "what thread is it, with the size on the display?"
+        "Each leaf begins in the first gap of the thread. Which leaf still fits in the tenth gap? "
+        "With the size on the display, what thread is it?"
     )
     return question, tuple(options), kept, tuple(strips)
 

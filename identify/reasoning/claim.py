@@ -18,6 +18,7 @@ from identify.reasoning.check import best_check
 from identify.reasoning.claim_parts import parts_of
 from identify.reasoning.engine import GATHERED, Engine, Situation
 from identify.reasoning.hazards import Hazards
+from identify.reasoning.learnt import by_readings_alone
 from identify.reasoning.naming import Group, kind_of
 from identify.reasoning.posterior import LEAST, Posterior, order
 from identify.reasoning.risk import Risk
@@ -38,6 +39,7 @@ def hold(engine: Engine, said: Said, verdict: Verdict, situation: Situation | No
         UnknownEndError: The words name no end.
         ReadingError: They are empty, overlong or cannot be printed.
     """
+    engine, verdict = by_readings_alone(engine, verdict)
     ends, limits = understand(engine.catalogue, said.words).ends, engine.book.limits
     state = engine.posterior(verdict.readings)
     numbers = engine.catalogue.row_of

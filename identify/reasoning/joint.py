@@ -23,7 +23,7 @@ class Outcome(StrEnum):
 
     SEALS = "mates and seals"
     SOME = "seals only if made the right way"
-    NO_SEAL = "threads run but does not seal"
+    NO_SEAL = "threads run but it does not seal"
     BINDS = "starts, then binds"
     LOOSE = "loose"
     NO_START = "does not start"

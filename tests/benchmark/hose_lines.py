@@ -22,11 +22,11 @@ PSI_IN_BAR = 14.5037738
 
 
 class Line(NamedTuple):
-    """A line, the hose it was printed for, what it says, and the class of its damage."""
+    """A line, the hose it was printed for (none of ours: None), what it says, and its damage."""
 
     text: str
     damage: str
-    hose: Hose
+    hose: Hose | None
     bar: float | None  # printed
     date: str
 

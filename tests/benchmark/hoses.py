@@ -1,5 +1,6 @@
 """How many lines are read right, are left open, or are read wrong, by class of damage."""
 
+import csv
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -17,6 +18,7 @@ from tests.benchmark.hose_lines import Line, lines
 
 HEADER = ("damage", "lines", "read", "wrong", "ranked", "true one among them", "abstained",
           "date wrong", "pressure above")  # fmt: skip
+UNSEEN = Path(__file__).parent.parent / "references" / "hoses" / "unseen.csv"
 ROUNDING = 1.025  # two roundings of one class of pressure
 
 
@@ -30,20 +32,23 @@ class Read(NamedTuple):
     def outcome(self) -> str:
         """One of read, wrong, ranked, abstained."""
         if self.verdict.kind is VerdictKind.IDENTIFIED:
-            right = self.verdict.readings[0].hose.id == self.line.hose.id
-            return "read" if right else "wrong"
+            return "read" if self.verdict.readings[0].hose is self.line.hose else "wrong"
+        if self.verdict.refused:
+            return "abstained"
         return "ranked" if self.verdict.kind is VerdictKind.SHORTLIST else "abstained"
 
     @property
     def among(self) -> bool:
         """Whether a shortlist holds the true hose."""
         return self.outcome == "ranked" and any(
-            each.hose.id == self.line.hose.id for each in self.verdict.readings
+            each.hose is self.line.hose for each in self.verdict.readings
         )
 
     @property
     def date_wrong(self) -> bool:
-        """Whether one date was said and it is another than that printed."""
+        """Whether one date was said and it is another than that printed, or part of it."""
+        if self.line.hose is None:
+            return False
         return self.verdict.date not in (None, self.line.date, self.line.date[:4])
 
     @property
@@ -52,7 +57,8 @@ class Read(NamedTuple):
         if self.verdict.kind is not VerdictKind.IDENTIFIED:
             return False
         bar = self.verdict.readings[0].pressure.bar
-        known = [each for each in (self.line.bar, self.line.hose.rating_bar) if each]
+        of_table = self.line.hose.rating_bar if self.line.hose else None
+        known = [each for each in (self.line.bar, of_table) if each]
         return bar is not None and bool(known) and bar > ROUNDING * max(known)
 
 
@@ -77,6 +83,20 @@ def table(reads: Sequence[Read]) -> list[tuple[str, ...]]:
             )
         )  # fmt: skip
     return rows
+
+
+def composed(knowledge: Knowledge) -> list[Read]:
+    """Read the lines that nobody saw while the reader was made: `unseen.csv`."""
+    known = hose_knowledge(load_hoses(), knowledge.book)
+    by_id = {hose.id: hose for hose in known.tables.hoses}
+    with UNSEEN.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    made = []
+    for row in rows:
+        hose = by_id[f"{row['type']}:{row['dn']}"] if row["type"] else None
+        bar = float(row["printed_bar"]) if row["printed_bar"] else None
+        made.append(Line(row["line"], row["damage"], hose, bar, row["date"]))
+    return read_all(made, known)
 
 
 def measured(count: int, seed: int, knowledge: Knowledge, extra: Path | None) -> list[Read]:

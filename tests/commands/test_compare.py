@@ -32,8 +32,8 @@ def flat(one: str, other: str) -> str:
 
 def test_same_gender_shows_both_mistakes() -> None:
     text = flat("flare37:-8:male", "flare45:-8:male")
-    assert "B fitted where A was, on flare37:-8:female: threads run but does not seal" in text
-    assert "A fitted where B was, on flare45:-8:female: threads run but does not seal" in text
+    assert "B fitted where A was, on flare37:-8:female: threads run but it does not seal" in text
+    assert "A fitted where B was, on flare45:-8:female: threads run but it does not seal" in text
     assert "angle of the seat: 37 deg half against 45 deg half, 8 deg apart (seat gauge)" in text
 
 

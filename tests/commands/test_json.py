@@ -72,7 +72,7 @@ def test_two_of_one_gender_are_each_put_in_place_of_the_other(
     assert found["together"] is None
     for key in ("b_for_a", "a_for_b"):
         assert set(found[key]) == {"outcome", "hazard", "turns", "reason"}
-        assert found[key]["outcome"] == "threads run but does not seal"
+        assert found[key]["outcome"] == "threads run but it does not seal"
         assert found[key]["turns"] is None
     (angle,) = [each for each in found["tell_apart"] if each["reading"] == "seat_angle"]
     assert (angle["apart"], angle["unit"], angle["resolved"]) == (8, "deg", True)

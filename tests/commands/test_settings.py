@@ -26,7 +26,7 @@ def config(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_all_keys_are_read(config: Path) -> None:
     config.write_text(
         "tools: [caliper, metric gauge]\nunits: in\nregion: europe\ntables: own\ntheme: sunlight\n"
-        "care: careful\nlabel_size: 57 x 32\nguess: true\n",
+        "care: careful\nlabel_size: 57 x 32\nguess: true\nlearn: true\n",
         "utf-8",
     )
     found = read_config(str(config))

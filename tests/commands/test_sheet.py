@@ -107,6 +107,7 @@ def test_the_page_is_self_contained(tmp_path: Path, capsys: pytest.CaptureFixtur
         assert f"size: {size};" in page
         assert page.count("<svg") == 2
         assert "To order by telephone" in page
+        assert '<p class="mark"><b>Cut</b>' in page  # a short name is a name, no sign
         for fetched in ("<script", "<link", "src=", "href=", "url(", "@import"):
             assert fetched not in page
     status, _, error = said(capsys, str(GOOD), "--html", str(file))

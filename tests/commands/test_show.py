@@ -42,8 +42,8 @@ def test_mates_stand_before_what_must_not_be_used() -> None:
     said = flat("flare37:-8:male")
     assert "Mates flare37:-8:female: 37 deg flare" in said
     never = said[said.index("NEVER ON") :]
-    assert "flare45:-8:female: threads run but does not seal. A 37 deg cone touches" in never
-    assert "aerospace_inch:-8:female-boss: threads run but does not seal" in never
+    assert "flare45:-8:female: threads run but it does not seal. A 37 deg cone touches" in never
+    assert "aerospace_inch:-8:female-boss: threads run but it does not seal" in never
     assert " orb_un:-8:female" not in never  # nothing touches: the oil runs out at once
     assert "flare37:-8:female" not in never
     assert '"whichend compare" tells of any pair Rating' in never

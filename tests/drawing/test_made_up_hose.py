@@ -72,3 +72,13 @@ def test_the_far_hand_stands_at_the_angle(turn: int) -> None:
     assert (across, up) == pytest.approx(
         (math.sin(math.radians(turn)), -math.cos(math.radians(turn))), abs=1e-9
     )
+
+
+@pytest.mark.parametrize("turn", [0, 30, 90, 180, 225, 270, 345])
+def test_a_clock_face_is_no_drawing_to_scale(turn: float) -> None:
+    face = clock_face(turn, ("Count counter-clockwise.",))
+    for drawn_face in ("\n".join(render(face, 60, 20)), svg(face)):
+        assert "scale" not in drawn_face
+        assert "mm, 1 dot" not in drawn_face
+        assert f"B, far: {turn:g} deg on from A" in drawn_face
+        assert "A, near: 6 o'clock" in drawn_face.replace("&#x27;", "'")

@@ -121,7 +121,7 @@ def test_plain_text_is_searched_for_as_any_other(text: str) -> None:
 
 
 @given(entries)
-@settings(max_examples=60)
+@settings(max_examples=30, deadline=None)  # each brings files onto the disk
 def test_the_plain_search_finds_what_the_fast_one_finds(steps: tuple[Entry, ...]) -> None:
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)

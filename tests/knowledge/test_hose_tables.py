@@ -4,7 +4,6 @@ EN ISO 1307 gives the bore limits of DN 12 as 12.3 to 13.5 mm; that 2SN of DN 12
 stands in an open table of EN 853 figures.
 """
 
-import csv
 from pathlib import Path
 
 import pytest
@@ -13,8 +12,9 @@ from identify.knowledge.fields import Faults
 from identify.knowledge.hose_habits import read_habits
 from identify.knowledge.hose_loading import build_hoses, read_hose_folders
 from identify.knowledge.table_files import data_dir
-from identify.model.hose import SUPPORTED, Hose, LayerKind
+from identify.model.hose import SUPPORTED, Hose
 from identify.model.source import Support
+from tests.laws.hoses import HOSE_LAWS, rows
 
 BAD = Path(__file__).parent.parent / "bad_hoses"
 CASES = sorted(BAD.glob("*.yaml"))
@@ -80,43 +80,16 @@ def test_every_row(hose: Hose) -> None:
         assert hose.outside_seen.low_mm > hose.bore.high_mm
 
 
-@pytest.mark.parametrize("key", sorted({hose.kind.key for hose in TABLES.hoses}))
-def test_within_a_type_a_larger_hose_never_carries_more(key: str) -> None:
-    rows = [hose for hose in TABLES.hoses if hose.kind.key == key]
-    bars = [hose.rating_bar for hose in rows if hose.rating_bar is not None]
-    assert bars == sorted(bars, reverse=True)
-    outsides = [hose.outside.high_mm for hose in rows if hose.outside]
-    assert outsides == sorted(outsides)
-    bends = [hose.bend_radius_mm for hose in rows if hose.bend_radius_mm]
-    assert bends == sorted(bends)
+@pytest.mark.parametrize("name", HOSE_LAWS)
+def test_law_of_hoses_holds(name: str) -> None:
+    assert list(HOSE_LAWS[name](TABLES)) == []
 
 
-def test_the_standards_asked_for_are_there() -> None:
-    standards = {name for hose in TABLES.hoses for name in hose.kind.standards}
-    assert standards == {
-        "EN 853", "EN 854", "EN 855", "EN 856", "EN 857", "ISO 1436", "ISO 3862", "ISO 3949",
-        "ISO 4079", "ISO 11237", "ISO 18752", "SAE J517",
-    }  # fmt: skip
-    sae = {
-        int("".join(filter(str.isdigit, word.removeprefix("100R"))))
-        for hose in TABLES.hoses
-        for name, words in hose.kind.names
-        if name == "SAE J517"
-        for word in words
-    }
-    assert sae == set(range(1, 20))
-
-
-def test_no_pressure_from_memory_is_supported() -> None:
-    said = {hose.id for hose in TABLES.hoses if hose.supported_bar is not None}
-    assert {hose_id.partition(":")[0] for hose_id in said} == {
-        "1SN", "1ST", "2SN", "2ST", "4SP", "4SH", "R12", "R13",
-    }  # fmt: skip
-
-
-def test_only_classes_leave_the_layers_open() -> None:
-    for hose in TABLES.hoses:
-        assert (hose.kind.layer_kind is LayerKind.ANY) == (not hose.kind.layers)
+@pytest.mark.parametrize(
+    ("name", "least"), [("gathered", 1300), ("types", 28), ("recollected", 80)]
+)
+def test_references_are_carried(name: str, least: int) -> None:
+    assert len(rows(name)) >= least
 
 
 HABITS = data_dir("rules").joinpath("hoses.yaml").read_text(encoding="utf-8")
@@ -138,13 +111,3 @@ def test_a_fault_of_the_habits_is_noted_with_its_line(old: str, new: str, said: 
     assert old in HABITS
     read_habits(HABITS.replace(old, new, 1), faults)
     assert any(said in fault and fault.startswith("rules/hoses.yaml:") for fault in faults.found)
-
-
-def test_second_writing_agrees() -> None:
-    """Pressures written once more from memory, in the unit in which the standards give them."""
-    path = Path(__file__).parent.parent / "references" / "hoses" / "recollected.csv"
-    rows = list(csv.DictReader(path.open(encoding="utf-8")))
-    assert len(rows) >= 80
-    for row in rows:
-        hose = BY_ID[f"{row['type']}:{row['dn']}"]
-        assert hose.rating_bar == pytest.approx(10 * float(row["mpa"])), row

@@ -17,13 +17,18 @@ LENGTHS = _words(
     external_crest_max external_pitch_min external_pitch_max internal_crest_min internal_crest_max
     internal_pitch_min internal_pitch_max tube_od bore seat_mouth spotface plug_od side eye_bore
     ring_id ring_od ring_thickness flange_head_od flange_head_thickness bolt_spacing_long
-    bolt_spacing_short across"""
+    bolt_spacing_short across nominal outside outside_max outside_seen reinforcement radius"""
 )
-NUMBERS = _words("hose_dn bar tpi share port_ridge left_hand")
+NUMBERS = _words(
+    """hose_dn bar tpi share port_ridge left_hand dn layers low_c high_c water_c cycles percent at_c
+    more less until"""
+)
 WITH_FIGURES = _words(
     "thread designation also size dash bolt_metric bolt_inch o_ring_size value half_angle"
 )
-NEIGHBOURED = LENGTHS | _words("hose_dn bar tpi thread dash bolt_metric bolt_inch o_ring_size size")
+NEIGHBOURED = LENGTHS | _words(
+    "dn hose_dn bar tpi thread dash bolt_metric bolt_inch o_ring_size size"
+)
 EXCHANGED = (
     ("bolt_spacing_short", "bolt_spacing_long"),
     ("ring_id", "ring_od"),
@@ -34,6 +39,7 @@ EXCHANGED = (
         for diameter in ("crest", "pitch")
     ),
 )
+LIMITS = _words("bore outside reinforcement")  # lists of the least and the most
 HALF_ANGLES = ("12", "30", "37", "45")
 FLIPS = {
     "gender": {"male": ("female",), "female": ("male",)},
@@ -55,6 +61,12 @@ FLIPS = {
         "flange": ("none",),
     },
     "basis": {"from-memory": ("open-dataset", "printed"), "common-practice": ("standard-text",)},
+    "layer_kind": {
+        "wire-braid": ("wire-spiral",),
+        "wire-spiral": ("wire-braid",),
+        "any": ("textile",),
+    },
+    "dash_means": {"tube": ("bore",)},
 }
 STEP = {"mm": 0.1, "in": 0.004}
 
@@ -197,6 +209,12 @@ def _dropped(text: str, cell: Cell) -> str:
 
 def _exchanges(text: str, table: dict[tuple[str | int, ...], Cell]) -> Iterator[Mutant]:
     for path, small in table.items():
+        large = table.get((*path[:-1], 1)) if path[-1] == 0 and small.field in LIMITS else None
+        if large and large.value != small.value:
+            changed = _replaced(_replaced(text, large, small.value), small, large.value)
+            yield Mutant(
+                "min and max exchanged", small.field, small.line, small.value, large.value, changed
+            )
         for low, high in EXCHANGED:
             large = table.get((*path[:-1], high)) if path[-1] == low else None
             if large is None or large.value == small.value:

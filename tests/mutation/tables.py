@@ -2,8 +2,9 @@
 
     python -m tests.mutation.tables [--file NAME] [--sample N --seed S] [--without recollected]
 
-A check is what reading the tables applies (`read_threads`, `read_ends`, `check_catalogue`) or a law
-of `tests/laws`. Only the changed file is read again. Prose (notes, names, advice) is not changed.
+A check is what reading the tables applies (`read_threads`, `read_ends`, `read_hoses`,
+`check_catalogue`) or a law of `tests/laws`. Only the changed file is read again. Prose (notes,
+names, advice) is not changed.
 """
 
 import argparse
@@ -18,12 +19,16 @@ from identify.errors import ReadingError, TableError
 from identify.knowledge.build import check_catalogue, read_folders
 from identify.knowledge.end_tables import read_ends
 from identify.knowledge.fields import Faults
+from identify.knowledge.hose_loading import load_hoses
+from identify.knowledge.hose_tables import read_hoses
 from identify.knowledge.source_tables import check_citations
 from identify.knowledge.thread_tables import read_threads
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Family
+from identify.model.hose import Hose, HoseTables
 from identify.model.thread import Thread
 from tests.laws.every import complaints
+from tests.laws.hoses import HOSE_LAWS
 from tests.laws.registry import LAWS
 from tests.mutation.figures import Mutant, mutants
 
@@ -38,6 +43,7 @@ class Tables:
 
     threads: dict[str, list[Thread]] = field(default_factory=dict)
     ends: dict[str, tuple[Family, list[EndConnection]]] = field(default_factory=dict)
+    hoses: dict[str, list[Hose]] = field(default_factory=dict)
     texts: dict[str, str] = field(default_factory=dict)
     whole: Catalogue | None = None
 
@@ -49,7 +55,7 @@ class Tables:
         assert not faults.found, faults.found
         for path in sorted(
             path
-            for place in ("threads", "ends")
+            for place in ("threads", "ends", "hoses")
             for path in (ROOT / "thread_tables" / place).glob("*.yaml")
         ):
             name = path.relative_to(ROOT).as_posix()
@@ -62,13 +68,23 @@ class Tables:
         """Take the text of one file in place of the one that was there."""
         if "/threads/" in name:
             self.threads[name] = read_threads(text, name, faults)
+        elif "/hoses/" in name:
+            self.hoses[name] = read_hoses(text, name, faults)
         else:
             assert self.whole
             self.ends[name] = read_ends(text, name, faults, self.whole.threads)
 
+    def with_hoses(self, name: str, text: str, faults: Faults) -> HoseTables:
+        """Return all hoses with one file changed."""
+        hoses = {**self.hoses, name: read_hoses(text, name, faults)}
+        every = [hose for rows in hoses.values() for hose in rows]
+        if len({hose.id for hose in every}) < len(every):
+            faults.add(name, 1, "a hose stands twice")
+        return HoseTables(tuple(every), load_hoses().habits)
+
     def with_text(self, name: str, text: str, faults: Faults) -> Catalogue | None:
         """Return the catalogue with one file changed, None where that file is broken."""
-        changed = Tables(dict(self.threads), dict(self.ends), self.texts, self.whole)
+        changed = Tables(dict(self.threads), dict(self.ends), self.hoses, self.texts, self.whole)
         try:
             changed.reread(name, text, faults)
         except TableError as error:
@@ -95,6 +111,8 @@ class Tables:
 def noticed_by(tables: Tables, name: str, text: str) -> str:
     """Return which kind of check complains of a changed file: "loader", a law's name, or none."""
     faults = Faults()
+    if "/hoses/" in name:
+        return _noticed_of_hoses(tables, name, text, faults)
     catalogue = tables.with_text(name, text, faults)
     if catalogue and not faults.found:
         check_catalogue(catalogue, faults)
@@ -107,6 +125,21 @@ def noticed_by(tables: Tables, name: str, text: str) -> str:
                 return law
         except (ValueError, KeyError, IndexError, ReadingError):
             return law  # a law that cannot be worked out fails its test too
+    return UNNOTICED
+
+
+def _noticed_of_hoses(tables: Tables, name: str, text: str, faults: Faults) -> str:
+    changed = tables.with_hoses(name, text, faults)
+    assert tables.whole
+    check_citations(faults, tables.whole.sources)
+    if faults.found:
+        return "loader"
+    for law, check in HOSE_LAWS.items():
+        try:
+            if next(check(changed), None):
+                return law
+        except (ValueError, KeyError, IndexError, AttributeError):
+            return law
     return UNNOTICED
 
 
@@ -163,6 +196,7 @@ def main() -> None:
     tables = Tables.read()
     assert tables.whole
     broken = list(complaints(tables.whole))
+    broken += [(law, each) for law, check in HOSE_LAWS.items() for each in check(load_hoses())]
     assert not broken, broken  # else every change would look noticed
     began = time.monotonic()
     results = [

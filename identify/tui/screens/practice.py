@@ -3,7 +3,7 @@
 from identify.drawing.style import Style
 from identify.interview.snapshot import Snapshot
 from identify.model.feature import Feature
-from identify.pages.blocks import BLANK, Block
+from identify.pages.blocks import BLANK
 from identify.pages.debrief import debrief_blocks
 from identify.pages.exercise import (
     ANSWER,
@@ -43,13 +43,12 @@ class ExerciseScreen(PracticePage):
     def blocks(self, snapshot: Snapshot) -> Page:
         """Return the exercise, with what was read and the hint."""
         sitting = self.sitting
-        hint: Page = [Block(self.hint)] if self.hint else []
         taken = so_far_blocks(sitting.taken, sitting.room.book, sitting.minutes)
-        shown = exercise_blocks(sitting, self.chosen)
+        shown = exercise_blocks(sitting, self.chosen, self.hint)
         if not sitting.taken:
-            return [*shown, *hint]
+            return shown
         pictures = len(sitting.made.pictures)
-        return [*taken, *shown[pictures:], *hint, BLANK, *shown[:pictures]]
+        return [*taken, *shown[pictures:], BLANK, *shown[:pictures]]
 
     def press(self, key: str, character: str | None) -> None:
         """Judge the chosen answer, read, type a name, or get a hint."""
@@ -59,7 +58,7 @@ class ExerciseScreen(PracticePage):
         elif character in ("r", "t") and self.sitting.whole:
             self.post_message(Opened("bench" if character == "r" else "name"))
         elif character == "h":
-            self.hint = hint_words(self.sitting.hint())
+            self.hint = hint_words(self.sitting.hint(), self.sitting.room.book)
             self.redraw()
         elif key == "escape" or character == "b":
             self.choose("")
