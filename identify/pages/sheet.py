@@ -88,7 +88,7 @@ def drawing_of(worked: Worked, known: SheetKnowledge) -> Sheet:
 
     def drawn(part: SheetEnd, *, up: bool) -> DrawnEnd:
         thread = known.catalogue.thread_of(part.end) if part.end else None
-        return DrawnEnd(part.end, thread, part.shape, up)
+        return DrawnEnd(part.end, thread, part.shape, up, "nut" in part.measured_to)
 
     return made_up_hose(
         drawn(sheet.a, up=False), drawn(sheet.b, up=opposite), outside,
