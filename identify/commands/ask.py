@@ -170,9 +170,9 @@ def _dialogue(
     def job(line: str) -> str:
         if not meant_as_reference(line) or not autosave.folder:
             return ""
-        from identify.pages.jobs import job_told  # with it comes a database
+        from identify.plain.jobs import job_told  # with it comes a database
 
-        return job_told(autosave.folder, engine.book, line)
+        return job_told(console, autosave.folder, engine.book, line)
 
     console.finders += [word, job]
     try:

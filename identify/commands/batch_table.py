@@ -1,18 +1,25 @@
 """A batch as a table: comma-separated values in, the same with the answers out."""
 
+from __future__ import annotations
+
 import argparse
 import sys
 from collections.abc import Iterable, Iterator
-from typing import Any
+from typing import TYPE_CHECKING
 
-from identify.commands.batch import Answer, answer_json, batch_engine, encoder
+from identify.commands.batch import batch_engine
+from identify.commands.desk import Answer, answering, encoder
 from identify.errors import ReadingError, WhichendError
 from identify.model.reading import Reading
 from identify.pages.batch_table import answer_line, header_line
 from identify.reading.batch_table import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
 from identify.reading.claims import claim_of
 from identify.reasoning.claim import hold
-from identify.reasoning.engine import Engine
+from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.lockstep import together
+
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
 
 
 class TableDesk:
@@ -33,18 +40,28 @@ class TableDesk:
         self.as_json, self.brief = as_json, brief
         self._encode = encoder()
 
-    def written(self, number: int, row: Row) -> Answer:
-        """Return the answer to a row; that to the first has the header above it."""
-        if self.as_json:
-            try:
-                told, fault = self._json(row), ""
-            except WhichendError as error:
-                fault = f"line {row.line}: {error}"
-                told = {"error": fault}
-            return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
+    def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
+        """Return the answers to some rows; that to the first of all has the header above it."""
+        write = self._writing_json if self.as_json else self._writing
+        return together(write(number, row) for number, row in samples)
+
+    def _writing_json(self, _: int, row: Row) -> Steps[Answer]:
+        fault = ""
+        try:
+            claim = cell_of(self.header, row, CLAIM)
+            told = yield from answering(
+                self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
+            )
+        except WhichendError as error:
+            fault = f"line {row.line}: {error}"
+            told = {"error": fault}
+        return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
+
+    def _writing(self, number: int, row: Row) -> Steps[Answer]:
         head = header_line(self.header) if number == 1 else ""
         try:
-            verdict = self.engine.conclude(self._readings(row), limit=self.limit)
+            readings = self._readings(row)
+            verdict = yield from self.engine.concluding(readings, Situation(), self.limit)
             said = cell_of(self.header, row, CLAIM)
             claim = hold(self.engine, claim_of(said), verdict) if said else None
         except WhichendError as error:
@@ -54,12 +71,6 @@ class TableDesk:
 
     def _readings(self, row: Row) -> tuple[Reading, ...]:
         return sample_of(self.header, row, self.engine.catalogue.threads)
-
-    def _json(self, row: Row) -> dict[str, Any]:
-        claim = cell_of(self.header, row, CLAIM)
-        return answer_json(
-            self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
-        )
 
 
 def opened_table(lines: Iterable[bytes], name: str) -> tuple[Header, Iterator[tuple[int, Row]]]:

@@ -8,10 +8,10 @@ from concurrent.futures.process import BrokenProcessPool
 from itertools import islice
 from typing import Any
 
-from identify.commands.batch import Answer
+from identify.commands.batch import tidied_seldom
+from identify.commands.desk import TOGETHER, Answer
 from identify.errors import OutputError
 
-AT_ONCE = 50  # samples that a process is given at a time
 AHEAD = 3  # such shares a process that are read before the first is written
 _desk: list[Any] = []
 """The desk of this process, once it has one."""
@@ -36,7 +36,7 @@ def shared_out(
     rest = iter(samples)
     pool = ProcessPoolExecutor(processes, initializer=_open, initargs=(make,))
     try:
-        while share := list(islice(rest, AT_ONCE)):
+        while share := list(islice(rest, TOGETHER)):
             waiting.append(pool.submit(_answer, share))
             if len(waiting) >= AHEAD * processes:
                 yield from waiting.popleft().result()
@@ -55,4 +55,6 @@ def _open(make: Callable[[], Any]) -> None:
 
 
 def _answer(share: list[tuple[int, Any]]) -> list[Answer]:
-    return [_desk[0].written(number, sample) for number, sample in share]
+    with tidied_seldom():
+        found: list[Answer] = _desk[0].written(share)
+    return found

@@ -1,7 +1,7 @@
 """A reading: one feature, its value, how it was taken, and the words that were typed."""
 
 from identify.frozen import StrEnum, dataclass
-from identify.light import Iterable
+from identify.light import Iterable, cache
 from identify.model.feature import Feature, Kind, applies
 
 
@@ -145,6 +145,10 @@ class Reading:
     entered: str
     other_person: bool = False
 
+    def __hash__(self) -> int:
+        """Hash the words alone: readings that say the same in the same words are mostly one."""
+        return hash((self.feature, self.entered))
+
 
 def gender_said(readings: Iterable[Reading]) -> str | None:
     """Return the gender that was read, None while it is open."""
@@ -156,5 +160,9 @@ def gender_said(readings: Iterable[Reading]) -> str | None:
 
 def lacked(readings: Iterable[Reading]) -> frozenset[Feature]:
     """Return the features that an end of the gender read has not; none while it is open."""
-    gender = gender_said(readings)
+    return _lacked(gender_said(readings))
+
+
+@cache
+def _lacked(gender: str | None) -> frozenset[Feature]:
     return frozenset(feature for feature in Feature if not applies(feature, gender))

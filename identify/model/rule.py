@@ -266,9 +266,9 @@ class LookalikeNote:
     COLUMNS = ("a", "b")
 
 
-def names_end(prefix: str, end: EndConnection) -> bool:
-    """Tell whether the name of a family, or of a family and size, is that of an end."""
-    return prefix == end.family or end.id.startswith(prefix + ":")
+def names_of(end: EndConnection) -> tuple[str, str]:
+    """Return the names by which a note may mean an end: its family, its family and size."""
+    return end.family, end.id.rpartition(":")[0]
 
 
 class Moment(StrEnum):

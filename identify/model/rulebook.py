@@ -7,7 +7,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel, PriorTable, VerdictLimits
 from identify.model.observer import ObserverTable
-from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, QuestionText, names_end
+from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, QuestionText, names_of
 from identify.model.source import Source
 
 
@@ -32,11 +32,9 @@ class RuleBook:
 
     def notes_on(self, first: EndConnection, second: EndConnection) -> Iterator[LookalikeNote]:
         """Yield what is written down about taking two ends for each other, either way round."""
-        notes = self.lookalikes
-        for at, (a, b) in enumerate(zip(*(column(notes, each) for each in "ab"), strict=True)):
-            if (names_end(a, first) and names_end(b, second)) or (
-                names_end(b, first) and names_end(a, second)
-            ):
+        notes, ours, theirs = self.lookalikes, names_of(first), names_of(second)
+        for at, (a, b) in enumerate(zip(column(notes, "a"), column(notes, "b"), strict=True)):
+            if (a in ours and b in theirs) or (b in ours and a in theirs):
                 yield notes[at]
 
     def cautions_at(self, *moments: Moment) -> tuple[str, ...]:

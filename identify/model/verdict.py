@@ -80,6 +80,7 @@ class Ranked:
         return (*self.twins, *(form.end for form in self.forms))
 
 
+_DIGITS = 12  # beyond is rounding, which does not choose between two
 SHOWN_FORM = 0.02  # a form less likely than this is not called open
 
 
@@ -87,7 +88,9 @@ def open_forms(ranked: Ranked) -> tuple[Form, ...]:
     """Return the forms of an answer that may still be there, likeliest first; empty if one."""
     own = Form(ranked.end, ranked.own_probability + _alike(ranked))
     found = [each for each in (own, *ranked.forms) if each.probability >= SHOWN_FORM]
-    return tuple(sorted(found, key=lambda each: -each.probability)) if len(found) > 1 else ()
+    if len(found) < 2:
+        return ()
+    return tuple(sorted(found, key=lambda each: -round(each.probability, _DIGITS)))
 
 
 def _alike(ranked: Ranked) -> float:

@@ -9,6 +9,7 @@ from identify.pages.reasons import evidence_words
 from identify.pages.words import suspect_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from typing import Any
 
     from identify.model.learnt import Learnt
@@ -51,16 +52,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
             }
             for warning in verdict.warnings
         ],
-        "evidence": [
-            {
-                "reading": str(evidence.feature),
-                "candidate": ranked.end.id,
-                "weight": round(evidence.weight_nats, 3),
-                "sentence": evidence_words(evidence),
-            }
-            for ranked in verdict.ranking
-            for evidence in ranked.evidence
-        ],
+        "evidence": _evidence_json(verdict.ranking),
         "next_question": question_json(verdict.question) if verdict.question else None,
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
         "cautions": list(verdict.cautions),
@@ -96,6 +88,27 @@ def brief_json(brief: Brief) -> dict[str, Any]:
         "none_of_these": chance(brief.none_of_these),
         "suspect_readings": [suspect_json(suspect) for suspect in brief.suspects],
     }
+
+
+def _evidence_json(ranking: Iterable[Ranked]) -> list[dict[str, Any]]:
+    """Return what each reading says of each candidate; of ends that are alike it is put once."""
+    put: dict[int, tuple[str, float, str]] = {}
+    found = []
+    for ranked in ranking:
+        for each in ranked.evidence:
+            if (words := put.get(id(each))) is None:
+                weight = round(each.weight_nats, 3)
+                words = put[id(each)] = str(each.feature), weight, evidence_words(each)
+            reading, weight, sentence = words
+            found.append(
+                {
+                    "reading": reading,
+                    "candidate": ranked.end.id,
+                    "weight": weight,
+                    "sentence": sentence,
+                }
+            )
+    return found
 
 
 def candidate_json(ranked: Ranked) -> dict[str, Any]:

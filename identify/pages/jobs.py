@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from identify.errors import ReadingError, RecordError
+from identify.errors import ReadingError
 from identify.interview.session import Claimed, replay
 from identify.jobs.concluding import Rechecked
 from identify.jobs.facts import (
@@ -20,13 +20,11 @@ from identify.jobs.facts import (
 from identify.jobs.job import End, Hose, Job
 from identify.jobs.journal import Kept
 from identify.jobs.listing import Listed
-from identify.jobs.reference import SCANNED, meant_as_reference, reference_said
-from identify.jobs.shelf import Shelf
+from identify.jobs.reference import meant_as_reference, reference_said
 from identify.model.feature import FEATURES
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import VerdictKind, percent
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
-from identify.pages.text import text_of
 from identify.pages.words import said, several
 
 _SHAPES = {"straight": "straight", "45": "bent 45 deg", "90": "bent 90 deg"}
@@ -62,26 +60,6 @@ def none_found(words: str) -> str:
         return f"No job {reference_said(words)} is kept here."
     except ReadingError as error:
         return error.problem
-
-
-def job_told(folder: Path, book: RuleBook, line: str) -> str:
-    """Return the job whose reference was scanned or typed where something else was asked.
-
-    A line that may be an answer, and is no reference of a job in the folder, gives "".
-    """
-    if not meant_as_reference(line):
-        return ""
-    shelf = Shelf(folder)
-    try:
-        if found := shelf.search(line, 1):
-            kept = shelf.kept(found[0])
-            on = f"Go on with it: whichend jobs reopen {kept.job.reference}"
-            return text_of([*job_blocks(kept, book), Block(on)])
-    except RecordError as error:
-        return f"{error}\n"
-    finally:
-        shelf.close()
-    return f"{none_found(line)}\n" if line.upper().startswith(SCANNED) else ""
 
 
 def _day(job: Listed) -> str:

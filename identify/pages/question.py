@@ -210,7 +210,7 @@ def letters(
     every = [
         "b back", "? help", "? WORD what it means", "a answers", "o on one line",
         "h heard it called", "t tools", "v verdict", "w write", "l label", "n next end or job",
-        "q stop",
+        "j jobs", "q stop",
     ]  # fmt: skip
     return sentence(", ".join([*first, *(each for each in every if ask or each != "? help")]))
 

@@ -24,6 +24,7 @@ CODE_MM = 20.0
 _NAMES = {Feature.GENDER: "kind of end", Feature.SEAT_SHAPE: "seat shape"}
 _BETWEEN = " | "
 LONGEST_FACT = 70  # characters of one fact; the report has all of it
+FEW_ROWS = 15  # of an end; more are set smaller, so that a slip is half a sheet of A4 or Letter
 _STYLE = """
 @page { margin: 10mm 12mm; }
 body { font-size: 8pt; line-height: 1.25; }
@@ -34,6 +35,8 @@ body { font-size: 8pt; line-height: 1.25; }
 .ends { display: grid; grid-template-columns: 1fr 1fr; column-gap: 6mm; margin: 1mm 0; }
 .ends > div { border: .3mm solid #000; padding: 1mm 2mm; } .ends h2 { margin: 0 0 .3mm; }
 .ends p.mark { grid-template-columns: 28mm 1fr; border-bottom: .1mm solid #bbb; margin: 0; }
+.dense p.mark { font-size: 7pt; line-height: 1.1; }
+.facts .mark > :last-child { overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
 .ends p.warn { font-size: 11pt; line-height: 1.2; margin-top: 1mm; }
 .cautions { columns: 2; column-gap: 6mm; font-size: 7pt; }
 .cautions p { break-inside: avoid; }
@@ -79,7 +82,7 @@ def _beside(left: list[Block], right: list[Block]) -> Rows:
 
 
 def slip_page(sheet: Handed, book: RuleBook) -> str:
-    """Return the slips of a job as a document; one takes half a sheet unless its facts are long."""
+    """Return the slips of a job as a document; one takes half a sheet, long facts are cut."""
     slips = [
         division(
             "slip",
@@ -88,7 +91,13 @@ def slip_page(sheet: Handed, book: RuleBook) -> str:
                 division("told", _head(sheet, hose), division("facts", _facts(sheet, hose))),
                 figure(code_of(sheet.job.reference, CODE_MM)),
             ),
-            division("ends", *(division("end", _end(end)) for end in hose.ends)),
+            division(
+                "ends",
+                *(
+                    division("end dense" if len(told) > FEW_ROWS else "end", told)
+                    for told in map(_end, hose.ends)
+                ),
+            ),
             division("cautions", _cautions(book)),
         )
         for hose in sheet.hoses
@@ -129,10 +138,16 @@ def _end(end: HandedEnd) -> list[Block]:
     blocks = [Block(f"End {end.name}{day}", Tone.HEAD)]
     blocks += [Block(_short(text), mark=f"{name}: ") for name, text in told.items()]
     read: dict[str, list[str]] = {}
+    clues: list[str] = []
     for feature, words in end.read:
-        read.setdefault(_named(feature), []).append(words)
+        if FEATURES[feature].clue:
+            clues.append(f"{FEATURES[feature].label} {words}")
+        else:
+            read.setdefault(_named(feature), []).append(words)
     for title, several in read.items():
         blocks.append(Block(_short("; ".join(several)), mark=f"{title}: "))
+    if clues:
+        blocks.append(Block(_short("; ".join(clues)), mark="Beside it: "))
     blocks += [Block(LINE, mark=f"{_named(each)}: ") for each in end.missing]
     return [*blocks, *_warnings(end)]
 

@@ -15,6 +15,9 @@ from identify.transliterate import prepare
 if TYPE_CHECKING:
     from typing import TextIO
 
+    from identify.jobs.facts import Place
+    from identify.jobs.journal import Kept
+
 
 LONGEST = 1000  # characters of a line that are looked at
 PROMPT = "> "
@@ -22,6 +25,13 @@ PROMPT = "> "
 
 class Stopped(Exception):  # noqa: N818 - no error: the person asked to stop, or the input ended
     """There is nothing more to hear."""
+
+
+class Wanted(Exception):  # noqa: N818 - no error: something else than was asked
+    """An end of another job is wanted than what was asked; `what` is that job, and its end."""
+
+    def __init__(self, what: tuple[Kept, Place]) -> None:
+        self.what = what
 
 
 class Console:
@@ -36,6 +46,7 @@ class Console:
     ) -> None:
         self.heard, self.spoken = heard, spoken
         self.typed = heard.isatty()
+        self.offers: Mapping[str, tuple[Kept, Place]] = {}  # lines that want an end of a job
         self.finders: list[Callable[[str], str]] = []  # what to say to a line, and hear again
         prepare(spoken, os.environ if environ is None else environ)
         if hasattr(heard, "reconfigure"):
@@ -58,11 +69,17 @@ class Console:
 
         Raises:
             Stopped: The input is at its end.
+            Wanted: It is one of `offers`.
             OutputError: It cannot be read.
         """
-        while told := self._told(line := self._heard()):
+        while True:
+            line = self._heard()
+            if line.lower() in self.offers:
+                raise Wanted(self.offers[line.lower()])
+            told = self._told(line)
+            if not told:
+                return line
             self.tell(told)
-        return line
 
     def _told(self, line: str) -> str:
         return next(filter(None, (finder(line) for finder in self.finders)), "")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from identify.errors import ReadingError
+from identify.errors import ReadingError, WhichendError
 from identify.frozen import TYPE_CHECKING
 from identify.interview.asking import (
     NOTHING_YET,
@@ -40,13 +40,14 @@ from identify.pages.question import (
     question_blocks,
 )
 from identify.pages.words import said
-from identify.plain.console import Console, Stopped
+from identify.plain.console import Console, Stopped, Wanted
 from identify.plain.opening import ask_access, ask_tools, picks
 from identify.plain.telling import Telling
 from identify.reasoning.engine import Engine
 
 if TYPE_CHECKING:
-    from identify.jobs.journal import Saved
+    from identify.jobs.facts import Place
+    from identify.jobs.journal import Kept, Saved
 
 
 class Dialogue:
@@ -94,6 +95,7 @@ class Dialogue:
             "n": self._next,
             "w": self._write,
             "l": self._label,
+            "j": self._jobs,
             "q": self._stop,
         }
 
@@ -116,9 +118,9 @@ class Dialogue:
         """Hold the interview until the person stops or the input ends; then say the verdict."""
         try:
             with suppress(Stopped):
-                self._begin()
+                self._heeding(self._begin)
                 while True:
-                    self._turn()
+                    self._heeding(self._turn)
             self._end()
         finally:
             self.autosave.let_go()
@@ -141,6 +143,35 @@ class Dialogue:
         return where_kept(self.autosave.reference, self.autosave.path)
 
     # ---- turns
+
+    def _heeding(self, part: Callable[[], None]) -> None:
+        """Hold a part of the interview; leave it where an end of another job is wanted."""
+        try:
+            part()
+        except Wanted as wanted:
+            self._take_job(*wanted.what)
+
+    def _take_job(self, kept: Kept, place: Place) -> None:
+        """Go on with an end of a job; the running interview is kept."""
+        from identify.jobs.taking import taken  # with it comes a database
+        from identify.pages.onward import place_words
+
+        before, self.console.offers = self.snapshot, {}
+        try:
+            self.snapshot = taken(self.course, before, kept, place, finished=self._done())
+        except WhichendError as error:
+            self.snapshot = self.course.begin(before)
+            self.console.say(str(error))
+        if self.state.events:
+            self.console.say(f"Job {self.autosave.reference}, {place_words(place)}. It goes on.")
+            self._report()
+        elif before.state.events:
+            told = Equipped(before.state.tools, before.state.care), Reached(before.state.access)
+            self.snapshot = self.course.prepare(self.snapshot, *told)
+            self.console.say(f"Job {self.autosave.reference}, {place_words(place)}.")
+        else:
+            self._prepare()
+        self.console.say()
 
     def _begin(self) -> None:
         for caution in self.engine.book.cautions_at(Moment.BEFORE):
@@ -368,6 +399,11 @@ class Dialogue:
         self.autosave.conclude(self.verdict, self.engine.catalogue)
         stock = self.course.habits.label
         self.console.say(write_handed(self.engine, self.autosave, "label", size=stock))
+
+    def _jobs(self) -> None:
+        from identify.plain.jobs import list_jobs
+
+        list_jobs(self.console, self.autosave.folder)
 
     def _stop(self) -> None:
         raise Stopped

@@ -39,7 +39,7 @@ class Answers(NamedTuple):
     """
 
     first: int
-    chances: tuple[float, ...]
+    chances: Sequence[float]
     anywhere: Anywhere | None
     silent: float
     sharpness: float

@@ -10,14 +10,21 @@ import math
 from itertools import product
 
 from identify.frozen import NamedTuple, replace
-from identify.light import Collection, Iterator, Sequence, cache
+from identify.light import Collection, Iterable, Iterator, Sequence
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observation import ObservationModel
 from identify.model.reading import Choice, How, Length, Reading, Value
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers, answers_of
 from identify.reasoning.likelihood import weigh
-from identify.reasoning.repeated import Lean, lean_of, leans_of, mistakes, sound_or_slip
+from identify.reasoning.repeated import (
+    Lean,
+    lean_of,
+    leans_of,
+    mistakes,
+    said_again,
+    sound_or_slip,
+)
 from identify.reasoning.traits import Interval, Missing, Trait
 from identify.reasoning.weigh_angle import angle_said, angles_said
 from identify.reasoning.weigh_length import WIDE, Pooled, Sizes, shape, sizes_of, step_mm
@@ -65,18 +72,30 @@ class CalledAgain:
         self.called, said = called, called.readings
         if other_person:
             said = [replace(each, other_person=True) for each in said]
-        leans = [lean_of(len(before), (*before, each), called.model) for each in said]
-        self._fresh = [1 - lean.share for lean in leans]
-        said_again = zip(leans, called.wide, strict=True)
-        self._again = [lean.share * lean.near * wide for lean, wide in said_again]
-        self.answers = cache(self._answers)
-        """Return the answers expected of one trait, None if nothing is known."""
+        self._again, self._fresh = [0.0] * len(said), 1.0
+        if said:  # values of one sort, so that all lean on the same earlier one
+            lean = lean_of(len(before), (*before, said[0]), called.model)
+            if lean.before is not None:
+                earlier, self._fresh = before[lean.before], 1 - lean.share
+                self._again = [
+                    lean.share * said_again(earlier, each, called.model) * wide
+                    for each, wide in zip(said, called.wide, strict=True)
+                ]
+        self._known: dict[Trait, Answers | None] = {}
+
+    def all(self, traits: Collection[Trait]) -> list[Answers | None]:
+        """Return the answers expected of some traits, None if nothing is known."""
+        for trait in traits:
+            if trait not in self._known:
+                self._known[trait] = self._answers(trait)
+        return [self._known[trait] for trait in traits]
 
     def _answers(self, trait: Trait) -> Answers | None:
         if isinstance(trait, Missing) or not self._again:
             return None
-        afresh = zip(self._again, self._fresh, self.called.alone(trait), strict=True)
-        return _told(self.called.first, [again + new * chance for again, new, chance in afresh])
+        new, alone = self._fresh, self.called.alone(trait)
+        chances = [again + new * chance for again, chance in zip(self._again, alone, strict=True)]
+        return _told(self.called.first, chances)
 
 
 class _Cell(NamedTuple):
@@ -114,17 +133,30 @@ class LengthAgain:
         self.feature, self.how, self.model, self.before = feature, how, model, before
         self.other_person = other_person
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
-        self._leans = leans_of(before, model)
-        self._ways = tuple(product((False, True), repeat=len(before)))
+        self.tool = instrument_of(Kind.LENGTH, how, model)
+        self.leans = leans_of(before, model)
+        self._read_again = tuple(self._near_before())
+        self.ways = tuple(product((False, True), repeat=len(before)))
+        """Which of the earlier readings may be mistakes."""
         self._cells: dict[int, _Cell] = {}
-        self.answers = cache(self._answers)
-        """Return the answers expected of one trait, None if nothing is known.
+        self.known: dict[Trait, Answers | None] = {}
+
+    def all(self, traits: Collection[Trait]) -> list[Answers | None]:
+        """Return the answers expected of some traits, None if nothing is known.
 
         What lies further off than a sound reading would is left out, as silence.
         """
+        self.foresee([trait for trait in traits if trait not in self.known])
+        return [self.known[trait] for trait in traits]
+
+    def foresee(self, traits: Iterable[Trait]) -> None:
+        """Work out the answers expected of some traits, into `known`."""
+        for trait in traits:
+            self.known[trait] = self._answers(trait)
 
     def _answers(self, trait: Trait) -> Answers | None:
-        if isinstance(trait, Missing):
+        numbers = self.numbers(trait)
+        if not numbers or isinstance(trait, Missing):
             return None
         centre, parts = shape(self.feature, trait, self.model)
 
@@ -132,25 +164,23 @@ class LengthAgain:
             return size.factor * sum([part.density(size.middle, size.sigma) for part in parts])
 
         slips = self.sizes.slips(trait, centre, self.model)
-        chances = dict(mistakes(self._leans, slips, self.sizes.gross))
+        chances = dict(mistakes(self.leans, slips, self.sizes.gross))
         ways = []
-        for place, wrong in enumerate(self._ways):
+        for place, wrong in enumerate(self.ways):
             sound = [i for i, slipped in enumerate(wrong) if not slipped]
             alone = density(self.sizes.pooled(sound)) if sound else 1.0
             ways.append((place, wrong, chances.get(wrong, 0.0), alone))
-        known = sum([chance * alone for _, _, chance, alone in ways])
+        whole = sum([chance * alone for _, _, chance, alone in ways])
         found = {}
-        for number in self._numbers(trait):
+        for number in numbers:
             lean, size, together = self._cells.get(number) or self._cell(number)
             slip, total = size.slips(trait, centre, self.model)[0], 0.0
             for place, wrong, chance, alone in ways:
                 repeated = lean.before is not None and wrong[lean.before]
                 right, mistake = sound_or_slip(lean, repeated, size.gross[0], slip)
                 total += chance * (mistake * alone + right * density(together[place]))
-            found[number] = self.step * total / known
-        if not found:
-            return None
-        first, last = min(found), max(found)
+            found[number] = self.step * total / whole
+        first, last = numbers[0], numbers[-1]
         return _told(first, [found.get(number, 0.0) for number in range(first, last + 1)])
 
     def _cell(self, number: int) -> _Cell:
@@ -158,29 +188,35 @@ class LengthAgain:
             self.feature, Length((number + 0.5) * self.step), self.how, "", self.other_person
         )
         size, sound = sizes_of((reading,), self.model), []
-        for wrong in self._ways:
+        for wrong in self.ways:
             chosen = [i for i, slipped in enumerate(wrong) if not slipped]
             sound.append(self.sizes.pooled(chosen, (size.points[0], size.sigmas[0])))
         lean = lean_of(len(self.before), (*self.before, reading), self.model)
         self._cells[number] = _Cell(lean, size, tuple(sound))
         return self._cells[number]
 
-    def _numbers(self, trait: Trait) -> list[int]:
-        """Return the cells near what was read before and near what is there."""
-        step, tool = self.step, instrument_of(Kind.LENGTH, self.how, self.model)
-        numbers: set[int] = set()
+    def numbers(self, trait: Trait) -> list[int]:
+        """Return the cells near what was read before and near what is there, from the first."""
+        return sorted({number for cells in self.cells(trait) for number in cells})
+
+    def cells(self, trait: Trait) -> list[range]:
+        """Return the same in runs; none where nothing is known."""
+        if isinstance(trait, Missing):
+            return []
+        found = list(self._read_again)
+        if isinstance(trait, Interval):
+            middle, parts = shape(self.feature, trait, self.model)
+            wide = WIDE * math.hypot(self.tool.sigma, self.tool.share * middle)
+            found += [part.cells(self.step, wide) for part in parts]
+        return found
+
+    def _near_before(self) -> Iterator[range]:
+        """Yield the cells near each earlier reading."""
+        step, tool = self.step, self.tool
         for reading, mm in zip(self.before, self.sizes.points, strict=True):
             old = instrument_of(Kind.LENGTH, reading.how, self.model)
             wide = WIDE * math.hypot(tool.sigma, old.sigma, (tool.share + old.share) * mm)
-            numbers.update(
-                range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
-            )
-        if isinstance(trait, Interval):
-            middle, parts = shape(self.feature, trait, self.model)
-            wide = WIDE * math.hypot(tool.sigma, tool.share * middle)
-            for part in parts:
-                numbers.update(part.cells(step, wide))
-        return sorted(numbers)
+            yield range(max(0, math.floor((mm - wide) / step)), math.ceil((mm + wide) / step))
 
 
 def _said(
@@ -208,6 +244,7 @@ def _said(
 
 
 def _told(first: int, chances: Sequence[float]) -> Answers:
+    """Return answers of these chances; what lacks of 1 is silence."""
     whole = max(1.0, sum(chances))
     chances = [chance / whole for chance in chances]
     return answers_of(first, chances, silent=max(0.0, 1 - sum(chances)))

@@ -8,7 +8,7 @@ measurement does it best is answered by `differences`. All go by `resolves`.
 from itertools import pairwise
 
 from identify.frozen import NamedTuple
-from identify.light import Iterator, cache, lru_cache
+from identify.light import Iterator, Mapping, cache, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, SIZES, Feature, Kind
@@ -109,6 +109,7 @@ def rivals_of(
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
     found: list[tuple[int, str]] = []
+    nears = near_by_rule(model)
     pitches, near = catalogue.pitches_mm, resolves(Feature.PITCH, How.GAUGE, model)
     for (gender, thread, _), rows in catalogue.kinds.items():
         if gender != end.gender:
@@ -119,7 +120,8 @@ def rivals_of(
             same = alike(catalogue, end, catalogue.ends[rows[0]], model)
             found += [(row, same) for row in rows]
         else:
-            found += [(row, alike(catalogue, end, catalogue.ends[row], model)) for row in rows]
+            others = ((row, catalogue.ends[row]) for row in rows)
+            found += [(row, alike(catalogue, end, other, model, nears)) for row, other in others]
     own = catalogue.row_of[end.id]
     for row, same in sorted(found):
         if same and row != own:
@@ -127,12 +129,16 @@ def rivals_of(
 
 
 def alike(
-    catalogue: Catalogue, one: EndConnection, other: EndConnection, model: ObservationModel
+    catalogue: Catalogue,
+    one: EndConnection,
+    other: EndConnection,
+    model: ObservationModel,
+    nears: Mapping[Feature, float] | None = None,
 ) -> str:
     """Return the first measurement that does not separate two ends of one gender, empty if none.
 
     On a thread that is a caliper across the crests and a pitch gauge; on a plug, an eye, a washer
-    or a flange a rule on one of its sizes.
+    or a flange a rule on one of its sizes. Who asks for many gives `near_by_rule`, worked out once.
     """
     thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
     if thread and rival and one.gender in ("male", "female"):
@@ -145,12 +151,19 @@ def alike(
         near = resolves(Feature.THREAD_OD, How.CALIPER, model)
         close = len(spans) == 2 and gap(*spans) <= near
         return "caliper on the crests and a pitch gauge" if close else ""
-    for feature in _FIRST_SIZES:
+    for feature, near in (nears or near_by_rule(model)).items():
         here, there = one.sizes.get(feature), other.sizes.get(feature)
-        near = max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
         if here is not None and there is not None and abs(here - there) <= near:
             return f"{FEATURES[feature].label} by rule"
     return ""
+
+
+def near_by_rule(model: ObservationModel) -> dict[Feature, float]:
+    """Return how near two ends may be in each size by a rule and look alike in it [mm]."""
+    return {
+        feature: max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
+        for feature in _FIRST_SIZES
+    }
 
 
 _TWIN_SIZES = (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)

@@ -5,6 +5,8 @@ Nothing is weighed here: the figures come from `scales`. Needs numpy, which the 
 """
 
 from collections.abc import Iterable, Sequence
+from functools import partial
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -15,6 +17,8 @@ from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
     LEAST,
+    ROUNDING,
+    Doubt,
     Living,
     Posterior,
     in_order,
@@ -34,6 +38,21 @@ class Gathered(NamedTuple):
     likely: Floats
 
 
+class Stacked:
+    """The traits of several features in one row: their numbers begin where the last feature ends.
+
+    Args:
+        of: For each feature the number of the trait of each hypothesis.
+    """
+
+    def __init__(self, of: Sequence[Places]) -> None:
+        sizes = [int(each.max()) + 1 for each in of]
+        starts = np.cumsum([0, *sizes[:-1]])
+        self.of: Places = np.ascontiguousarray((np.array(of) + starts[:, None]).T)
+        self.number: Places = np.concatenate([np.arange(size) for size in sizes])
+        self.starts: Places = np.append(starts, sum(sizes))
+
+
 class Arrays:
     """The hypotheses as arrays, and the posterior over them.
 
@@ -49,6 +68,7 @@ class Arrays:
         self.alphabet: Places = np.empty(len(ids), dtype=np.intp)
         self.alphabet[ids] = np.arange(len(ids))
         self._of: dict[Feature, Places] = {}
+        self._stacks: dict[tuple[Feature, ...], Stacked] = {}
         self._masses: dict[Feature, Floats] = {}
         self._kinds: dict[int, tuple[Kinds, Places]] = {}
         self._gathered: dict[int, Gathered] = {}
@@ -58,6 +78,13 @@ class Arrays:
         if feature not in self._of:
             self._of[feature] = np.array(tuple(self.space.spread(feature).of), dtype=np.intp)
         return self._of[feature]
+
+    def of_all(self, features: tuple[Feature, ...]) -> "Stacked":
+        """Return the numbers of traits of several features, one after another, made once."""
+        found = self._stacks.get(features)
+        if found is None:
+            found = self._stacks[features] = Stacked([self.of(each) for each in features])
+        return found
 
     def of_kinds(self, kinds: Kinds) -> Places:
         """Return `kinds.of` as an array, made once."""
@@ -143,12 +170,51 @@ class ArrayPosterior(Posterior):
         kinds = np.flatnonzero(totals)
         return dict(zip(kinds.tolist(), totals[kinds].tolist(), strict=True))
 
+    def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
+        """Return what is open of each of several features, counted together."""
+        if not features or not living.weights:
+            return [Doubt(0.0, dict)] * len(features)
+        stacked = self.arrays.of_all(tuple(features))
+        places = stacked.of[living.numbers].ravel()
+        totals = np.bincount(places, np.repeat(living.weights, len(features)))
+        kinds = np.flatnonzero(totals)
+        shares = totals[kinds]
+        starts: Places = np.searchsorted(kinds, stacked.starts)
+        whole = np.add.reduceat(shares, starts[:-1])
+        logs = shares * np.log2(shares)
+        bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
+
+        def mass(first: int, last: int) -> dict[int, float]:
+            numbers = stacked.number[kinds[first:last]].tolist()
+            return dict(zip(numbers, shares[first:last].tolist(), strict=True))
+
+        cuts: Any = starts.tolist()
+        of_each = zip(bits.tolist(), pairwise(cuts), strict=True)
+        return [Doubt(each, partial(mass, *cut)) for each, cut in of_each]
+
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
-        shares = self.of_rows if kinds.by_row else self.of_weights
-        of = self.arrays.of_kinds(kinds)
-        totals: list[float] = np.bincount(of, shares, len(kinds.names)).tolist()
+        totals: list[float] = self._totals(kinds).tolist()
         return totals
+
+    def _totals(self, kinds: Kinds) -> Floats:
+        shares = self.of_rows if kinds.by_row else self.of_weights
+        return np.bincount(self.arrays.of_kinds(kinds), shares, len(kinds.names))
+
+    def most(self, kinds: Kinds) -> tuple[float, list[int]]:
+        """Return the likeliest kind; see `Posterior.most`."""
+        first = int(not kinds.names[0])
+        shares = self._totals(kinds)[first:]
+        if not len(shares):
+            return 0.0, []
+        most = float(shares.max())
+        places: Places = np.flatnonzero(shares >= most / ROUNDING) + first
+        return most, places.tolist()
+
+    def doubt(self) -> float:
+        """Return the entropy over all hypotheses [bits]."""
+        weights = self.of_weights[self.of_weights > 0]
+        return -float(weights @ np.log2(weights))
 
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""

@@ -11,7 +11,6 @@ from identify.model.feature import Feature
 from identify.model.reading import lacked
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
-from identify.reasoning.answers import entropy
 from identify.reasoning.naming import Group
 from identify.reasoning.openings import Offer
 from identify.reasoning.posterior import ROUNDING, Posterior
@@ -114,5 +113,5 @@ def _values(
 
 def _share_of_doubt(state: Posterior, bits: float) -> float:
     """Return the part of all doubt that so many bits are [0..1]."""
-    doubt = entropy(state.weights)
+    doubt = state.doubt()
     return min(1.0, bits / doubt) if doubt > 0 else 0.0

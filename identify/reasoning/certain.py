@@ -2,7 +2,7 @@
 
 from identify.light import Sequence
 from identify.model.verdict import Certain, Level
-from identify.reasoning.posterior import ROUNDING, Posterior
+from identify.reasoning.posterior import Posterior, likeliest_of
 
 STANDS_OUT = 0.5  # of the probability that no row fits, what other sizes of families must have
 
@@ -18,11 +18,15 @@ def certain(state: Posterior) -> tuple[Certain, ...]:
     levels = (
         (Level.THREAD, space.threads), (Level.FAMILY, space.families), (Level.SIZE, space.sizes)
     )  # fmt: skip
-    found = [_most(level, kinds.names, state.totals(kinds)) for level, kinds in levels]
     ids = space.catalogue.ids
-    rows = [row for row, _ in state.standing] or range(len(ids))
-    forms = [ids[row] for row in rows], [state.rows[row] for row in rows]
-    return tuple(filter(None, (*found, _most(Level.FORM, *forms))))
+    found = [
+        _named(level, kinds.names, *state.most(kinds)) for level, kinds in levels if kinds.names
+    ]
+    shares = state.standing or list(enumerate(state.rows))
+    if shares:
+        names = [ids[row] for row, _ in shares]
+        found.append(_named(Level.FORM, names, *likeliest_of([p for _, p in shares])))
+    return tuple(filter(None, found))
 
 
 def unlisted_size(state: Posterior) -> str:
@@ -37,13 +41,6 @@ def unlisted_size(state: Posterior) -> str:
     return kinds.names[1 + totals.index(max(totals))]
 
 
-def _most(level: Level, names: Sequence[str], totals: Sequence[float]) -> Certain | None:
+def _named(level: Level, names: Sequence[str], most: float, places: list[int]) -> Certain | None:
     """Return the name with the greatest share; of several the first in the alphabet."""
-    first = int(not names[0]) if names else 0  # the place of what is of no kind
-    shares = totals[first:]
-    if not shares:
-        return None
-    most = max(shares)
-    near = most / ROUNDING  # the last digit does not choose between two
-    found = [place for place, share in enumerate(shares, first) if share >= near]
-    return Certain(level, min([names[place] for place in found]), most)
+    return Certain(level, min([names[place] for place in places]), most) if places else None

@@ -1,6 +1,8 @@
 """The one engine behind every face: readings in, a verdict with its reasons out."""
 
-from identify.frozen import dataclass, replace
+from __future__ import annotations
+
+from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.light import Callable, Collection, Iterable, Sequence, lru_cache, partial
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
@@ -21,11 +23,13 @@ from identify.model.verdict import (
 )
 from identify.reasoning.apart import Twins
 from identify.reasoning.certain import certain, unlisted_size
+from identify.reasoning.expert import Met, met
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.interchange import Interchange, OneAnswer
 from identify.reasoning.layout import Layout, laid_out
 from identify.reasoning.length_table import LengthTable
+from identify.reasoning.lockstep import alone
 from identify.reasoning.naming import Group, kind_told, settle
 from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import (
@@ -43,6 +47,9 @@ from identify.reasoning.scales import Average, Scales, Weighed, mean
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects
+
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
 GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
@@ -109,20 +116,25 @@ class Engine:
         self._likeliest: Callable[[Iterable[Weighed]], int]
         self._posterior = partial(posterior, space=self.space)
         self._likeliest = partial(likeliest, space=self.space)
+        asking = Chooser
+        self._met: Met = partial(met, book.rules)
         if arrays:
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
             from identify.reasoning.length_arrays import LengthArrays
+            from identify.reasoning.question_arrays import ArrayChooser
+            from identify.reasoning.rules_laid import LaidRules
 
             summing = Arrays(self.space)
             self._posterior, average = summing.posterior, summing.mean
-            self._likeliest, table = summing.likeliest, LengthArrays
+            self._likeliest, table, asking = summing.likeliest, LengthArrays, ArrayChooser
+            self._met = LaidRules(book.rules, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
         self.weigh = lru_cache(REMEMBERED)(scales.weigh)
         self.twins = Twins(self.space)
         self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
-        self.chooser = Chooser(self.space, book.priors, book.questions, book.limits)
+        self.chooser = asking(self.space, book.priors, book.questions, book.limits)
 
-    def measured_by(self, care: str) -> "Engine":
+    def measured_by(self, care: str) -> Engine:
         """Return the engine for readings of one kind of person, empty for anybody; made once."""
         if care not in self._siblings:
             other = self._siblings[care] = self._for(care=care)
@@ -147,19 +159,37 @@ class Engine:
             situation: Tools and access; by default an end in the hand and a full bag.
             limit: Candidates to rank.
         """
-        situation = situation or Situation()
+        return alone(self.concluding(readings, situation or Situation(), limit))
+
+    def concluding(
+        self, readings: Sequence[Reading], situation: Situation, limit: int
+    ) -> Steps[Verdict]:
+        """Return the same in steps, to be done for many samples together."""
         state = self.posterior(readings)
+        yield
         groups = self.groups(state, max(limit, GATHERED))
+        yield
         kind, warnings, first = self.settle(state, groups)
+        yield
         named = groups[: max(limit, NAMED)]
-        ranking = tuple(self.ranked(state, group) for group in named)
+        ranking = tuple([self.ranked(state, group) for group in named])
+        yield
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
+        nearest = beside(state, groups, self.book.limits, self.risk) if listed else ()
+        yield
         named_so = kind is VerdictKind.IDENTIFIED  # asked about no more, unless a rule does
         chosen = self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        family = unlisted_size(state)
+        yield
+        beyond = self._beyond(state, situation, groups, kind, chosen and chosen[0])
+        yield
+        question = self._put(state, situation, groups, *chosen) if chosen else None
+        yield
+        known, family = certain(state), unlisted_size(state)
+        disagree = suspects(state, self.book.limits.suspect, self.likeliest)
+        yield
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -176,26 +206,28 @@ class Engine:
             ranking=ranking[:limit],
             none_of_these=state.none_of_these,
             readings=tuple(readings),
-            certain=certain(state),
+            certain=known,
             unlisted_size=family,
-            suspects=suspects(state, self.book.limits.suspect, self.likeliest),
+            suspects=disagree,
             dangers=risks,
             lookalikes=self._lookalikes(ranking),
             warnings=warnings,
-            question=self._put(state, situation, groups, *chosen) if chosen else None,
+            question=question,
             cautions=self.book.cautions_at(Moment.VERDICT),
-            beside=beside(state, groups, self.book.limits, self.risk) if listed else (),
-            beyond=self._beyond(state, situation, groups, kind, chosen and chosen[0]),
+            beside=nearest,
+            beyond=beyond,
             care=self.care,
         )
 
-    def brief(self, readings: Sequence[Reading], *, limit: int = 8) -> Brief:
-        """Return what `conclude` would, without reasons, warnings and questions."""
+    def briefly(self, readings: Sequence[Reading], limit: int = 8) -> Steps[Brief]:
+        """Return what `concluding` would, without reasons, warnings and questions."""
         state = self.posterior(readings)
+        yield
         groups = self.groups(state, max(limit, GATHERED))
+        yield
         ends = self.catalogue.ends
         return Brief(
-            kind_told(state, groups, self.book, self.risk),
+            kind_told(state, groups, self.book, self.risk, self._met),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
             suspects(state, self.book.limits.suspect, self.likeliest),
@@ -242,7 +274,7 @@ class Engine:
         self, state: Posterior, groups: Sequence[Group]
     ) -> tuple[VerdictKind, tuple[Warning, ...], str]:
         """Return what `naming.settle` makes of a state with the engine's own rules and risks."""
-        return settle(state, groups, self.book, self.risk)
+        return settle(state, groups, self.book, self.risk, self._met)
 
     def _beyond(
         self,

@@ -1,15 +1,23 @@
 """Fire expert rules on what is known so far. They warn and ask; they change no probability."""
 
-from identify.light import Iterator, Sequence
+from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import column
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
 from identify.model.verdict import Effect, VerdictKind, Warning, percent
 from identify.reasoning.conditions import Facts, first_standing, holds
 
+Met = Callable[[Facts], Iterable[ExpertRule]]
+"""Returns the rules of a book that hold, in its order; such as `met`."""
 
-def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
-    """Return one warning for each rule whose condition holds, gravest first.
+
+def met(rules: Sequence[ExpertRule], facts: Facts) -> Iterator[ExpertRule]:
+    """Yield the rules whose condition holds."""
+    return (rule for rule in able(rules, facts) if holds(rule.when, facts))
+
+
+def warned(rules: Iterable[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
+    """Return one warning for each rule that holds, gravest first.
 
     A rule may ask for a feature that was read before: by eye, or without counting.
     """
@@ -26,8 +34,7 @@ def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
             reason=rule.because,
             families=_pair(rule.when),
         )
-        for rule in able(rules, facts)
-        if holds(rule.when, facts)
+        for rule in rules
     ]
     return tuple(sorted(fired, key=lambda one: (_EFFECT_ORDER[one.effect], -one.hazard.rank)))
 

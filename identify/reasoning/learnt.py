@@ -8,15 +8,20 @@ would be shown is pushed out; nothing is named that the readings alone do not na
 warning is lost. Claims are held against the readings alone, and a kept verdict rests on them alone.
 """
 
+from __future__ import annotations
+
 from collections.abc import Collection, Mapping, Sequence
 
-from identify.frozen import replace
+from identify.frozen import TYPE_CHECKING, replace
 from identify.model.learnt import Fitted, Learnt, Moved
 from identify.model.reading import Reading
 from identify.model.verdict import Brief, Danger, Ranked, Verdict, VerdictKind, Warning, percent
 from identify.reasoning.engine import Engine, Situation
 from identify.reasoning.naming import Group
 from identify.reasoning.posterior import Posterior, standing_in
+
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
 
 MOST = 2.0  # times the odds of a row grow at most; judgement
 HALF = 20  # fitted ends that give half of that growth; judgement
@@ -103,14 +108,14 @@ class LearntEngine(Engine):
         both = (*warnings, *(each for each in told if each.rule not in rules))
         return max(kind, before, key=_CAUTION.index), both, first or asked
 
-    def conclude(
-        self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
-    ) -> Verdict:
-        """Return the verdict, with what was learnt said in its sentence."""
-        plain = self.plain.conclude(readings, situation, limit=limit)
+    def concluding(
+        self, readings: Sequence[Reading], situation: Situation, limit: int
+    ) -> Steps[Verdict]:
+        """Return the verdict, with what was learnt said in its sentence, in steps."""
+        plain = yield from self.plain.concluding(readings, situation, limit)
         if not readings:
             return plain
-        found = super().conclude(readings, situation, limit=limit)
+        found = yield from super().concluding(readings, situation, limit)
         before = self.plain.posterior(readings)
         learnt = tuple(each for ranked in found.ranking if (each := self._moved(ranked, before)))
         lead = found.ranking[0] if found.ranking else None
@@ -135,9 +140,9 @@ class LearntEngine(Engine):
         chance = sum(before.rows[numbers[each.id]] for each in ends)
         return Moved(ranked.end, fitted, chance, ranked.probability)
 
-    def brief(self, readings: Sequence[Reading], *, limit: int = 8) -> Brief:
+    def briefly(self, readings: Sequence[Reading], limit: int = 8) -> Steps[Brief]:
         """Return what the readings alone say: a batch is not told what was learnt."""
-        return self.plain.brief(readings, limit=limit)
+        return self.plain.briefly(readings, limit)
 
     def _all_shown(self, before: Sequence[Group], after: Sequence[Group]) -> bool:
         """Tell whether every answer is still among those that are listed."""

@@ -4,6 +4,7 @@ What lies near the reading is weighed as everywhere; only guesses, which reach e
 mistakes are worked out as arrays.
 """
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -41,6 +42,7 @@ class LengthArrays(LengthTable):
         guesses = [(n, part) for n, part in parts if isinstance(part, Guessed)]
         self._guesses: Floats = np.array([n for n, _ in guesses], dtype=np.intp)
         self._guess: Floats = np.array([part for _, part in guesses]).reshape(-1, 3).T.copy()
+        self._log_middle = np.log(self._middle)
         wear = model.tolerances[feature]
         self._worn = wear.wear_mm if wear.worn else 0.0
         self._low: Floats = np.array([each[0] for each in self._made])
@@ -48,6 +50,7 @@ class LengthArrays(LengthTable):
         self._oil: Floats = np.array(
             [n for n, each in enumerate(traits) if isinstance(each, OilBore)], dtype=np.intp
         )
+        self._bores = np.isin(self._guesses, self._oil)
 
     def columns(self, reading: Reading, value: Length) -> tuple[Sequence[float], Sequence[float]]:
         """Return likelihood and mistake part of a reading against each trait, in their order."""
@@ -55,22 +58,20 @@ class LengthArrays(LengthTable):
         mm, reach, near = said.mm, model.near_reach, model.near_gross
         far = said.gross * (1 - near) * said.broad
         close = said.gross * near * 0.5 / (reach * mm) + far
-        mistake: Floats = np.where(np.abs(np.log(mm / self._middle)) < reach, close, far)
-        right: Floats = np.zeros(self.size)
+        mistake: Floats = np.where(np.abs(math.log(mm) - self._log_middle) < reach, close, far)
+        mistake[self._oil] = said.gross * said.broad
+        likely, sure = mistake.copy(), 1 - said.gross
         if len(self._guesses):
             share, middle, spread = self._guess
             away = np.log(mm / middle) / spread
             density = share * np.exp(-0.5 * away * away) / (_ROOT * mm * spread)
-            right[self._guesses] += density  # a trait has one guess at most
+            # a trait has one guess at most; see `Said.weigh` for bores
+            likely[self._guesses] += np.where(self._bores, 1.0, sure) * density
         wide = REACH * said.sigma + self._worn + 1e-9
         found = np.flatnonzero((self._low <= mm + wide) & (self._high >= mm - wide))
         for at in found.tolist():
             _, _, place, part = self._made[at]
-            right[place] += part.density(mm, said.sigma)
-        likely: Floats = (1 - said.gross) * right + mistake
-        if len(self._oil):
-            mistake[self._oil] = said.gross * said.broad
-            likely[self._oil] = right[self._oil] + mistake[self._oil]
+            likely[place] += sure * part.density(mm, said.sigma)
         for place, missing in self.missing:
             likely[place], mistake[place] = said.missing(missing, model)
         return memoryview(likely), memoryview(mistake)

@@ -1,13 +1,14 @@
 """When an answer is called by its name: probability, risk, readings that would be wrong, rules."""
 
+from identify.frozen import replace
 from identify.light import Iterable, Sequence
 from identify.model.feature import CLUES, SPACINGS, Feature
 from identify.model.reading import Reading
 from identify.model.rulebook import RuleBook
 from identify.model.source import Confidence
 from identify.model.verdict import Effect, VerdictKind, Warning
-from identify.reasoning.conditions import Facts, holds
-from identify.reasoning.expert import able, fire
+from identify.reasoning.conditions import Facts
+from identify.reasoning.expert import Met, warned
 from identify.reasoning.posterior import DIGITS, Posterior, evidence, sharpest
 from identify.reasoning.risk import Risk
 from identify.reasoning.suspects import contradicting
@@ -22,7 +23,7 @@ _THIN = (
 
 
 def settle(
-    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
+    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None, met: Met
 ) -> tuple[VerdictKind, tuple[Warning, ...], str]:
     """Return the verdict, the rules that fire, and what one of them asks for before a name.
 
@@ -31,20 +32,21 @@ def settle(
         groups: Leading answers, as `Engine.groups` returns them.
         book: Limits and rules.
         risk: What it costs to be wrong, None if that is not known.
+        met: Tells which rules hold.
     """
     kind = kind_of(state, groups, book, risk)
-    warnings = fire(book.rules, _facts(state, groups, kind))
+    warnings = warned(met(facts := _facts(state, groups, kind)), facts)
     first = ""
     if kind is VerdictKind.IDENTIFIED:
         first = _asked_first(warnings, state.readings) or _thin(state, groups[0][0])
     if first:
         kind = VerdictKind.SHORTLIST
-        warnings = fire(book.rules, _facts(state, groups, kind))
+        warnings = warned(met(facts := replace(facts, verdict=kind)), facts)
     return kind, warnings, first
 
 
 def kind_told(
-    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None
+    state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None, met: Met
 ) -> VerdictKind:
     """Return the verdict alone: only an end that would be named needs to pass the rules."""
     kind = kind_of(state, groups, book, risk)
@@ -52,10 +54,7 @@ def kind_told(
         return kind
     facts = _facts(state, groups, kind)
     open_ = any(
-        rule.effect is Effect.ASK_FIRST
-        and rule.ask not in facts.readings
-        and holds(rule.when, facts)
-        for rule in able(book.rules, facts)
+        rule.effect is Effect.ASK_FIRST and rule.ask not in facts.readings for rule in met(facts)
     )
     return VerdictKind.SHORTLIST if open_ or _thin(state, groups[0][0]) else kind
 

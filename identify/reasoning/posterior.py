@@ -3,13 +3,15 @@
 import math
 
 from identify.frozen import NamedTuple, dataclass
-from identify.light import Iterable, Sequence, mul
+from identify.light import Callable, Iterable, Sequence, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
 from identify.reasoning import explain
+from identify.reasoning.answers import entropy
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
+from identify.reasoning.subject import Subject
 from identify.reasoning.wear import is_worn
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
@@ -23,6 +25,13 @@ class Living(NamedTuple):
 
     numbers: Sequence[int]
     weights: Sequence[float]
+
+
+class Doubt(NamedTuple):
+    """What is open of a feature: the entropy over its traits [bits], and what returns `mass`."""
+
+    bits: float
+    mass: Callable[[], dict[int, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +65,11 @@ class Posterior:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
         return self.space.spread(feature).mass(zip(*living, strict=True))
 
+    def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
+        """Return what is open of each of several features over some hypotheses."""
+        masses = [self.mass(feature, living) for feature in features]
+        return [Doubt(entropy(mass.values()), mass.copy) for mass in masses]
+
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
         out = [0.0] * len(kinds.names)
@@ -63,17 +77,28 @@ class Posterior:
             out[kind] += weight
         return out
 
-    def mistaken_at_most(self, each: Weighed) -> float:
-        """Return what `mistaken` does not exceed, from the likeliest rows alone."""
-        if each.joint:
-            return 1.0
-        of, space = self.space.spread(each.feature).of, self.space
-        found, left = 0.0, 1.0 - self.none_of_these
-        for row, p in self.standing[:LOOKED_AT]:
-            left -= p
-            for way in space.ways[row]:
-                found += self.weights[way] * each.wrong(of[way])
-        return (found + left) * ROUNDING
+    def most(self, kinds: Kinds) -> tuple[float, list[int]]:
+        """Return the probability of the likeliest kind, and the places of all that are as likely.
+
+        What is of no kind does not count; no place where nothing else is there.
+        """
+        return likeliest_of(self.totals(kinds), int(not kinds.names[0]))
+
+    def doubt(self) -> float:
+        """Return the entropy over all hypotheses [bits]."""
+        return entropy(self.weights)
+
+    def mistaken_at_most(self) -> list[float]:
+        """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows."""
+        rows, ways = self.standing[:LOOKED_AT], self.space.ways
+        leading = [(way, self.weights[way]) for row, _ in rows for way in ways[row]]
+        left = 1.0 - self.none_of_these - sum([p for _, p in rows])
+        out = []
+        for each in self.weighed:
+            of, likely, mistake = self.space.spread(each.feature).of, each.likely, each.mistake
+            found = sum([weight * mistake[of[way]] / likely[of[way]] for way, weight in leading])
+            out.append(1.0 if each.joint else (found + left) * ROUNDING)
+        return out
 
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
@@ -124,6 +149,13 @@ def likeliest(weighed: Iterable[Weighed], space: Hypotheses) -> int:
     return max(range(len(rows)), key=rows.__getitem__)
 
 
+def likeliest_of(shares: Sequence[float], first: int = 0) -> tuple[float, list[int]]:
+    """Return the greatest of some probabilities from the place `first` on, and where it stands."""
+    most = max(shares[first:], default=0.0)
+    near = most / ROUNDING  # the last digit does not choose between two
+    return most, [place for place, share in enumerate(shares) if share >= near and place >= first]
+
+
 def standing_in(rows: Sequence[float], space: Hypotheses) -> list[tuple[int, float]]:
     """Return the rows that stand for anything, with their probability, in the order of `order`."""
     ids = space.catalogue.ids
@@ -166,8 +198,17 @@ def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
 
 
 def _says(each: Weighed, number: int, space: Hypotheses) -> Evidence:
+    """Return what readings say of a hypothesis: of all that have trait, thread and gender alike."""
+    kind, subject = space.spread(each.feature).of[number], space.subjects[number]
+    thread = subject.thread.designation if subject.thread else ""
+    alike = kind, thread, subject.gender, subject.seen_as
+    if alike not in each.told:
+        each.told[alike] = _told(each, kind, subject, space)
+    return each.told[alike]
+
+
+def _told(each: Weighed, kind: int, subject: Subject, space: Hypotheses) -> Evidence:
     spread = space.spread(each.feature)
-    kind, subject = spread.of[number], space.subjects[number]
     words = explain.sentence(each.readings, spread.traits[kind], subject)
     mistaken = min(1.0, each.wrong(kind))
     worn = mistaken < PROBABLY_MISTAKEN and is_worn(

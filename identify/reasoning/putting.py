@@ -45,11 +45,15 @@ def parted(
     chooser: Chooser, state: Posterior, offer: Offer, groups: Sequence[Group]
 ) -> list[EndConnection]:
     """Return the answers beside the leading one for which another reading is expected."""
+    if not groups:
+        return []
     ways = [best_way(state, head) for head, _, _ in groups]
     return [
         state.space.ends[head]
-        for (head, _, _), way in zip(groups[1:], ways[1:], strict=True)
-        if chooser.tells_apart(offer, ways[0], way)
+        for (head, _, _), apart in zip(
+            groups[1:], chooser.tells_apart(offer, ways[0], ways[1:]), strict=True
+        )
+        if apart
     ]
 
 
@@ -67,8 +71,11 @@ def _asked(offer: Offer, gender: str | None) -> str:
 
 def _standing(state: Posterior) -> int:
     """Return how many rows, the most probable, hold nearly all that the tables hold."""
-    wanted, count, held = NEARLY_ALL * sum(state.rows), 0, 0.0
-    for share in sorted(state.rows, reverse=True):
+    wanted, count, held = NEARLY_ALL * (1 - state.none_of_these), 0, 0.0
+    shares = [share for _, share in state.standing]
+    if sum(shares) < wanted:  # hardly any row stands at all
+        shares = sorted(state.rows, reverse=True)
+    for share in shares:
         if held >= wanted:
             break
         count, held = count + 1, held + share

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING
-from identify.light import Callable, Collection, Iterator, Mapping, Sequence, lru_cache
+from identify.light import Callable, Collection, Iterable, Iterator, Mapping, Sequence, lru_cache
 from identify.model.catalogue import column
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
@@ -20,6 +20,9 @@ from identify.reasoning.weigh_pitch import GAUGES
 if TYPE_CHECKING:
     from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
+Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
+"""Returns the expected information of an answer, such as `answers.information`."""
+Askable = tuple[Feature, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
 COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
@@ -43,7 +46,7 @@ class Chooser:
         limits: VerdictLimits,
     ) -> None:
         self.space, self.priors, self.limits = space, priors, limits
-        self.questions = _ByFeature(questions)
+        self.questions: Mapping[Feature, QuestionText] = _ByFeature(questions)
         reach, tools = column(questions, "access"), column(questions, "tools")
         self.reach = dict(zip(self.questions, reach, strict=True))
         self.tools = {
@@ -54,6 +57,8 @@ class Chooser:
         self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
         self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
+        self._askable = lru_cache(maxsize=64)(self._find_askable)
+        self.information: Informing = information
 
     def openings(
         self,
@@ -78,24 +83,18 @@ class Chooser:
         """
         read = {each.feature: each.readings for each in state.weighed}
         living, least = _living(state), self.limits.worth_bits
-        doubt = entropy(living.weights)
-        if not needed and doubt * ROUNDING < least:
+        open_bits = entropy(living.weights)
+        if not needed and open_bits * ROUNDING < least:
             return Openings((), self._offer, read)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
-        usual, gauges = max(least, self.limits.worth_share * doubt), GAUGES.intersection(tools)
-        found = []
-        for feature in self.questions:
+        usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
+        may_ask = []
+        for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
-            if (
-                feature in given_up
-                or access not in self.reach[feature]
-                or not _may_read(feature, before)
-            ):
-                continue
-            at_hand = tuple(t for t in self.tools[feature] if t is Tool.NONE or t in tools)
-            if not at_hand or (late and feature in _ONCE):
-                continue
-            mass = state.mass(feature, living)
+            if feature not in given_up and _may_read(feature, before, late):
+                may_ask.append((feature, at_hand, before, late))
+        found, doubts = [], state.doubts([each[0] for each in may_ask], living)
+        for (feature, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
             share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
             if feature in needed and not before:
                 worth = 0.0
@@ -103,11 +102,20 @@ class Chooser:
                 share = 1.0
             if late:
                 share *= 1 - self.space.model.repeats_eye
-            most = share * entropy(mass.values())
+            most = share * doubt.bits
             if most >= worth:
-                text = self.questions[feature]
+                mass, text = doubt.mass(), self.questions[feature]
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
         return Openings(found, self._offer, read)
+
+    def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
+        """Return the features that can be measured with some tools, and which of them can do it."""
+        at_hand = {
+            feature: tuple(t for t in able if t is Tool.NONE or t in tools)
+            for feature, able in self.tools.items()
+        }
+        reached = (feature for feature in at_hand if access in self.reach[feature])
+        return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
     def _offer(self, opening: Opening) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
@@ -153,7 +161,8 @@ class Chooser:
             other_person: Somebody else would read it again.
         """
         expected = self._expected(feature, how, gauges, before, other_person)
-        return information((w, expected(kind) if w > TRIFLE else None) for kind, w in mass.items())
+        kinds = {kind: weight for kind, weight in mass.items() if weight > TRIFLE}
+        return self.information(zip(kinds.values(), expected(kinds), strict=True))
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
@@ -172,26 +181,33 @@ class Chooser:
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
         best, name = 0.0, ""
         for known in known_parts(catalogue, [traits[kind] for kind in leading]):
-            bits = information(
+            bits = self.information(
                 (w, answers_trial(known, traits[kind], habits, catalogue))
                 for kind, w in mass.items()
+                if w > TRIFLE
             )
             if bits > best:
                 best, name = bits, f"{known[1].designation} {known[0]}"
         return best, name
 
-    def tells_apart(self, offer: Offer, one: int, other: int) -> bool:
-        """Tell whether a measurement should give two hypotheses different answers."""
+    def tells_apart(self, offer: Offer, one: int, others: Sequence[int]) -> list[bool]:
+        """Tell of each of some hypotheses whether it should answer otherwise than `one`."""
         if offer.known:
-            return True
-        feature, how = offer.text.feature, offer.how
+            return [True] * len(others)
+        feature, how, model = offer.text.feature, offer.how, self.space.model
         spread = self.space.spread(feature)
-        kinds = (spread.at(one), spread.at(other))
-        pair = [
-            (spread.traits[k], self.predicted(feature, how, k, offer.gauges, offer.before))
-            for k in kinds
-        ]
-        return separated(feature, how, pair[0], pair[1], self.space.model)
+        kinds = {each: None for each in map(spread.at, (one, *others))}
+        expected = self._expected(feature, how, offer.gauges, offer.before, other_person=False)
+        shown = {
+            kind: (spread.traits[kind], answers)
+            for kind, answers in zip(kinds, expected(kinds), strict=True)
+        }
+        first, *rest = (shown[spread.at(each)] for each in (one, *others))
+        apart = {}
+        for each in rest:
+            if id(each) not in apart:
+                apart[id(each)] = separated(feature, how, first, each, model)
+        return [apart[id(each)] for each in rest]
 
     def predicted(
         self,
@@ -203,7 +219,7 @@ class Chooser:
         other_person: bool = False,
     ) -> Answers | None:
         """Return the answers expected of the ends with trait number `kind` of a feature."""
-        return self._expected(feature, how, gauges, before, other_person)(kind)
+        return self._expected(feature, how, gauges, before, other_person)((kind,))[0]
 
     def _expected(
         self,
@@ -212,21 +228,26 @@ class Chooser:
         gauges: frozenset[Tool],
         before: tuple[Reading, ...],
         other_person: bool,
-    ) -> Callable[[int], Answers | None]:
-        """Return what tells the answers expected of a trait of a feature, by its number."""
+    ) -> Callable[[Collection[int]], list[Answers | None]]:
+        """Return what tells the answers expected of traits of a feature, by their numbers."""
         if before:
             again = self._once_more(feature, how, gauges, before, other_person)
             traits = self.space.spread(feature).traits
-            return lambda kind: again.answers(traits[kind])
+            return lambda kinds: again.all([traits[kind] for kind in kinds])
         known, bag = self._predicted, gauges if feature is Feature.PITCH else GAUGES
 
-        def first(kind: int) -> Answers | None:
-            key = (feature, how, bag, kind)
-            if key not in known:
-                known[key] = (self.space.foreseen or self._expect)(*key)
-            return known[key]
+        def first(kinds: Collection[int]) -> list[Answers | None]:
+            for kind in kinds:
+                if (feature, how, bag, kind) not in known:
+                    known[feature, how, bag, kind] = self._foreseen(feature, how, bag, kind)
+            return [known[feature, how, bag, kind] for kind in kinds]
 
         return first
+
+    def _foreseen(
+        self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
+    ) -> Answers | None:
+        return (self.space.foreseen or self._expect)(feature, how, gauges, kind)
 
     def _expect(
         self, feature: Feature, how: How, gauges: frozenset[Tool], kind: int
@@ -246,15 +267,22 @@ class Chooser:
         before: tuple[Reading, ...],
         other_person: bool,
     ) -> CalledAgain | LengthAgain:
-        from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
-
-        model = self.space.model  # a short list needs none of this
+        model = self.space.model
         if FEATURES[feature].kind is Kind.LENGTH:
-            return LengthAgain(feature, how, model, before, other_person=other_person)
+            return self._length_again(feature, how, before, other_person)
+        from identify.reasoning.answers_again import Called, CalledAgain  # a short list needs none
+
         if (feature, how, gauges) not in self._called:
             self._called[feature, how, gauges] = Called(feature, how, model, gauges)
         called = self._called[feature, how, gauges]
         return CalledAgain(called, before, other_person=other_person)
+
+    def _length_again(
+        self, feature: Feature, how: How, before: tuple[Reading, ...], other_person: bool
+    ) -> LengthAgain:
+        from identify.reasoning.answers_again import LengthAgain
+
+        return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
 
 
 class _ByFeature(Mapping[Feature, QuestionText]):
@@ -281,8 +309,11 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-def _may_read(feature: Feature, before: Sequence[Reading]) -> bool:
-    return not before or (feature not in _ONCE and len(before) < OFFERED_READINGS)
+def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
+    """Tell whether to ask for a feature, perhaps once more, perhaps `late` after it was put off."""
+    if feature in _ONCE:
+        return not before and not late
+    return len(before) < OFFERED_READINGS
 
 
 def _living(state: Posterior) -> Living:

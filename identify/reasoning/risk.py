@@ -4,6 +4,7 @@ from identify.light import Collection, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import FEATURES, Feature
+from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Danger, Hazard
 from identify.reasoning.hazards import Hazards
@@ -23,6 +24,7 @@ class Risk:
         medium = book.limits.medium_risk
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
         self.lookalikes = lru_cache(maxsize=4096)(self._lookalikes)
+        self.noted = lru_cache(maxsize=16384)(self._noted)
         self.tells = lru_cache(maxsize=16384)(self._tells)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
@@ -54,6 +56,11 @@ class Risk:
             if each.resolved
         )
 
+    def _noted(self, taken: str, truth: str) -> LookalikeNote | None:
+        """Return what is written down of two ends, by id."""
+        ends = self.catalogue.by_id
+        return next(self.book.notes_on(ends[taken], ends[truth]), None)
+
     def danger(
         self,
         taken: EndConnection,
@@ -70,7 +77,7 @@ class Risk:
             read: Features already read; another one that tells the two apart is named first.
         """
         told = sorted(self.tells(taken.id, truth.id), key=lambda each: each[0] in read)
-        note = next(self.book.notes_on(taken, truth), None)
+        note = self.noted(taken.id, truth.id)
         return Danger(
             end=truth,
             probability=probability,

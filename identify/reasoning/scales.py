@@ -26,7 +26,8 @@ class Weighed(NamedTuple):
 
     `likely` is the likelihood, `mistake` the part of it in which every reading is a plain mistake,
     `joint` holds both for each of several readings (empty for one), `mean` is the likelihood of an
-    end drawn from the prior. `said` remembers what it says of a hypothesis; see `evidence`.
+    end drawn from the prior. `said` remembers what it says of a hypothesis, `told` of all that have
+    trait, thread and gender alike; see `evidence`.
     """
 
     readings: tuple[Reading, ...]
@@ -35,6 +36,7 @@ class Weighed(NamedTuple):
     joint: tuple[Joint, ...]
     mean: float
     said: dict[int, Evidence]
+    told: dict[tuple[int, str, str, str], Evidence]
 
     @property
     def feature(self) -> Feature:
@@ -86,7 +88,7 @@ class Scales:
             mistake = [weight.mistake for weight in table]
             joint = tuple([weight for weight in table if isinstance(weight, Joint)])
         average = self._average(self.space, feature, likely)
-        return Weighed(readings, likely, mistake, joint, average, {})
+        return Weighed(readings, likely, mistake, joint, average, {}, {})
 
     def _traits(self, feature: Feature) -> list[Trait]:
         spread = self.space.spread(feature)

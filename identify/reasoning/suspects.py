@@ -43,10 +43,10 @@ def suspects(
     if len(state.readings) < 2 or known <= 0:
         return ()
     found = []
-    for each in state.weighed:
+    for each, most in zip(state.weighed, state.mistaken_at_most(), strict=True):
+        if most < suspect * known:
+            continue
         for place, reading in enumerate(each.readings):
-            if state.mistaken_at_most(each) < suspect * known:
-                continue
             wrong = state.mistaken(each, place) / known
             if wrong >= suspect:
                 others = [one for one in state.readings if one is not reading]

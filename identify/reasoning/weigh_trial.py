@@ -73,13 +73,18 @@ def weigh_trial(
     flat = (1.0 if turns is None else 1 / habits.most_turns) / len(Outcome)
     if trait is UNKNOWN:
         return Weight(flat, 0.0)
-    mistake = habits.mistaken * flat
     pair = None if isinstance(trait, Missing) else _pair(known, trait, catalogue)
     if pair is None:
-        return Weight(mistake, mistake)
+        return Weight(habits.mistaken * flat, habits.mistaken * flat)
     chance = expected(*pair, habits)[trial.outcome]
     if turns is not None:
         chance *= _turns(*pair, turns, habits)
+    return _told(chance, flat, habits)
+
+
+def _told(chance: float, flat: float, habits: TrialHabits) -> Weight:
+    """Return the weight of an outcome that comes with a chance, or by mistake as any other."""
+    mistake = habits.mistaken * flat
     return Weight((1 - habits.mistaken) * chance + mistake, mistake)
 
 
@@ -87,12 +92,11 @@ def answers_trial(
     known: Known, trait: Trait, habits: TrialHabits, catalogue: Catalogue
 ) -> Answers | None:
     """Return the outcomes expected of a thread on a known part, None if it cannot be tried."""
-    if isinstance(trait, Missing) or _pair(known, trait, catalogue) is None:
+    pair = None if isinstance(trait, Missing) else _pair(known, trait, catalogue)
+    if pair is None:
         return None
-    trials = [Trial(known[1].designation, outcome) for outcome in Outcome]
-    return answers_called(
-        weigh_trial(trial, known, trait, habits, catalogue).likelihood for trial in trials
-    )
+    chances, flat = expected(*pair, habits), 1 / len(Outcome)
+    return answers_called(_told(chances[each], flat, habits).likelihood for each in Outcome)
 
 
 def known_parts(catalogue: Catalogue, traits: list[Trait]) -> list[Known]:

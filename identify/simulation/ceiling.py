@@ -16,7 +16,7 @@ from identify.reasoning.hypotheses import NONE
 from identify.simulation.angles import chance_of_angle, silence_about_angle
 from identify.simulation.blueprint import Figure, Span
 from identify.simulation.lengths import chance_of_length
-from identify.simulation.parts import Lot
+from identify.simulation.lots import Lot
 from identify.simulation.people import Person
 from identify.simulation.pitches import chance_of_pitch
 from identify.simulation.spread import NOWHERE, Grid, grids_of

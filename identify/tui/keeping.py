@@ -7,10 +7,11 @@ from identify.errors import WhichendError
 from identify.frozen import replace
 from identify.interview.session import Equipped, Reached
 from identify.jobs.course import onward
-from identify.jobs.facts import Reopened, noted
-from identify.jobs.journal import Kept, interview_of, read_job
+from identify.jobs.facts import noted
+from identify.jobs.journal import Kept, read_job
 from identify.jobs.listing import Listed
 from identify.jobs.shelf import Shelf, discard, unfinished, weighable, written
+from identify.jobs.taking import taken
 from identify.pages.written import write_handed
 from identify.tui.messages import (
     HandWanted,
@@ -147,17 +148,14 @@ def take_job(app: "Interview", message: JobTaken) -> None:
     """
     kept, place, before = message.kept, message.place, app.snapshot.state
     app.to_interview()
-    app.course.close(app.snapshot, finished=not app.unfinished)
     try:
-        with written(read_job(kept.path) or kept) as journal:
-            journal.add(Reopened(), place=place)
+        after = taken(app.course, app.snapshot, kept, place, finished=not app.unfinished)
     except WhichendError as error:
         app.become(app.course.begin(app.snapshot))
         _say(app, str(error))
         return
-    saved = interview_of(read_job(kept.path) or kept, place)
-    app.become(app.course.take_up(weighable(app.engine, saved)))
-    if not saved.events:
+    app.become(after)
+    if not after.state.events:
         app.prepare(Equipped(before.tools, before.care), Reached(before.access))
 
 

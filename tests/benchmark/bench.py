@@ -12,8 +12,9 @@ from identify.model.verdict import Hazard
 from identify.reasoning.engine import Engine, Group
 from identify.reasoning.hypotheses import NONE
 from identify.simulation.ceiling import Ceiling
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import fill_sheet
-from identify.simulation.parts import Lot, Part
+from identify.simulation.parts import Part
 from identify.simulation.people import Person
 from tests.benchmark.moods import MoodyCeiling, moody_sheet
 from tests.benchmark.progress import shown

@@ -17,8 +17,9 @@ from identify.model.reading import Choice, How, Length, Reading, Slope
 from identify.model.rule import HOW_TAKEN, Tool
 from identify.simulation.blueprint import Figure
 from identify.simulation.ceiling import Ceiling, Pair
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import asked_of, observe
-from identify.simulation.parts import Lot, Part
+from identify.simulation.parts import Part
 from identify.simulation.people import Person
 
 

@@ -21,8 +21,8 @@ from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Cone, Interval, Share, ThreadPitch, ThreadTaper, Word
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import fill_sheet
-from identify.simulation.parts import Lot
 from identify.simulation.people import Person
 from tests.benchmark.bench import counted
 from tests.benchmark.chart import chart_ranking

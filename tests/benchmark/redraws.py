@@ -13,8 +13,9 @@ from identify.jobs.saving import Autosave
 from identify.knowledge.loading import Knowledge, load_knowledge
 from identify.model.rule import Access, Tool
 from identify.reasoning.engine import Engine
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import NOT_SIMULATED, observe
-from identify.simulation.parts import Lot, Part
+from identify.simulation.parts import Part
 from identify.simulation.people import Person
 from identify.tui import messages
 from identify.tui.app import Interview

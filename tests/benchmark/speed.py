@@ -13,8 +13,8 @@ from identify.model.thread import Band, Limits, Thread
 from identify.reading.consistency import implied_gender
 from identify.reasoning.engine import Engine
 from identify.reasoning.layout import lay_out
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import fill_sheet
-from identify.simulation.parts import Lot
 from identify.simulation.people import Person
 from tests.benchmark import growth, peers, redraws, starts
 from tests.benchmark.bench import counted

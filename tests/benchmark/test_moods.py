@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from identify.model.feature import Feature
 from identify.model.rule import Tool
-from identify.simulation.parts import Lot, make_part
+from identify.simulation.lots import Lot
+from identify.simulation.parts import make_part
 from identify.simulation.people import Person
 from tests.benchmark.moods import DAYS, MOODS, MoodyCeiling, observe_on
 from tests.shipped import knowledge

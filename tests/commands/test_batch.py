@@ -8,8 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from identify.commands import batch
-from identify.commands.batch import Desk
+from identify.commands.desk import Desk, encoder
 from tests.benchmark.speed import simulated
 from tests.shipped import array_engine, knowledge, shipped_engine
 
@@ -88,10 +87,10 @@ def test_a_brief_answer_is_the_head_of_the_full_one(lines: list[bytes], arrays: 
 
 
 def test_what_the_faster_writer_cannot_write_is_written_all_the_same() -> None:
-    encode = batch.encoder()
+    encode = encoder()
     for value in ({"id": 10**30}, {"id": "\ud800"}, {"id": "é", "p": 1.2e-05, "none": None}):
         assert json.loads(encode(value)) == value
-    assert json.loads(Desk(shipped_engine(), 1).written(1, TINY)[0])["id"] == 1e-5
+    assert json.loads(Desk(shipped_engine(), 1).written([(1, TINY)])[0][0])["id"] == 1e-5
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ import sys
 
 import pytest
 
-from identify.commands.batch import LONGEST_LINE, Desk
+from identify.commands.desk import LONGEST_LINE, Desk
 from identify.entry import main
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from tests.plain.talk import engine

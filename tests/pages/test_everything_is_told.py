@@ -34,11 +34,10 @@ from identify.pages.text import text_of
 from identify.pages.verdict import verdict_blocks, verdict_text
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
-from identify.reasoning.expert import fire
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.lookalikes import lookalikes_of
 from tests.pages.told import end_text, pair_text
-from tests.reasoning.witness import facts_for
+from tests.reasoning.witness import facts_for, fire
 from tests.shipped import knowledge, shipped_engine
 
 ROOT = Path(__file__).parent.parent.parent / "identify"

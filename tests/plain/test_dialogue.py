@@ -59,7 +59,7 @@ def test_every_question_says_why_what_it_separates_and_its_letters(tmp_path):
     assert " ".join(asked.split()).endswith(
         "0 cannot tell, r replace the last answer, e read it once more, b back, ? help, "
         "? WORD what it means, a answers, o on one line, h heard it called, t tools, v verdict, "
-        "w write, l label, n next end or job, q stop."
+        "w write, l label, n next end or job, j jobs, q stop."
     )
 
 
@@ -482,9 +482,9 @@ def test_a_scanned_reference_shows_its_job_and_is_no_answer(tmp_path) -> None:
     from functools import partial
 
     from identify.jobs.saving import Autosave
-    from identify.pages.jobs import job_told
     from identify.plain.console import Console
     from identify.plain.dialogue import Dialogue
+    from identify.plain.jobs import job_told
     from tests.plain.talk import engine
 
     _, before = hold(tmp_path, "1", "", "1", "q")
@@ -493,12 +493,48 @@ def test_a_scanned_reference_shows_its_job_and_is_no_answer(tmp_path) -> None:
     lines = ("", f"JOB {reference}", "", reference, f"JOB {wrong}", "1", "q")
     spoken = io.StringIO()
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
-    console.finders.append(partial(job_told, tmp_path, engine().book))
+    console.finders.append(partial(job_told, console, tmp_path, engine().book))
     dialogue = Dialogue(engine(), console, Autosave(tmp_path, draw=lambda: 1))
     dialogue.hold()
-    assert spoken.getvalue().count(f"whichend jobs reopen {reference}") == 2
+    assert spoken.getvalue().count("go 1A goes on with end 1A.") == 2
     assert "a character is wrong" in " ".join(spoken.getvalue().split())
     assert [each.entered for each in dialogue.state.answers] == ["male"]
+
+
+@pytest.mark.parametrize("asked", [(), ("", "1", "2")])
+@pytest.mark.parametrize("side", ["A", "B"])
+def test_a_job_is_gone_on_with_from_its_reference_wherever_it_is_typed(
+    tmp_path, asked, side
+) -> None:
+    import io
+    from functools import partial
+
+    from identify.jobs.journal import read_job
+    from identify.jobs.saving import Autosave
+    from identify.plain.console import Console
+    from identify.plain.dialogue import Dialogue
+    from identify.plain.jobs import job_told
+    from tests.plain.talk import engine
+
+    _, before = hold(tmp_path, "1", "", "1", "q")
+    tools = ("", "1") if side == "B" and not asked else ()
+    lines = (*asked, before.autosave.reference, f"go 1{side}", *tools, "n", "5", "q")
+    spoken = io.StringIO()
+    console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
+    console.finders.append(partial(job_told, console, tmp_path, engine().book))
+    dialogue = Dialogue(engine(), console, Autosave(tmp_path, draw=lambda: 1))
+    dialogue.hold()
+    assert dialogue.autosave.reference == before.autosave.reference
+    assert [each.entered for each in dialogue.state.answers] == (["male"] if side == "A" else [])
+    if asked:
+        (left,) = [path for path in tmp_path.rglob("*.jsonl") if path != before.autosave.path]
+        assert replay(read_job(left).job.end().events).gender == "female"
+
+
+def test_jobs_are_listed_by_one_letter(tmp_path) -> None:
+    said, _ = hold(tmp_path, "1", "", "j", "1", "j", "q")
+    assert "No job is kept yet." in after(said, "j")
+    assert "Type a reference, such as K7M-3P4" in said
 
 
 def test_one_letter_writes_the_label(tmp_path) -> None:

@@ -15,7 +15,7 @@ from identify.practice.making import make
 from identify.practice.room import HARDEST, Room
 from identify.practice.whole_part import LACKS, engine_path
 from identify.simulation.ceiling import Ceiling
-from identify.simulation.parts import Lot
+from identify.simulation.lots import Lot
 from identify.simulation.people import Person
 from tests.shipped import knowledge, shipped_engine
 

@@ -1,6 +1,8 @@
 """The posterior summed by numpy, and lengths weighed together, against the one engine."""
 
 import json
+import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -10,12 +12,16 @@ from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observer import CARES
 from identify.model.reading import How, Length, Reading
 from identify.pages.as_json import verdict_json
-from identify.reasoning.answers import entropy
+from identify.reasoning.answers import entropy, information
 from identify.reasoning.engine import Engine
+from identify.reasoning.expert import met
+from identify.reasoning.information_arrays import informed
 from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
+from identify.reasoning.rules_laid import LaidRules
 from identify.reasoning.weigh_length import weigh_length
 from tests.benchmark.speed import simulated
+from tests.reasoning.witness import facts_for
 from tests.shipped import array_engine, knowledge, shipped_engine
 from tests.strategies import measured
 
@@ -49,20 +55,27 @@ def test_by_arrays_or_one_by_one_the_posterior_is_the_same(
     space = shipped_engine().space
     for kinds in (space.threads, space.families, space.sizes, space.other_sizes):
         assert arrays.totals(kinds) == pytest.approx(plain.totals(kinds), rel=NEAR)
+        assert arrays.most(kinds)[0] == pytest.approx(plain.most(kinds)[0], rel=NEAR)
+        assert arrays.most(kinds)[1] == plain.most(kinds)[1]
+    assert arrays.doubt() == pytest.approx(plain.doubt(), rel=NEAR, abs=NEAR)
     for one, other in zip(arrays.weighed, plain.weighed, strict=True):
         assert one.mean == pytest.approx(other.mean, rel=NEAR)
         assert arrays.mistaken(one, 0) == pytest.approx(plain.mistaken(other, 0), rel=NEAR)
-        for state, each in ((arrays, one), (plain, other)):
-            assert state.mistaken(each, 0) <= state.mistaken_at_most(each)
+    for state in (arrays, plain):
+        for each, most in zip(state.weighed, state.mistaken_at_most(), strict=True):
+            assert state.mistaken(each, 0) <= most
     living, same = (state.living(1e-6, 1e-4) for state in (arrays, plain))
     assert list(living.numbers) == list(same.numbers)
     assert entropy(living.weights) == pytest.approx(entropy(same.weights), rel=NEAR, abs=NEAR)
-    for feature in (Feature.THREAD_OD, Feature.SEAT_SHAPE, Feature.ORIGIN):
-        by_trait = [
-            {state.space.spread(feature).traits[n]: w for n, w in state.mass(feature, few).items()}
-            for state, few in ((arrays, living), (plain, same))
+    doubts = [state.doubts(list(Feature), same) for state in (arrays, plain)]
+    for feature, *both in zip(Feature, *doubts, strict=True):
+        assert both[0].bits == pytest.approx(both[1].bits, rel=NEAR, abs=NEAR)
+        by_trait = [  # which of two engines calls a trait by which number goes by what was asked
+            {state.space.spread(feature).traits[n]: w for n, w in doubt.mass().items()}
+            for state, doubt in zip((arrays, plain), both, strict=True)
         ]
         assert by_trait[0] == pytest.approx(by_trait[1], rel=NEAR)
+        assert arrays.mass(feature, living) == pytest.approx(both[0].mass(), rel=NEAR)
 
 
 @pytest.mark.parametrize("options", [{}, {"even": True}, {"care": CARES[0]}])
@@ -96,3 +109,29 @@ def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
         together = table(feature, traits, model).columns(reading, reading.value)
         for one, other in zip(zip(*together, strict=True), alone, strict=True):
             assert one == pytest.approx(other, rel=1e-12)
+
+
+@pytest.mark.parametrize("feature", [*LENGTHS, Feature.PITCH, Feature.SEAT_SHAPE, Feature.TAPER])
+def test_what_an_answer_tells_is_the_same_by_numpy(feature: Feature) -> None:
+    rng, chooser = random.Random(7), shipped_engine().chooser
+    kinds = range(max(shipped_engine().space.spread(feature).of) + 1)
+    tool = chooser.tools[feature][0]
+    how = chooser.questions[feature].taken_as[tool]
+    for number in (2, 5, 20):
+        some = rng.sample(kinds, min(number, len(kinds)))
+        weighed = [(rng.random() ** 4, chooser.predicted(feature, how, kind)) for kind in some]
+        whole = sum(weight for weight, _ in weighed)
+        shares = [(weight / whole, answers) for weight, answers in weighed]
+        assert informed(shares) == pytest.approx(information(shares), rel=NEAR, abs=NEAR)
+
+
+def test_rules_laid_out_hold_where_each_holds_by_itself() -> None:
+    rules, ends = knowledge().book.rules, knowledge().catalogue.ends
+    for rule in rules:
+        found = facts_for(rule.when, ends)
+        alone = replace(found, ranking=found.ranking[:1], families=found.families[:1])
+        kinds = (found, replace(found, readings={}), alone)
+        for facts in kinds:
+            laid = LaidRules(rules, facts.ends)(facts)
+            assert laid == list(met(rules, facts))
+        assert rule in LaidRules(rules, found.ends)(found)

@@ -14,8 +14,8 @@ from identify.pages.claim import claim_blocks
 from identify.pages.text import text_of
 from identify.reading.parse import parse_readings
 from identify.reasoning.claim import hold
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import fill_sheet
-from identify.simulation.parts import Lot
 from identify.simulation.people import Person
 from tests.shipped import knowledge, shipped_engine
 

@@ -21,8 +21,7 @@ from identify.model.rule import Check, Condition, EndPattern, ExpertRule, Readin
 from identify.model.source import Support
 from identify.model.verdict import Effect, Hazard, VerdictKind
 from identify.reasoning.conditions import Facts, holds
-from identify.reasoning.expert import fire
-from tests.reasoning.witness import facts_for
+from tests.reasoning.witness import facts_for, fire
 from tests.shipped import knowledge
 
 

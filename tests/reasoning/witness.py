@@ -1,5 +1,6 @@
 """Build facts that meet a condition, from the condition itself and the shipped ends."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from identify.model.connection import EndConnection
@@ -16,9 +17,10 @@ from identify.model.reading import (
     Reading,
     Trial,
 )
-from identify.model.rule import Check, Condition, EndPattern, ReadingPattern
-from identify.model.verdict import VerdictKind
+from identify.model.rule import Check, Condition, EndPattern, ExpertRule, ReadingPattern
+from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.conditions import Facts, matches
+from identify.reasoning.expert import met, warned
 
 
 @dataclass
@@ -31,6 +33,11 @@ class Needs:
     standing: list[EndPattern] = field(default_factory=list)
     none_of_these: float = 0.0
     verdict: VerdictKind = VerdictKind.SHORTLIST
+
+
+def fire(rules: Sequence[ExpertRule], facts: Facts) -> tuple[Warning, ...]:
+    """Return the warnings of the rules that hold."""
+    return warned(met(rules, facts), facts)
 
 
 def facts_for(condition: Condition, ends: tuple[EndConnection, ...]) -> Facts:

@@ -14,8 +14,9 @@ from identify.model.reading import Angle, Basis, Pitch
 from identify.model.rule import Tool
 from identify.reasoning.hypotheses import NONE
 from identify.simulation.ceiling import Ceiling
+from identify.simulation.lots import Lot
 from identify.simulation.measuring import asked_of, fill_sheet, observe, say, sharpest
-from identify.simulation.parts import Lot, make_part
+from identify.simulation.parts import make_part
 from identify.simulation.people import Person
 from tests.shipped import knowledge
 

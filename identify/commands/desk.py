@@ -1,0 +1,190 @@
+"""Where the samples of a batch are answered: a line of JSON in, a line of JSON out.
+
+Some samples are answered together, step by step; see `lockstep`. The faster writer of JSON of the
+extra `batch` is used where it is installed.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from functools import lru_cache, partial
+from typing import TYPE_CHECKING, Any
+
+from identify.errors import ReadingError, WhichendError, quoted
+from identify.model.reading import Reading
+from identify.pages.as_json import brief_json, verdict_json
+from identify.pages.claim import claim_json
+from identify.reading.claims import claim_of
+from identify.reading.consistency import gathered, with_gender
+from identify.reading.parse import reading_from
+from identify.reasoning.claim import hold
+from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.lockstep import alone, together
+
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
+
+_NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
+_FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
+LONGEST_LINE = 1_000_000  # characters of one batch line
+TOGETHER = 32  # samples answered together: enough to gain by it, and little to hold
+REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
+Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
+Encode = Callable[[object], str]
+
+
+class Desk:
+    """Where samples are answered: an engine, and how its answers are written.
+
+    Args:
+        engine: Reasons.
+        limit: Candidates to list.
+        brief: Write the verdict, its candidates and the suspect readings only.
+    """
+
+    def __init__(self, engine: Engine, limit: int, *, brief: bool = False) -> None:
+        self.engine, self.limit, self.brief = engine, limit, brief
+        self._encode = encoder()
+        self._reading = partial(reading_from, threads=engine.catalogue.threads)
+        self._typed = lru_cache(REMEMBERED)(self._reading)
+
+    def answer(self, number: int, line: bytes) -> dict[str, Any]:
+        """Return the answer to a line; to a bad one an object with `error`."""
+        return alone(self._answering(number, line))
+
+    def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
+        """Return the answers to some lines as lines."""
+        return together(self._writing(number, line) for number, line in samples)
+
+    def _writing(self, number: int, line: bytes) -> Steps[Answer]:
+        answer = yield from self._answering(number, line)
+        yield
+        return f"{self._encode(answer)}\n", "error" in answer
+
+    def _answering(self, number: int, line: bytes) -> Steps[dict[str, Any]]:
+        name: dict[str, Any] = {}
+        try:
+            faults: list[str] = []
+            sample = _object(line, faults)
+            name = _id(sample)
+            if not isinstance(sample.get("readings"), dict):
+                faults.append(_FORM)
+            if faults:
+                raise ReadingError(faults[0])
+            readings = with_gender(
+                gathered(
+                    (self._typed if each.__class__ is str else self._reading)(feature, each)
+                    for feature, value in sample["readings"].items()
+                    for each in _several(feature, value)
+                )
+            )
+            claim = sample.get("claim")
+            if claim and not isinstance(claim, str):
+                raise ReadingError(_NO_CLAIM)
+            yield
+            told = yield from answering(
+                self.engine, readings, self.limit, brief=self.brief, claim=claim or ""
+            )
+            return {**name, **told}
+        except WhichendError as error:
+            return {**name, "error": f"line {number}: {error}"}
+
+
+def answering(
+    engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
+) -> Steps[dict[str, Any]]:
+    """Return what follows from the readings of a sample.
+
+    Args:
+        engine: Reasons.
+        readings: Of the sample.
+        limit: Candidates to list.
+        brief: Leave out the reasons.
+        claim: What somebody says it is, held against the readings; empty where nobody does.
+    """
+    if brief:
+        told = brief_json((yield from engine.briefly(readings, limit)))
+    else:
+        verdict = yield from engine.concluding(readings, Situation(), limit)
+        yield
+        told = verdict_json(verdict)
+    if claim:
+        held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
+        told["claim"] = claim_json(held)
+    return told
+
+
+def encoder() -> Encode:
+    """Return what writes JSON: the faster library where it is installed and can.
+
+    Both write the same values; of numbers under 0.0001 the faster one may write other digits.
+    """
+    plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+    try:
+        from orjson import dumps
+    except ImportError:
+        return plain
+
+    def encode(answer: object) -> str:
+        with suppress(TypeError):  # a whole number of more than 64 bits, half a character
+            text: str = dumps(answer).decode()
+            return text
+        return plain(answer)
+
+    return encode
+
+
+def _several(name: str, value: object) -> list[object]:
+    """Return the readings of one name: a list holds several, all else is one."""
+    if not isinstance(value, list):
+        return [value]
+    if not value:
+        raise ReadingError(f"{quoted(name)} lists no reading; leave it out.")
+    return value
+
+
+def _object(line: bytes, faults: list[str]) -> dict[str, Any]:
+    """Return the JSON object of a line; what JSON lets pass and we do not is added to `faults`."""
+    if len(line) > LONGEST_LINE:
+        raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
+
+    def once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        for key, value in pairs:
+            if key in found:
+                faults.append(f"gives {quoted(key)} twice; keep the one that is true.")
+                value = None
+            found[key] = value
+        return found
+
+    def no_number(word: str) -> None:
+        faults.append(f"holds {word}, which is no number of JSON; write a number, or text.")
+
+    try:
+        text = line.decode("utf-8-sig")
+        sample = json.loads(text, object_pairs_hook=once_each, parse_constant=no_number)
+    except UnicodeDecodeError:
+        raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
+    except (ValueError, RecursionError) as error:
+        raise ReadingError(f"is not JSON ({error}).") from None
+    if not isinstance(sample, dict):
+        raise ReadingError(_FORM)
+    return sample
+
+
+def _id(sample: dict[str, Any]) -> dict[str, Any]:
+    """Return the id to answer with, null where none was given.
+
+    Raises:
+        ReadingError: It is a number that JSON cannot say.
+    """
+    given = sample.get("id")
+    try:
+        json.dumps(given, allow_nan=False)
+    except (ValueError, RecursionError):
+        raise ReadingError(
+            "has an id that JSON cannot write; use text or a whole number."
+        ) from None
+    return {"id": given}

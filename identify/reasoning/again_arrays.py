@@ -1,0 +1,224 @@
+"""A length that may be read once more, by numpy: the sums of `answers_again`, all cells at once.
+
+Which mistakes there may be, on what a reading leans and where a trait lies comes from there; only
+what is the same formula for every cell is worked out as arrays.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from identify.model.feature import FEATURES
+from identify.model.observation import ObservationModel
+from identify.model.reading import Length, Reading
+from identify.reasoning.answers import Answers
+from identify.reasoning.answers_again import LengthAgain
+from identify.reasoning.density import REACH
+from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
+from identify.reasoning.traits import OilBore, Trait
+from identify.reasoning.weigh_length import Guessed, Made, Part, shape
+
+Floats = Any  # arrays
+_ROOT_2, _ROOT_2PI = np.sqrt(2), np.sqrt(2 * np.pi)
+_NARROW = 1e-3  # of its error: limits closer than this are weighed one by one
+
+
+class Cells:
+    """A row of cells of a length, and what each is together with sound ones of earlier readings.
+
+    `middle`, `sigma` and `factor` are those of `Pooled`, a row for each way in which some of the
+    earlier readings are mistakes; a last column stands for those readings without a further one.
+
+    Args:
+        again: Whose cells.
+        first: Number of the first.
+        last: Number of the last.
+    """
+
+    def __init__(self, again: LengthAgain, first: int, last: int) -> None:
+        self._again, info, tool = again, FEATURES[again.feature], again.tool
+        mm = self.mm = (np.arange(first, last + 1) + 0.5) * again.step
+        self.gross, variance = tool.gross, tool.sigma**2 + (tool.share * mm) ** 2
+        self.broad: Floats = 1.0 / (np.maximum(mm, info.low) * np.log(info.high / info.low))
+        self.lean = self._lean(variance)
+        rows = [self._pooled(wrong, variance) for wrong in again.ways]
+        self.middle, self.sigma, self.factor = (np.array(each) for each in zip(*rows, strict=True))
+
+    def _lean(self, variance: Floats) -> Lean:
+        """Return on what all cells lean, and how likely each then is."""
+        again, model = self._again, self._again.model
+        one = Reading(again.feature, Length(float(self.mm[0])), again.how, "", again.other_person)
+        lean = lean_of(len(again.before), (*again.before, one), model)
+        if lean.before is None:
+            return lean
+        spread = np.sqrt(again.sizes.sigmas[lean.before] ** 2 + variance)
+        off = (self.mm - again.sizes.points[lean.before]) / spread
+        return lean._replace(near=_normal(off) / spread)
+
+    def _pooled(self, wrong: Sequence[bool], variance: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return the cells pooled with the sound earlier readings, then these alone."""
+        sizes = self._again.sizes
+        sound = [i for i, slipped in enumerate(wrong) if not slipped]
+        pairs = [(1 / sizes.sigmas[i] ** 2, sizes.points[i]) for i in sound]
+        own = 1 / variance
+        total = sum([sharp for sharp, _ in pairs]) + own
+        middle = (sum([sharp * mm for sharp, mm in pairs]) + own * self.mm) / total
+        apart = own * (self.mm - middle) ** 2
+        factor = np.sqrt(own / total)
+        for sharp, mm in pairs:
+            apart += sharp * (mm - middle) ** 2
+            factor *= math.sqrt(sharp / (2 * math.pi))
+        factor *= np.exp(-0.5 * apart)
+        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
+        told = zip((middle, 1 / np.sqrt(total), factor), alone, strict=True)
+        cells, spread, rest = (np.append(each, last) for each, last in told)
+        return cells, spread, rest
+
+
+class LengthAgainArrays(LengthAgain):
+    """See `LengthAgain`; several traits are best foreseen together."""
+
+    def foresee(self, traits: Iterable[Trait]) -> None:
+        """Work out the answers expected of some traits, into `known`."""
+        runs = {trait: self.cells(trait) for trait in traits}
+        self.known.update(dict.fromkeys(traits))
+        told = [trait for trait, cells in runs.items() if cells]
+        if not told:
+            return
+        first = min([cells.start for trait in told for cells in runs[trait]])
+        last = max([cells.stop for trait in told for cells in runs[trait]]) - 1
+        looked: Floats = np.zeros((len(told), last - first + 1))
+        for row, trait in enumerate(told):
+            for cells in runs[trait]:
+                looked[row, cells.start - first : cells.stop - first] = 1.0
+        chances = looked * self._chances(told, Cells(self, first, last))
+        chances /= np.maximum(1.0, chances.sum(axis=1))[:, None]
+        silent = np.maximum(0.0, 1 - chances.sum(axis=1)).tolist()
+        logs = np.log2(chances, out=np.zeros(chances.shape), where=chances > 0)
+        sharp = (chances * logs).sum(axis=1).tolist()
+        for row, trait in enumerate(told):
+            own = memoryview(chances[row])
+            self.known[trait] = Answers(first, own, None, silent[row], sharp[row])
+
+    def _chances(self, traits: Sequence[Trait], cells: Cells) -> Floats:
+        """Return the chance of each cell, a row for each trait that may be there."""
+        shapes = [shape(self.feature, trait, self.model) for trait in traits]
+        centres: Floats = np.array([[centre] for centre, _ in shapes])
+        anyhow: Floats = np.array([[isinstance(trait, OilBore)] for trait in traits])
+        inside = densities([parts for _, parts in shapes], cells.middle, cells.sigma)
+        density = cells.factor * inside
+        slips = slips_about(cells.mm, centres, cells.broad, cells.gross, self.model, anyhow)
+        before = [
+            slips_about(mm, centres, broad, gross, self.model, anyhow)
+            for mm, broad, gross in zip(
+                self.sizes.points, self.sizes.broad, self.sizes.gross, strict=True
+            )
+        ]
+        total, known = np.zeros(slips.shape), np.zeros(centres.shape)
+        for place, wrong in enumerate(self.ways):
+            chance: Floats = 1.0
+            for at, lean in enumerate(self.leans):
+                own = sound_or_slip(lean, _repeats(lean, wrong), self.sizes.gross[at], before[at])
+                chance = chance * own[wrong[at]]
+            alone = np.ones(centres.shape) if all(wrong) else density[:, place, -1:]
+            right, mistake = sound_or_slip(
+                cells.lean, _repeats(cells.lean, wrong), cells.gross, slips
+            )
+            total += chance * (mistake * alone + right * density[:, place, :-1])
+            known += chance * alone
+        return self.step * total / known
+
+
+def _repeats(lean: Lean, wrong: Sequence[bool]) -> bool:
+    return lean.before is not None and wrong[lean.before]
+
+
+def slips_about(
+    mm: Floats,
+    centres: Floats,
+    broad: Floats,
+    gross: float,
+    model: ObservationModel,
+    anyhow: Floats,
+) -> Floats:
+    """Weigh readings as plain mistakes, as `Sizes.slips` does; where `anyhow`, as one anywhere.
+
+    Args:
+        mm: The readings [mm].
+        centres: Middles of the traits [mm], one a row.
+        broad: Density of a mistake that may be anything [1/mm].
+        gross: Share of mistakes.
+        model: Errors and habits.
+        anyhow: Whether mistakes about a trait lie anywhere, one a row.
+    """
+    near = 0.5 / (model.near_reach * mm) * (np.abs(np.log(mm / centres)) < model.near_reach)
+    about = model.near_gross * near + (1 - model.near_gross) * broad
+    return gross * np.where(anyhow, broad, about)
+
+
+def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
+    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
+
+    Args:
+        shapes: The parts of each.
+        mm: Readings, in any arrangement.
+        sigma: Their spread [mm], in the same.
+
+    Returns:
+        Densities [1/mm], the shapes in front.
+    """
+    out: Floats = np.zeros((len(shapes), *mm.shape))
+    made: list[tuple[int, Made]] = []
+    for place, parts in enumerate(shapes):
+        for part in parts:
+            if isinstance(part, Guessed):
+                off = np.log(mm / part.middle) / part.spread
+                out[place] += part.share * _normal(off) / (mm * part.spread)
+            elif part.high - part.low < _NARROW * sigma.max():
+                pairs = zip(mm.ravel().tolist(), sigma.ravel().tolist(), strict=True)
+                out[place] += np.reshape([part.density(*each) for each in pairs], mm.shape)
+            else:
+                made.append((place, part))
+    if made:
+        _add_made(out, made, mm, sigma)
+    return out
+
+
+def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: Floats) -> None:
+    """Add the densities of parts made between limits; what is out of reach stays 0."""
+    parts = [part for _, part in made]
+    slack = parts[0].slack  # of one feature, or none of them wears
+    columns: Floats = np.array([(part.low, part.high, part.share) for part in parts])
+    low, high, share = columns.T.reshape(3, -1, *[1] * mm.ndim)
+    wear = slack.wear_mm if slack.worn else 0.0
+    beside = REACH * sigma + wear
+    which = np.nonzero((mm >= low - beside) & (mm <= high + beside))
+    where = which[1:]
+    value, error = mm[where], sigma[where]
+    low, high, share = columns[which[0]].T
+    width, a, b = high - low, (value - low) / error, (value - high) / error
+    if slack.worn:
+        c, d = (-b, -a) if slack.shrinks else (a, b)
+        off = wear / error
+        sides = np.concatenate((a, b, c, d, c - off, d - off)).reshape(6, -1)
+        below = _below(sides)
+        area = sides[2:] * below[2:] + _normal(sides[2:])
+        old = np.maximum(0.0, (area[0] - area[1] - area[2] + area[3]) * error / (width * wear))
+        old = slack.worn * np.where((c >= -REACH) & (d - off <= REACH), old, 0.0)
+    else:
+        below, old = _below(np.array((a, b))), 0.0
+    new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
+    rows = np.array([place for place, _ in made])[which[0]]
+    np.add.at(out, (rows, *where), share * ((1 - slack.worn) * new + old))
+
+
+def _below(z: Floats) -> Floats:
+    """Return the standard normal distribution function."""
+    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
+    return 0.5 * (1.0 + found.reshape(z.shape))
+
+
+def _normal(z: Floats) -> Floats:
+    return np.exp(-0.5 * z * z) / _ROOT_2PI
