@@ -28,7 +28,8 @@ VERBS = [
     ["correct", REFERENCE, f"{NASTY}=5"], ["delete-customer", NASTY], ["show", NASTY],
     ["import", NASTY], ["export", "--output", f"no/{NASTY}"],
     *([kind, REFERENCE, "--as", form] for kind in ("slip", "label", "report")
-      for form in ("text", "html", "markdown", "json")),
+      for form in ("text", "html")),
+    ["report", REFERENCE, "--as", "markdown"], ["slip", REFERENCE, "--as", "json"],
 ]  # fmt: skip
 
 
@@ -66,7 +67,7 @@ def test_nothing_of_a_hostile_job_passes_through(
     status = main(["jobs", *(word.replace("\x00", "") for word in words)])
     streams = capsys.readouterr()
     assert strange(streams.out + streams.err) == []
-    assert status in (0, 2)
+    assert status in (0, 2, 3)  # 3: reckoned again, it is another answer
     assert bool(streams.err) == (status == 2)
     assert "Traceback" not in streams.err
     if "html" in words:
