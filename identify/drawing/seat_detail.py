@@ -82,7 +82,8 @@ def _can_be_laid_over(end_a: EndConnection, end_b: EndConnection) -> bool:
         return False
     if not _both_cones(end_a, end_b):
         return sort_of(end_a) is sort_of(end_b)
-    return _is_concave(end_a) is _is_concave(end_b)
+    meet = end_a.gender != end_b.gender  # a cone in a funnel lies in it as it does in a joint
+    return meet or _is_concave(end_a) is _is_concave(end_b)
 
 
 def _both_cones(end_a: EndConnection, end_b: EndConnection) -> bool:

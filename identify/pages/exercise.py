@@ -6,6 +6,7 @@ from identify.model.rule import Tool
 from identify.model.rulebook import RuleBook
 from identify.pages.blocks import BLANK, Block, Picture, Rows, Tone
 from identify.pages.interview import tool_names
+from identify.pages.pair import by_words
 from identify.pages.words import (
     minutes_words,
     said,
@@ -168,4 +169,4 @@ def hint_words(found: Difference | None, book: RuleBook) -> str:
         return "Hint: no measurement tells this end from its lookalike."
     title, text = FEATURES[found.feature].title.lower(), book.question(found.feature)
     how = f" {text.how_to[0]}" if text else ""
-    return f"Hint: it differs from its lookalike in this: {title} ({found.tool}).{how}"
+    return f"Hint: it differs from its lookalike in this: {title} ({by_words(found)}).{how}"

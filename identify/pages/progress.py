@@ -87,7 +87,9 @@ def pairs_blocks(room: Room, history: History, wanted: str) -> list[Block]:
 
     Within a kind the gravest stands first.
     """
-    told = {each.key: f" ({each.right} of {each.tries})" for each in progress_of(room, history)}
+    told = {
+        each.key: f" ({each.right} of {each.tries} right)" for each in progress_of(room, history)
+    }
     words = wanted.lower().split()
     blocks: list[Block] = []
     for kind, title in TITLES.items():

@@ -43,6 +43,7 @@ from identify.pages.words import said
 from identify.plain.console import Console, Stopped, Wanted
 from identify.plain.opening import ask_access, ask_tools, picks
 from identify.plain.telling import Telling
+from identify.plain.words import lesson_words
 from identify.reasoning.engine import Engine
 
 if TYPE_CHECKING:
@@ -382,6 +383,8 @@ class Dialogue:
         self.console.say()
         self.console.tell(verdict_text(self.engine, self.verdict, whole=True))
         self.shown = self.verdict
+        if self.verdict.readings and self.verdict.ranking:
+            self.console.say(lesson_words(self.verdict.ranking[0].end))
         if self.state.claims:
             from identify.pages.claim import claims_blocks
 

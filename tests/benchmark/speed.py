@@ -57,7 +57,7 @@ def measure(
     yield from _batch(sheets)
     yield from peers.peers(knowledge, seed)
     for rows in (growth.EDITED, *large):
-        yield from growth.growth(rows, knowledge.catalogue)
+        yield from growth.growth(rows, knowledge.catalogue, sheets)
 
 
 def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:

@@ -3,15 +3,20 @@
 import re
 from collections.abc import Iterator
 from itertools import chain
+from pathlib import Path
 
 from identify.drawing.ends import drawn_of
 from identify.drawing.seat_words import RINGS, SHAPES
+from identify.knowledge.assembly_tables import build_assembly_rules
 from identify.model.feature import FEATURES, SEEN
 from identify.pages import words
 from identify.pages.debrief import MARKS
 from identify.pages.exercise import practice_keys
 from identify.pages.question import KEYS
+from identify.pages.sheet_desk import desk_key_blocks
 from identify.practice.exercise import TITLES
+from identify.sheets.asking import SECTIONS
+from identify.sheets.entries import ENTRIES
 from tests.shipped import knowledge
 
 
@@ -40,6 +45,22 @@ def texts() -> Iterator[str]:
     yield from chain.from_iterable(words.ACCESS.values())
     yield from chain(TITLES.values(), MARKS.values(), (each.text for each in practice_keys()))
     yield from (said for _, said in (*KEYS, *words.HAZARDS.values()))
+    yield from sheet_texts()
+
+
+def sheet_texts() -> Iterator[str]:
+    """Yield what the sheet of a hose asks and says."""
+    for entry in ENTRIES:
+        yield from (entry.title, entry.ask, *entry.choices)
+    rules = build_assembly_rules()
+    for step in rules.making:
+        yield from (step.name, step.do, step.caution)
+    for point in rules.measuring_points:
+        yield from (*point.points, point.ask)
+    yield from SECTIONS.values()
+    yield from (block.text for block in desk_key_blocks())
+    folder = Path(__file__).parents[1] / "sheets" / "goldens"
+    yield from (page.read_text(encoding="utf-8") for page in sorted(folder.glob("*.txt")))
 
 
 def drawn_names(end_id: str) -> list[str]:
