@@ -1,6 +1,7 @@
 """The working pressure of one reading of a hose: printed, of the tables, or to be looked up."""
 
-from identify.model.hose import LOOK_UP, Hose, HoseMeasures, LineHabits
+from identify.model.hose import LOOK_UP, Hose, HoseMeasures
+from identify.model.hose_habits import LineHabits
 from identify.model.hose_line import HoseLine, PressureKind
 from identify.model.hose_verdict import HosePressure, HoseReading, LowerHolds
 from identify.reasoning.hose_line import distinct, same_class

@@ -72,7 +72,7 @@ def _listed(names: tuple[str, ...]) -> str:
 
 def _old_hose(worked: Worked) -> Iterator[Finding]:
     old, verdict = worked.sheet.hose, worked.verdict
-    if old.stated_by or worked.hose is None:
+    if old.stated_by or worked.hose is None or (verdict and verdict.refused):
         return
     if verdict is None:
         yield Finding(

@@ -125,3 +125,17 @@ def test_other_windows(size: tuple[int, int]) -> None:
         assert ("window" in text_of(app)) is (size == (30, 10))
 
     play(SheetApp(desk_with()), act, size)
+
+
+def test_a_printed_line_is_read_as_it_is_typed() -> None:
+    async def act(app: SheetApp, press: Press) -> None:
+        await press("4", "1", *"EN 853/2S")
+        assert "Not sure yet; the likeliest" in text_of(app)
+        await press(*"N/DN 12")
+        assert "Read as: EN 853 2SN, DN 12" in text_of(app)
+        await press(*([*["backspace"] * 30]), *"FUEL J30", "enter", "escape")
+        assert "(as the old one" not in text_of(app)
+        await press("1", *["backspace"] * 30, *"EN 853/2SN/DN 12", "enter", "escape")
+        assert "New hose: ____ (as the old one: 2SN DN 12)" in text_of(app)
+
+    play(SheetApp(Desk(KNOWN, {}, SheetFile(None))), act)
