@@ -71,7 +71,7 @@ def _whose(job: Listed) -> str:
 
 
 def _what(job: Listed) -> str:
-    ends = "; ".join(job.titles) or "no verdict yet"
+    ends = "; ".join(job.titles) or "no verdict kept yet"
     state = "discarded: " if job.discarded else "not finished: " if job.unfinished else ""
     return state + ends
 
