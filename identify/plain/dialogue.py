@@ -139,9 +139,11 @@ class Dialogue:
     def _job(self) -> str:
         if not self._begun():
             return ""
-        from identify.pages.jobs import where_kept
+        from identify.pages.jobs import how_to_make, where_kept
 
-        return where_kept(self.autosave.reference, self.autosave.path)
+        kept = self.autosave
+        where = where_kept(kept.reference, kept.path)
+        return f"{where}\n{how_to_make(kept.reference)}" if where else ""
 
     # ---- turns
 
