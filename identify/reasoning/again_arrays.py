@@ -43,8 +43,10 @@ class Cells:
         self.gross, variance = tool.gross, tool.sigma**2 + (tool.share * mm) ** 2
         self.broad: Floats = 1.0 / (np.maximum(mm, info.low) * np.log(info.high / info.low))
         self.lean = self._lean(variance)
-        rows = [self._pooled(wrong, variance) for wrong in again.ways]
-        self.middle, self.sigma, self.factor = (np.array(each) for each in zip(*rows, strict=True))
+        size = len(again.ways), len(mm) + 1
+        self.middle, self.sigma, self.factor = np.empty(size), np.empty(size), np.empty(size)
+        for row, wrong in enumerate(again.ways):
+            self._pool(row, wrong, 1 / variance)
 
     def _lean(self, variance: Floats) -> Lean:
         """Return on what all cells lean, and how likely each then is."""
@@ -57,24 +59,24 @@ class Cells:
         off = (self.mm - again.sizes.points[lean.before]) / spread
         return lean._replace(near=_normal(off) / spread)
 
-    def _pooled(self, wrong: Sequence[bool], variance: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return the cells pooled with the sound earlier readings, then these alone."""
+    def _pool(self, row: int, wrong: Sequence[bool], own: Floats) -> None:
+        """Pool the cells with the sound earlier readings; `own` is 1 over the square of sigma."""
         sizes = self._again.sizes
         sound = [i for i, slipped in enumerate(wrong) if not slipped]
+        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
         pairs = [(1 / sizes.sigmas[i] ** 2, sizes.points[i]) for i in sound]
-        own = 1 / variance
-        total = sum([sharp for sharp, _ in pairs]) + own
-        middle = (sum([sharp * mm for sharp, mm in pairs]) + own * self.mm) / total
+        total = own + sum([sharp for sharp, _ in pairs])
+        middle = (own * self.mm + sum([sharp * mm for sharp, mm in pairs])) / total
         apart = own * (self.mm - middle) ** 2
-        factor = np.sqrt(own / total)
+        share = 1.0
         for sharp, mm in pairs:
             apart += sharp * (mm - middle) ** 2
-            factor *= math.sqrt(sharp / (2 * math.pi))
-        factor *= np.exp(-0.5 * apart)
-        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
-        told = zip((middle, 1 / np.sqrt(total), factor), alone, strict=True)
-        cells, spread, rest = (np.append(each, last) for each, last in told)
-        return cells, spread, rest
+            share *= math.sqrt(sharp / (2 * math.pi))
+        found = middle, 1 / np.sqrt(total), share * np.sqrt(own / total) * np.exp(-0.5 * apart)
+        for column, cells, last in zip(
+            (self.middle, self.sigma, self.factor), found, alone, strict=True
+        ):
+            column[row, :-1], column[row, -1] = cells, last
 
 
 class LengthAgainArrays(LengthAgain):
@@ -200,18 +202,24 @@ def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: 
     low, high, share = columns[which[0]].T
     width, a, b = high - low, (value - low) / error, (value - high) / error
     if slack.worn:
-        c, d = (-b, -a) if slack.shrinks else (a, b)
         off = wear / error
-        sides = np.concatenate((a, b, c, d, c - off, d - off)).reshape(6, -1)
+        further = np.array((a + off, b + off) if slack.shrinks else (a - off, b - off))
+        sides = np.concatenate(((a, b), further))
         below = _below(sides)
-        area = sides[2:] * below[2:] + _normal(sides[2:])
-        old = np.maximum(0.0, (area[0] - area[1] - area[2] + area[3]) * error / (width * wear))
-        old = slack.worn * np.where((c >= -REACH) & (d - off <= REACH), old, 0.0)
+        near_low, near_high, far_low, far_high = sides * below + _normal(sides)
+        if slack.shrinks:  # the integral from above is that from below less the way
+            area = (near_high - b) - (near_low - a) - (far_high - further[1]) + far_low - further[0]
+            reached = (b <= REACH) & (further[0] >= -REACH)
+        else:
+            area = near_low - near_high - far_low + far_high
+            reached = (a >= -REACH) & (further[1] <= REACH)
+        old: Floats = np.where(reached, np.maximum(0.0, area) * error / (width * wear), 0.0)
     else:
         below, old = _below(np.array((a, b))), 0.0
     new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
     rows = np.array([place for place, _ in made])[which[0]]
-    np.add.at(out, (rows, *where), share * ((1 - slack.worn) * new + old))
+    density = (1 - slack.worn) * new + slack.worn * old
+    np.add.at(out, (rows, *where), share * density)
 
 
 def _below(z: Floats) -> Floats:
