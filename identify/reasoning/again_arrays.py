@@ -15,14 +15,12 @@ from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading
 from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain
-from identify.reasoning.density import REACH
+from identify.reasoning.density_arrays import densities, normal
 from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
 from identify.reasoning.traits import OilBore, Trait
-from identify.reasoning.weigh_length import Guessed, Made, Part, shape
+from identify.reasoning.weigh_length import shape
 
 Floats = Any  # arrays
-_ROOT_2, _ROOT_2PI = np.sqrt(2), np.sqrt(2 * np.pi)
-_NARROW = 1e-3  # of its error: limits closer than this are weighed one by one
 
 
 class Cells:
@@ -57,7 +55,7 @@ class Cells:
             return lean
         spread = np.sqrt(again.sizes.sigmas[lean.before] ** 2 + variance)
         off = (self.mm - again.sizes.points[lean.before]) / spread
-        return lean._replace(near=_normal(off) / spread)
+        return lean._replace(near=normal(off) / spread)
 
     def _pool(self, row: int, wrong: Sequence[bool], own: Floats) -> None:
         """Pool the cells with the sound earlier readings; `own` is 1 over the square of sigma."""
@@ -158,75 +156,3 @@ def slips_about(
     near = 0.5 / (model.near_reach * mm) * (np.abs(np.log(mm / centres)) < model.near_reach)
     about = model.near_gross * near + (1 - model.near_gross) * broad
     return gross * np.where(anyhow, broad, about)
-
-
-def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
-    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
-
-    Args:
-        shapes: The parts of each.
-        mm: Readings, in any arrangement.
-        sigma: Their spread [mm], in the same.
-
-    Returns:
-        Densities [1/mm], the shapes in front.
-    """
-    out: Floats = np.zeros((len(shapes), *mm.shape))
-    made: list[tuple[int, Made]] = []
-    for place, parts in enumerate(shapes):
-        for part in parts:
-            if isinstance(part, Guessed):
-                off = np.log(mm / part.middle) / part.spread
-                out[place] += part.share * _normal(off) / (mm * part.spread)
-            elif part.high - part.low < _NARROW * sigma.max():
-                pairs = zip(mm.ravel().tolist(), sigma.ravel().tolist(), strict=True)
-                out[place] += np.reshape([part.density(*each) for each in pairs], mm.shape)
-            else:
-                made.append((place, part))
-    if made:
-        _add_made(out, made, mm, sigma)
-    return out
-
-
-def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: Floats) -> None:
-    """Add the densities of parts made between limits; what is out of reach stays 0."""
-    parts = [part for _, part in made]
-    slack = parts[0].slack  # of one feature, or none of them wears
-    columns: Floats = np.array([(part.low, part.high, part.share) for part in parts])
-    low, high, share = columns.T.reshape(3, -1, *[1] * mm.ndim)
-    wear = slack.wear_mm if slack.worn else 0.0
-    beside = REACH * sigma + wear
-    which = np.nonzero((mm >= low - beside) & (mm <= high + beside))
-    where = which[1:]
-    value, error = mm[where], sigma[where]
-    low, high, share = columns[which[0]].T
-    width, a, b = high - low, (value - low) / error, (value - high) / error
-    if slack.worn:
-        off = wear / error
-        further = np.array((a + off, b + off) if slack.shrinks else (a - off, b - off))
-        sides = np.concatenate(((a, b), further))
-        below = _below(sides)
-        near_low, near_high, far_low, far_high = sides * below + _normal(sides)
-        if slack.shrinks:  # the integral from above is that from below less the way
-            area = (near_high - b) - (near_low - a) - (far_high - further[1]) + far_low - further[0]
-            reached = (b <= REACH) & (further[0] >= -REACH)
-        else:
-            area = near_low - near_high - far_low + far_high
-            reached = (a >= -REACH) & (further[1] <= REACH)
-        old: Floats = np.where(reached, np.maximum(0.0, area) * error / (width * wear), 0.0)
-    else:
-        below, old = _below(np.array((a, b))), 0.0
-    new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
-    rows = np.array([place for place, _ in made])[which[0]]
-    density = (1 - slack.worn) * new + slack.worn * old
-    np.add.at(out, (rows, *where), share * density)
-
-
-def _below(z: Floats) -> Floats:
-    """Return the standard normal distribution function."""
-    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
-    return 0.5 * (1.0 + found.reshape(z.shape))
-
-
-def _normal(z: Floats) -> Floats:
-    return np.exp(-0.5 * z * z) / _ROOT_2PI
