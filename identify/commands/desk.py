@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from identify.errors import ReadingError, WhichendError, quoted
 from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
-from identify.pages.claim import claim_json
+from identify.pages.claim_json import claim_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from

@@ -1,8 +1,7 @@
 """A job as it is handed over: what stands on slip, label and report of each of its ends."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 from identify.frozen import dataclass, replace
 from identify.interview.session import replay
@@ -237,49 +236,6 @@ def _missing(
         and (feature is not Feature.SEAT_ANGLE or any(seat.half_angle_deg for seat in row.seats))
         and any(trait(feature, each, model) not in (ABSENT, UNKNOWN) for each in subjects)
     )
-
-
-def handed_json(sheet: Handed, cautions: Iterable[str]) -> dict[str, Any]:
-    """Return slip, label and report as plain values, ready for `json.dumps`."""
-    job = sheet.job
-    return {
-        "format": "whichend-handover/1",
-        "reference": job.reference,
-        "begun": job.begun,
-        "customer": job.customer or None,
-        "machine": job.machine or None,
-        "bag": job.bag or None,
-        "measured_by": job.measured_by or None,
-        "checked_by": job.checked_by or None,
-        "notes": list(job.notes),
-        "hoses": [
-            {
-                "hose": each.number,
-                "quantity": int(each.hose.quantity) if each.hose.quantity else None,
-                "printed": each.hose.printed or None,
-                "ends": [_end_json(end) for end in each.ends],
-            }
-            for each in sheet.hoses
-        ],
-        "cautions": list(cautions),
-    }
-
-
-def _end_json(end: HandedEnd) -> dict[str, Any]:
-    verdict = end.verdict
-    return {
-        "end": end.name,
-        "shape": end.end.shape or None,
-        "verdict": str(verdict.kind) if verdict else None,
-        "sentence": verdict.sentence if verdict else None,
-        "at": verdict.at if verdict else None,
-        "line": end.line,
-        "thread": end.thread,
-        "seat": end.seat,
-        "pressure": end.pressure,
-        "read": {str(feature): words for feature, words in end.read},
-        "not_measured": list(map(str, end.missing)),
-    }
 
 
 def day_of(end: HandedEnd) -> str:
