@@ -47,9 +47,9 @@ def _head(history: History) -> ProgressPage:
         lately = done[-RECENT:]
         words = (
             f"{several(len(done), 'answer')}{_of_jobs(jobs)}, {share_right(done):.0%} right; "
-            f"of the last {len(lately)}, {share_right(lately):.0%}. "
-            f"{minutes_words(minutes).capitalize()} of practice."
+            f"of the last {len(lately)}, {share_right(lately):.0%}."
         )
+        words += f" {minutes_words(minutes).capitalize()} of practice." if minutes else ""
         blocks.append(Block(words))
     return blocks
 
