@@ -6,7 +6,7 @@ from pathlib import Path
 from identify.frozen import dataclass, replace
 from identify.interview.session import replay
 from identify.jobs.concluding import verdict_that_holds
-from identify.jobs.facts import SHAPES, Concluded, Named, Place
+from identify.jobs.facts import Concluded, Named, Place
 from identify.jobs.job import End, Hose, Job
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature, Kind, applies
@@ -241,11 +241,6 @@ def _missing(
 def day_of(end: HandedEnd) -> str:
     """Return the day of the verdict (UTC), "" where there is none."""
     return end.verdict.at[:10] if end.verdict else ""
-
-
-def shape_words(shape: str) -> str:
-    """Return the shape of an end, or what is to be ticked where nobody said it."""
-    return {"": "  /  ".join(SHAPES), "45": "bent 45 deg", "90": "bent 90 deg"}.get(shape, shape)
 
 
 def hose_facts(hose: HandedHose) -> Iterator[tuple[str, str]]:
