@@ -59,9 +59,11 @@ class Dialogue(Letters):
     def _job(self) -> str:
         if not self._begun():
             return ""
-        from identify.pages.jobs import where_kept
+        from identify.pages.jobs import how_to_make, where_kept
 
-        return where_kept(self.autosave.reference, self.autosave.path)
+        kept = self.autosave
+        where = where_kept(kept.reference, kept.path)
+        return f"{where}\n{how_to_make(kept.reference)}" if where else ""
 
     def _heeding(self, part: Callable[[], None]) -> None:
         """Hold a part of the interview; leave it where an end of another job is wanted."""
