@@ -62,7 +62,8 @@ else:
 
         def __getattr__(self, name):
             __import__(self._name)
-            return getattr(sys.modules[self._name], name)
+            found = self.__dict__[name] = getattr(sys.modules[self._name], name)
+            return found
 
     json, re = _Later("json"), _Later("re")
 

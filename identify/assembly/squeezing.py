@@ -11,9 +11,10 @@ from identify.frozen import StrEnum, dataclass
 
 LEAST_MEASURED = 3
 RULE = (
-    "Take the largest die that is not above the target: a die cannot make more than its own "
-    "diameter, and a smaller one would leave its marks. What the target is above the die is added "
-    "on the dial."
+    "Take the largest die that is not above the target: a larger one is shut before the target is "
+    "reached, a much smaller one presses out of round. What the target is above the die is added "
+    "on the dial; where the dial cannot add so much, a die is missing. This is arithmetic with "
+    "what was entered, no chart: the data of hose and end come first."
 )
 
 

@@ -16,7 +16,7 @@ from identify.errors import ReadingError, WhichendError, quoted
 from identify.frozen import NamedTuple
 from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
-from identify.pages.claim import claim_json
+from identify.pages.claim_json import claim_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from

@@ -13,6 +13,7 @@ from identify.commands.options import add_tables_option
 from identify.commands.settings import config_path, read_config
 from identify.errors import WhichendError
 from identify.jobs.folders import folder_path, interviews_folder
+from identify.jobs.journal import read_job
 from identify.jobs.shelf import Shelf, index_file
 from identify.knowledge.compiled import cache_dir
 from identify.knowledge.fingerprint import fingerprints
@@ -135,6 +136,15 @@ def _jobs() -> Iterator[Told]:
     aside = len(list(folder.rglob("*.kept")))
     if aside:
         yield "set aside", f"{aside} that could not be written on"
+    nameless = [folder / each for each in jobs.index.nameless()]
+    bad = [each for each in nameless if each.stat().st_size and read_job(each) is None]
+    if bad:
+        files = "1 file of jobs" if len(bad) == 1 else f"{len(bad)} files of jobs"
+        yield (
+            "fault",
+            f"{files} cannot be read; they are damaged, or of a later version: "
+            f"{', '.join(map(str, bad))}.",
+        )
 
 
 def _terminal() -> Iterator[Told]:

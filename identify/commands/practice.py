@@ -67,7 +67,8 @@ def run(args: argparse.Namespace) -> int:
     if args.export:
         from identify.pages.progress import progress_table
 
-        counted = [_with_jobs(room, each, everybody) for each in everybody]
+        known_here = everybody or (History(FIRST_NAME),)
+        counted = [_with_jobs(room, each, everybody) for each in known_here]
         table = progress_table(room, counted, named=not args.no_names)
         if deliver([table], args.export, "--export"):
             print(f"Written: {args.export}")

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Iterable
 
-from identify.drawing.ends import Sort, half_section, sort_of
+from identify.drawing.ends import Sort, drawn_of, half_section, sort_of
 from identify.drawing.outline import Dimension, Kind, Line, Note, Point, Region, Sheet, Side
 from identify.drawing.raster import plain_parts
 from identify.frozen import dataclass, replace
@@ -23,13 +23,15 @@ _TURN_DEG = {EndShape.BENT_45: 45.0, EndShape.BENT_90: 90.0}
 class DrawnEnd:
     """One end as it is drawn: the row and its thread, None where it is not known, and its shape.
 
-    `up` tells that a bent end points up on the page.
+    `up` tells that a bent end points up on the page, `to_nut` that the length goes to the end of
+    its nut, not to the seat inside.
     """
 
     end: EndConnection | None
     thread: Thread | None
     shape: EndShape | None
     up: bool = False
+    to_nut: bool = False
 
 
 def made_up_hose(a: DrawnEnd, b: DrawnEnd, outside_mm: float, overall: str, cut: str) -> Sheet:
@@ -122,6 +124,7 @@ class _Drawn:
 def _side(drawn: DrawnEnd, outside: float) -> _Drawn:
     """Place an end on the tube that comes out of the hose to the left, bent where it is bent."""
     lines, regions, reach = _profile(drawn, outside)
+    point = (_measured_at(drawn), 0.0)
     turn = math.radians(_TURN_DEG.get(drawn.shape, 0.0)) if drawn.shape else 0.0
     radius, tube = 1.2 * outside, 0.3 * outside
     foot = (-radius * math.sin(turn), radius * (math.cos(turn) - 1))
@@ -144,7 +147,7 @@ def _side(drawn: DrawnEnd, outside: float) -> _Drawn:
     return _Drawn(
         (*_moved(lines, placed), *arcs),
         tuple(replace(each, points=tuple(map(placed, each.points))) for each in regions),
-        placed((0.0, 0.0)),
+        placed(point),
     )
 
 
@@ -160,6 +163,15 @@ def _profile(drawn: DrawnEnd, outside: float) -> tuple[Iterable[Line], tuple[Reg
     sheet = half_section(end, drawn.thread, Feature.FLANGE_HEAD_THICKNESS if flange else None)
     lines, regions = plain_parts(sheet, _DOT_MM)
     return lines, regions, sheet.bounds()[2]
+
+
+def _measured_at(drawn: DrawnEnd) -> float:
+    """Return where along its axis an end is measured to: its seat or face, else its front."""
+    end = drawn.end
+    if end is None or end.mount != "swivel" or drawn.to_nut or drawn.shape is EndShape.BLOCK:
+        return 0.0
+    names = {name.term: name.at[0] for name in drawn_of(end, drawn.thread).part.names}
+    return names.get("seat", names.get("face", 0.0))
 
 
 def _box(left: float, right: float, half: float) -> Line:

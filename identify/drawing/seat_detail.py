@@ -39,7 +39,7 @@ def seat_detail(
 
     Flanges: heads and bolt patterns on one centre. Seats: both cones from one apex. Where the
     seats are alike: both threads from one crest. Two that have nothing to lay over each other, a
-    cone and a port, stand side by side.
+    cone and a port or a cone out and a cone in, stand side by side.
 
     Args:
         end_a: The candidate, drawn solid.
@@ -55,7 +55,7 @@ def seat_detail(
     elif not _can_be_laid_over(end_a, end_b):
         sheet = _beside(end_a, thread_a, end_b, thread_b)
         title = f"{end_a.title} (left) and {end_b.title} (right)"
-        told = "Too unlike to be laid over each other, so they stand side by side at one scale."
+        told = f"{_why_beside(end_a, end_b)}, so they stand side by side at one scale."
     elif _seats_differ(end_a, end_b) or thread_a is None or thread_b is None:
         sheet, told = (
             _cones(end_a, thread_a, end_b, thread_b),
@@ -66,26 +66,35 @@ def seat_detail(
             _threads(thread_a, thread_b),
             "The seats are alike; the threads begin at the same crest.",
         )
-    words = (
+    words = [
         f"{title}. {told}",
         *told_apart,
         "Drawn to scale; lengths without a figure in the tables are proportions.",
-        "Where both lines run together the picture cannot tell the two apart."
-        if "(dashed)" in title
-        else "",
-    )
-    return replace(sheet, title=title, words=words)
+    ]
+    if "(dashed)" in title:
+        words.append("Where both lines run together the picture cannot tell the two apart.")
+    return replace(sheet, title=title, words=tuple(words))
 
 
 def _can_be_laid_over(end_a: EndConnection, end_b: EndConnection) -> bool:
     """Tell whether the two have seats or threads that can be drawn from one point."""
     if {sort_of(end_a), sort_of(end_b)} - {Sort.MALE, Sort.SWIVEL, Sort.PORT}:
         return False
-    both_cones = all(
-        is_cone(main_seat(end)) and main_seat(end).shape is not Shape.CHAMFER
-        for end in (end_a, end_b)
-    )
-    return both_cones or sort_of(end_a) is sort_of(end_b)
+    if not _both_cones(end_a, end_b):
+        return sort_of(end_a) is sort_of(end_b)
+    meet = end_a.gender != end_b.gender  # a cone in a funnel lies in it as it does in a joint
+    return meet or _is_concave(end_a) is _is_concave(end_b)
+
+
+def _both_cones(end_a: EndConnection, end_b: EndConnection) -> bool:
+    seats = main_seat(end_a), main_seat(end_b)
+    return all(is_cone(seat) and seat.shape is not Shape.CHAMFER for seat in seats)
+
+
+def _why_beside(end_a: EndConnection, end_b: EndConnection) -> str:
+    if _both_cones(end_a, end_b):
+        return "One cone points out and the other is cut in"
+    return "Too unlike to be laid over each other"
 
 
 def _beside(

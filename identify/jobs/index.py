@@ -87,6 +87,11 @@ class Index:
         rows = self._rows.execute("SELECT fitted FROM job WHERE fitted <> ''").fetchall()
         return [(line[11:], line[:10]) for (lines,) in rows for line in lines.split("\n")]
 
+    def nameless(self) -> list[str]:
+        """Return the files, below the folder, in which no job was found: empty ones and strange."""
+        rows = self._rows.execute("SELECT folder, file FROM job WHERE listed = ''").fetchall()
+        return [f"{folder}/{file}".lstrip("/") for folder, file in rows]
+
     def close(self) -> None:
         """Let go of the file."""
         self._rows.close()

@@ -66,8 +66,9 @@ class Parts:
             return self._whole[at]
         return part[_SUM:]
 
-    def __del__(self) -> None:
-        _close(self._file)
+    def __del__(self, close: Callable[[int], None] = os.close) -> None:
+        if isinstance(self._file, int):
+            close(self._file)  # bound early: at the very end of a process no module holds its names
 
     def _place(self, at: int) -> int:
         return int.from_bytes(self._places[at * _OFFSET : (at + 1) * _OFFSET], "little")

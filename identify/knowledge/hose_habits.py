@@ -2,7 +2,7 @@
 
 from identify.knowledge.fields import Faults, Fields, length_mm
 from identify.knowledge.source_tables import SUPPORTS, cite, open_table
-from identify.model.hose import LineHabits, Refused
+from identify.model.hose_habits import LineHabits, Refused
 
 FIELDS = ("labelled", "bare", "inch", "dash", "unsigned")
 _SHOWN = (

@@ -46,6 +46,12 @@ class Catalogue:
         return dict(zip(threads, column(threads, "pitch_mm"), strict=True))
 
     @cached_property
+    def reaches_mm(self) -> Mapping[str, tuple[float, float, float, float] | None]:
+        """How far every thread reaches, by its designation; see `Thread.reach_mm`."""
+        threads = self.threads
+        return dict(zip(threads, column(threads, "reach_mm"), strict=True))
+
+    @cached_property
     def row_of(self) -> dict[str, int]:
         """The place of every end connection in table order, by its id."""
         return {name: row for row, name in enumerate(self.ids)}

@@ -1,5 +1,7 @@
 """A thread of one size, with its limits of size."""
 
+import math
+
 from identify.frozen import dataclass
 from identify.model.source import Provenance
 
@@ -47,7 +49,7 @@ class Thread:
     where the designation exists as one of the two only (R is male, Rc female).
     """
 
-    COLUMNS = ("pitch_mm",)  # told of every thread before it is made
+    COLUMNS = ("pitch_mm", "reach_mm")  # told of every thread before it is made
 
     designation: str
     system: str
@@ -71,6 +73,25 @@ class Thread:
         """Return what a caliper reads across the crests of a new end [mm], None if not known."""
         limits = self.internal if gender == "female" else self.external
         return limits.crest if limits else None
+
+    @property
+    def reach_mm(self) -> tuple[float, float, float, float] | None:
+        """How far a parallel thread reaches, as diameters [mm]; None of a taper.
+
+        The smallest and the mean crest of a male, endless where there is none; the mean crest and
+        the largest root of a female, 0 where there is none.
+        """
+        if self.taper:
+            return None
+        low = mean = math.inf
+        bore = root = 0.0
+        if self.external:
+            crest = self.external.crest
+            low, mean = crest.low_mm, (crest.low_mm + crest.high_mm) / 2
+        if self.internal:
+            bore = (self.internal.crest.low_mm + self.internal.crest.high_mm) / 2
+            root = self.internal.pitch.high_mm + self.major_mm - self.pitch_diameter_mm
+        return low, mean, bore, root
 
     @property
     def height_mm(self) -> float:

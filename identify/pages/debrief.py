@@ -46,6 +46,8 @@ def debrief_blocks(sitting: Sitting, told: Debrief) -> Practice:
         labelled("It is", f"{end_words(told.truth)}, {told.truth.form}"),
         labelled("Answer", told.right.words),
     ]
+    if told.said != told.right:
+        blocks.append(labelled("You said", told.said.words))
     label = "Taken for" if bad else "Lookalike"
     blocks.append(labelled(label, f"{end_words(told.taken)}, {told.taken.form}"))
     if sitting.taken:

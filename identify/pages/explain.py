@@ -17,6 +17,7 @@ from identify.pages.glossary import (
 )
 from identify.pages.lessons import family_lesson, pair_lesson
 from identify.pages.tables import family_of
+from identify.reading.names import understand
 
 OR = " or "  # between two families, as the lessons themselves write it
 
@@ -36,7 +37,8 @@ def explained(catalogue: Catalogue, book: RuleBook, glossary: Glossary, said: st
         catalogue: The tables.
         book: The rules.
         glossary: The words.
-        said: A word, "parts", a family, or two families; a family by its key or by a name.
+        said: A word, "parts", a family, or two families; a family by its key, by a name, or by the
+            name of an end of it.
 
     Raises:
         WhichendError: Nothing is called so; names the nearest.
@@ -52,7 +54,9 @@ def explained(catalogue: Catalogue, book: RuleBook, glossary: Glossary, said: st
     try:
         family = family_of(catalogue, said)
     except WhichendError:
-        return term_blocks(catalogue, term_of(glossary, said))
+        if (only := _family_of_end(catalogue, said)) is None:
+            return term_blocks(catalogue, term_of(glossary, said))
+        family = only
     return family_lesson(catalogue, book, family)
 
 
@@ -66,6 +70,15 @@ def picked_page(catalogue: Catalogue, book: RuleBook, glossary: Glossary, pick: 
     if what == FAMILY:
         return family_lesson(catalogue, book, catalogue.families[name])
     return pair_lesson(catalogue, book, *name.split(" ", 1))
+
+
+def _family_of_end(catalogue: Catalogue, said: str) -> Family | None:
+    """Return the family of the ends that words name, None if they name none or several."""
+    try:
+        keys = understand(catalogue, said).families
+    except WhichendError:
+        return None
+    return catalogue.families[keys[0]] if len(keys) == 1 else None
 
 
 def _two(catalogue: Catalogue, said: str) -> tuple[Family, Family] | None:

@@ -126,8 +126,14 @@ def _apart(found: tuple[Difference, ...]) -> Iterator[Block]:
 def difference_words(each: Difference) -> str:
     """Return one difference: the feature, both values, how far apart, what measures it."""
     gap = f", {each.size:.2g} {_unit(each)} apart" if each.size is not None else ""
-    tool = "by eye" if each.tool == "eye" else each.tool
-    return f"{FEATURES[each.feature].words}: {each.one} against {each.other}{gap} ({tool})"
+    return (
+        f"{FEATURES[each.feature].words}: {each.one} against {each.other}{gap} ({by_words(each)})"
+    )
+
+
+def by_words(each: Difference) -> str:
+    """Return what measures a difference."""
+    return "by eye" if each.tool == "eye" else each.tool
 
 
 def _unit(each: Difference) -> str:

@@ -47,9 +47,9 @@ def _head(history: History) -> ProgressPage:
         lately = done[-RECENT:]
         words = (
             f"{several(len(done), 'answer')}{_of_jobs(jobs)}, {share_right(done):.0%} right; "
-            f"of the last {len(lately)}, {share_right(lately):.0%}. "
-            f"{minutes_words(minutes).capitalize()} of practice."
+            f"of the last {len(lately)}, {share_right(lately):.0%}."
         )
+        words += f" {minutes_words(minutes).capitalize()} of practice." if minutes else ""
         blocks.append(Block(words))
     return blocks
 
@@ -87,7 +87,9 @@ def pairs_blocks(room: Room, history: History, wanted: str) -> list[Block]:
 
     Within a kind the gravest stands first.
     """
-    told = {each.key: f" ({each.right} of {each.tries})" for each in progress_of(room, history)}
+    told = {
+        each.key: f" ({each.right} of {each.tries} right)" for each in progress_of(room, history)
+    }
     words = wanted.lower().split()
     blocks: list[Block] = []
     for kind, title in TITLES.items():

@@ -10,6 +10,7 @@ from identify.model.assembly import MeasuringPoint
 from identify.model.hose import LOOK_UP
 from identify.model.rule import Moment
 from identify.model.sheet import SheetEnd
+from identify.model.verdict import VerdictKind
 from identify.pages.blocks import BLANK, Block, Table, Tone, labelled
 from identify.pages.hose import hose_words, reading_words
 from identify.pages.sheet_checks import check_blocks
@@ -21,6 +22,12 @@ from identify.sheets.working import Worked
 
 _USUAL_OUTSIDE = 1.7  # times the bore: to draw a hose whose outside is not known
 _DRAWN_MM = 20.0  # outside of a hose of which nothing is known
+
+_KNOWN_AS = {
+    VerdictKind.IDENTIFIED: "",
+    VerdictKind.SHORTLIST: "one of several, the first of them ",
+    VerdictKind.ABSTAIN: "not named, the nearest ",
+}
 
 D = TypeVar("D")  # what a face makes of a drawing
 
@@ -81,7 +88,7 @@ def drawing_of(worked: Worked, known: SheetKnowledge) -> Sheet:
 
     def drawn(part: SheetEnd, *, up: bool) -> DrawnEnd:
         thread = known.catalogue.thread_of(part.end) if part.end else None
-        return DrawnEnd(part.end, thread, part.shape, up)
+        return DrawnEnd(part.end, thread, part.shape, up, "nut" in part.measured_to)
 
     return made_up_hose(
         drawn(sheet.a, up=False), drawn(sheet.b, up=opposite), outside,
@@ -137,7 +144,7 @@ def _hose(worked: Worked) -> Iterator[Block]:
     if verdict and verdict.readings:
         first = reading_words(verdict.readings[0])
         same = " (to be made as the old one is)" if worked.sheet.hose.new is None and hose else ""
-        yield labelled("Old hose", f"{verdict.kind}: {first}{same}")
+        yield labelled("Old hose", f"{_KNOWN_AS[verdict.kind]}{first}{same}")
     if verdict and verdict.lower:
         yield Block(f"The old hose is not sure. {verdict.lower.ask}.", Tone.WARN, mark="! ")
 

@@ -1,13 +1,13 @@
 """Two sheets beside each other: what was entered otherwise, and what comes out otherwise."""
 
-from identify.pages.blocks import Block, Table, Tone
+from identify.pages.blocks import Block, Tone
 from identify.sheets.results import Change
 
 
 def difference_blocks(
     found: tuple[Change, ...], before: str, after: str, *, other_tables: bool = False
-) -> list[Block | Table]:
-    """Return what differs.
+) -> list[Block]:
+    """Return what differs: what it is, then both values, "-" where one of them has none.
 
     Args:
         found: The differences.
@@ -20,5 +20,8 @@ def difference_blocks(
         head.append(Block("Tables or rules are others. What comes out otherwise stands below."))
     if not found:
         return [*head, Block("Nothing differs: entries, results and checks are the same.")]
-    rows = tuple((each.title, each.before or "-", each.after or "-") for each in found)
-    return [*head, Table(("what", "first", "second"), rows)]
+    return [
+        *head,
+        *(Block(f"{each.title}: {each.before or '-'} / {each.after or '-'}", mark="  ")
+          for each in found),
+    ]  # fmt: skip

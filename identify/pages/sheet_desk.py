@@ -4,11 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from identify.assembly import Convention, in_words
 from identify.errors import WhichendError
+from identify.model.verdict import VerdictKind
 from identify.pages.blocks import BLANK, Block, Tone, labelled
 from identify.pages.claim import named_blocks
+from identify.pages.hose import reading_words
 from identify.pages.sheet_checks import MARKS, conclusion_block, finding_block
 from identify.pages.sheet_making import BLANK_FIELD
-from identify.pages.words import several
+from identify.pages.words import sentence, several
 from identify.sheets.answers import named_end
 from identify.sheets.asking import SECTIONS, section_entries
 from identify.sheets.desk import Draft
@@ -77,6 +79,8 @@ def _stands(draft: Draft, entry: Entry) -> str:
     text = draft.texts.get(entry.path, "")
     part, _, field = entry.path.partition(".")
     row = getattr(getattr(draft.filled.sheet, part), field) if entry.read is named_end else None
+    if entry.path == "hose.new" and not text and draft.worked.hose:
+        return f"{BLANK_FIELD} (as the old one: {draft.worked.hose.name})"
     return row.named if row else text
 
 
@@ -100,7 +104,20 @@ def entry_blocks(entry: Entry, typed: str, draft: Draft) -> list[Block]:
         read_entry(entry.path, typed, draft.known)
     except WhichendError as error:
         return [*blocks, Block(str(error), Tone.WARN, mark="! ")]
+    if entry.path == "hose.line":
+        blocks += _read_as(Draft({entry.path: typed}, draft.known))
     return blocks
+
+
+def _read_as(alone: Draft) -> Iterator[Block]:
+    """Yield what a printed line is read as, so far."""
+    verdict = alone.worked.verdict
+    if verdict and verdict.refused:
+        yield Block(f"{sentence(verdict.refused)}", Tone.WARN, mark="! ")
+    elif verdict and verdict.readings:
+        sure = verdict.kind is VerdictKind.IDENTIFIED
+        first = reading_words(verdict.readings[0])
+        yield Block(f"Read as: {first}" if sure else f"Not sure yet; the likeliest: {first}")
 
 
 def _choice(entry: Entry, word: str) -> Block:

@@ -22,6 +22,10 @@ _NOT_YET = {
     Conclusion.FORBIDDEN: "Do not begin: the checks above forbid this hose.",
     Conclusion.OPEN: "Do not begin: the sheet is not settled, see above.",
 }
+_PUSHED = {
+    "one": "one piece, the ferrule is fixed: push the hose into it",
+    "two": "two pieces: ferrule on the hose first, then the end",
+}
 SIGNED = "done ____ by ____"
 _JUDGED = {
     Squeezed.WITHIN: "within its limits",
@@ -38,6 +42,7 @@ def making_blocks(
     figures = {
         "Cut": _cut(worked),
         "Mark": _mark(worked),
+        "Push in": _push(worked),
         "Squeeze": _squeeze(worked),
         "Measure": _measure(worked),
         "Bore": _bore(worked),
@@ -87,6 +92,14 @@ def _mark(worked: Worked) -> Iterator[str]:
     for side, part in (("A", worked.sheet.a), ("B", worked.sheet.b)):
         depth = BLANK_FIELD if part.insertion is None else f"{part.insertion:g} mm"
         yield f"End {side}: {depth} from the end of the hose (by {part.data or BLANK_FIELD})."
+
+
+def _push(worked: Worked) -> Iterator[str]:
+    for side, part in (("A", worked.sheet.a), ("B", worked.sheet.b)):
+        if part.pieces in _PUSHED:
+            yield f"End {side}: {_PUSHED[part.pieces]}."
+    if worked.angle:
+        yield f"Angle from A to B: {worked.angle.angle:g} degrees, counted as the sheet says."
 
 
 def _squeeze(worked: Worked) -> Iterator[str]:

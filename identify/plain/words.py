@@ -2,11 +2,17 @@
 
 from identify.errors import WhichendError
 from identify.model.catalogue import Catalogue
+from identify.model.connection import EndConnection
 from identify.model.rulebook import RuleBook
-from identify.pages.text import text_of
+from identify.pages.text import HELD, text_of
 
 ASKS = "?"
 ANY_WORD = "? WORD what it means"
+
+
+def lesson_words(end: EndConnection) -> str:
+    """Return how the lesson on an end is asked for, and on what it is confused with."""
+    return f"Lesson on {end.family_name} and what it is confused with: {ASKS}{HELD}{end.family}"
 
 
 def word_told(catalogue: Catalogue, book: RuleBook, style: str, line: str) -> str:

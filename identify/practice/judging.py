@@ -67,10 +67,11 @@ class Debrief(NamedTuple):
     mostly taken for. `needs` are the measurements of which "I need" is right. `machine` is what
     happens where `taken` is fitted in place of the truth, `twins` are ends of other names that no
     measurement of a whole part tells from it, `left` are the answers that the readings leave, with
-    their probability.
+    their probability. `said` is what was answered.
     """
 
     mark: Mark
+    said: Option
     right: Option
     truth: EndConnection
     taken: EndConnection
@@ -105,9 +106,11 @@ def debrief(
     here, there = (evidence(state, rows[end.id]) for end in (made.truth, other))
     by_feature = {each.feature: each for each in there}
     said_of = {each.feature: each for each in here}
+    by_key = {option.key: option for option in made.options}
     return Debrief(
         mark,
-        next(option for option in made.options if option.key == right),
+        by_key[said],
+        by_key[right],
         made.truth,
         other,
         tuple(Told(each, said_of[each.feature], by_feature[each.feature]) for each in readings

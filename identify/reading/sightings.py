@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from identify.frozen import NamedTuple
-from identify.model.hose import LineHabits
+from identify.model.hose_habits import LineHabits
 from identify.reading.hose_line import LOST, is_separator
 
 MOST_GAP = 2  # separators between the parts of one word: "EN / 853"

@@ -106,8 +106,8 @@ class Engine:
             book = told(book, care)
         self.catalogue, self.book = catalogue, book
         self.risk = Risk(catalogue, book, hazards) if hazards is not None else None
-        if layout and not care:
-            self.space = laid_out(layout, catalogue, book.observation, even=even)
+        if layout:  # what ends show is the same whoever measures; what is answered is not
+            self.space = laid_out(layout, catalogue, book.observation, even=even, foreseen=not care)
         else:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         average: Average = mean

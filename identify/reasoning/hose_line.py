@@ -1,7 +1,8 @@
 """How much likelier a printed line is of one hose than of something else."""
 
 from identify.frozen import NamedTuple
-from identify.model.hose import Hose, LayerKind, LineHabits
+from identify.model.hose import Hose, LayerKind
+from identify.model.hose_habits import LineHabits
 from identify.model.hose_line import HoseLine, PressureKind, PrintedPressure
 from identify.reading.sightings import Reader
 from identify.reasoning.hose_names import Field, Name

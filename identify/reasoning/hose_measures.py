@@ -1,7 +1,8 @@
 """What bore, outside and layers of a hose weigh; lengths by the same densities as on ends."""
 
 from identify.model.feature import Kind
-from identify.model.hose import Between, Hose, HoseMeasures, LayerKind, LineHabits, Measured
+from identify.model.hose import Between, Hose, HoseMeasures, LayerKind, Measured
+from identify.model.hose_habits import LineHabits
 from identify.model.observation import ObservationModel, Tolerance
 from identify.reasoning.density import anywhere
 from identify.reasoning.traits import UNKNOWN, Interval

@@ -5,7 +5,8 @@ from fractions import Fraction
 from functools import cache
 
 from identify.frozen import NamedTuple
-from identify.model.hose import Hose, LineHabits
+from identify.model.hose import Hose
+from identify.model.hose_habits import LineHabits
 
 _DN_WAYS = {
     6: ("6", "6.3"), 12: ("12", "12.5", "13"), 19: ("19", "20"), 31: ("31", "31.5", "32"),

@@ -1,6 +1,7 @@
 """The working pressure of one reading of a hose: printed, of the tables, or to be looked up."""
 
-from identify.model.hose import LOOK_UP, Hose, LineHabits
+from identify.model.hose import LOOK_UP, Hose, HoseMeasures
+from identify.model.hose_habits import LineHabits
 from identify.model.hose_line import HoseLine, PressureKind
 from identify.model.hose_verdict import HosePressure, HoseReading, LowerHolds
 from identify.reasoning.hose_line import distinct, same_class
@@ -66,7 +67,7 @@ def _older_edition(hose: Hose, standard: str, line: HoseLine | None) -> str:
     return f"{lower[0].of} gave less, and no date is legible"
 
 
-def lower_holds(standing: list[HoseReading]) -> LowerHolds | None:
+def lower_holds(standing: list[HoseReading], seen: HoseMeasures) -> LowerHolds | None:
     """Return what holds while several readings stand; None where all carry one pressure.
 
     A figure from memory is not stated, but it counts: where it is the lowest, nothing is stated.
@@ -79,15 +80,21 @@ def lower_holds(standing: list[HoseReading]) -> LowerHolds | None:
     stated = order[0][1].pressure.bar if all(bar is not None for bar, _ in known) else None
     if stated is not None and stated > (order[0][0] or 0.0):
         stated = None
+    types = dict.fromkeys(f"{each.type_name} DN {each.hose.dn}" for _, each in order)
+    return LowerHolds(stated, tuple(types), _what_tells(standing, seen))
+
+
+def _what_tells(standing: list[HoseReading], seen: HoseMeasures) -> str:
+    """Return what would tell readings apart, of what was not seen yet."""
     kinds = {each.hose.kind.layer_kind for each in standing}
     counts = {each.hose.kind.layers for each in standing}
-    ask = "See what the layers are and count them" if len(kinds) > 1 else "Count the layers"
-    if len(kinds) == 1 and len(counts) == 1:
-        outsides = {each.hose.outside for each in standing}
-        ask = "Look for another repeat of the line"
-        ask += ", or measure the outside" if len(outsides) > 1 else ""
-    types = dict.fromkeys(f"{each.type_name} DN {each.hose.dn}" for _, each in order)
-    return LowerHolds(stated, tuple(types), ask)
+    if seen.kind is None and len(kinds) > 1:
+        return "See what the layers are and count them"
+    if seen.layers is None and len(kinds) + len(counts) > 2:
+        return "Count the layers"
+    outsides = {each.hose.outside for each in standing}
+    more = ", or measure the outside" if seen.outside is None and len(outsides) > 1 else ""
+    return f"Look for another repeat of the line{more}"
 
 
 def _estimate(reading: HoseReading) -> float | None:

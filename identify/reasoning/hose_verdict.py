@@ -65,7 +65,7 @@ def identify_hose(
     return HoseVerdict(
         kind=kind, readings=readings, none_of_these=none / total,
         dates=line.dates if line else (), missing=_missing(line, readings, kind, seen),
-        lower=lower_holds(standing) if not refused else None, refused=refused,
+        lower=lower_holds(standing, seen) if not refused else None, refused=refused,
         assembly=_assembly(line) if line and none / total > known.limits.abstain else None,
     )  # fmt: skip
 

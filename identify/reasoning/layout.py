@@ -81,9 +81,22 @@ def _small(numbers: Sequence[int]) -> Sequence[int]:
 
 
 def laid_out(
-    layout: Layout, catalogue: Catalogue, model: ObservationModel, *, even: bool = False
+    layout: Layout,
+    catalogue: Catalogue,
+    model: ObservationModel,
+    *,
+    even: bool = False,
+    foreseen: bool = True,
 ) -> Hypotheses:
-    """Return what `build_hypotheses` would, read from a layout of the same tables and rules."""
+    """Return what `build_hypotheses` would, read from a layout of the same tables and rules.
+
+    Args:
+        layout: As `lay_out` wrote it down.
+        catalogue: The tables.
+        model: Errors and habits.
+        even: Rank without prevalence.
+        foreseen: The model is that of the layout, so that its expected answers are too.
+    """
     rows, ways, listed = map(unpack, layout["rows"])
     kin, *told = map(unpack, layout["columns"])
     threads, families, sizes, other_sizes = [Kinds(*each) for each in told]
@@ -102,7 +115,7 @@ def laid_out(
         sizes,
         other_sizes,
         _Spreads(layout),
-        _Foreseen(layout),
+        _Foreseen(layout) if foreseen else None,
     )
 
 

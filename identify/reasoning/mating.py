@@ -13,7 +13,7 @@ from identify.model.verdict import Hazard
 from identify.reasoning.bolted_joint import flanged, washered
 from identify.reasoning.hypotheses import row_weights
 from identify.reasoning.joint import Mating, Outcome
-from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, engages, threaded
+from identify.reasoning.threaded_joint import NIBBLED_TURNS, Fits, engages, miss, threaded
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,11 @@ def opposite(catalogue: Catalogue, end: EndConnection, fits: Fits) -> Iterator[E
     for (gender, _, threads), several in catalogue.kinds.items():
         pair = {end.gender, gender}
         if len(pair) == 2 or pair == {"flange"}:
-            joins = pair != {"male", "female"} or _may_join(catalogue, end, threads, fits)
+            joins = (
+                _may_join(catalogue, end, threads, fits)
+                if pair == {"male", "female"}
+                else pair == {"flange"} or "flange" not in pair  # which takes nothing else
+            )
             rows += [row for row in several if joins or catalogue.ids[row] in meant]
     for row in sorted(rows):
         yield catalogue.ends[row]
@@ -107,11 +111,12 @@ def opposite(catalogue: Catalogue, end: EndConnection, fits: Fits) -> Iterator[E
 
 def _may_join(catalogue: Catalogue, end: EndConnection, threads: Sequence[str], fits: Fits) -> bool:
     """Tell whether any thread of an end engages any of these; what has none may always join."""
-    known, inside = catalogue.threads, end.gender == "male"
+    known, reach, inside = catalogue.threads, catalogue.reaches_mm, end.gender == "male"
     return not (end.threads and threads) or any(
         engages(known[ours], known[theirs], fits, inside=inside)
         for ours in end.threads
         for theirs in threads
+        if not miss(*((reach[ours], reach[theirs]) if inside else (reach[theirs], reach[ours])))
     )
 
 

@@ -33,7 +33,7 @@ from identify.model.thread import Limits, Thread
 START_TURNS = 0.5  # less than half a turn is no start: the crests only nibble at each other
 LOOSE_SHARE = 0.5  # common practice: below half the thread height a thread must be taken to strip
 CATCH_SHARE = 0.1  # crests that overlap less than this slip past each other or strip at once
-_TIGHT_MM = 1e-6  # what rounding makes of a clearance of nothing
+TIGHT_MM = 1e-6  # what rounding makes of a clearance of nothing
 
 
 class ThreadVerdict(StrEnum):
@@ -175,9 +175,9 @@ def _trial(
 
 def _turns(male: Thread, female: Thread, play: float, room: float) -> tuple[float, Stop]:
     """Return how many turns it runs at a play and a room [mm], and what stops it."""
-    if play < -_TIGHT_MM:
+    if play < -TIGHT_MM:
         return 0.0, Stop.DIAMETER
-    if room < -_TIGHT_MM:
+    if room < -TIGHT_MM:
         return 0.0, Stop.CREST
     play, room = max(0.0, play), max(0.0, room)
     pitch, taper = (male.pitch_mm + female.pitch_mm) / 2, max(male.taper, female.taper)

@@ -11,7 +11,7 @@ from identify.model.thread import Thread
 from identify.model.verdict import Hazard
 from identify.reasoning.joint import Mating, Outcome, sealing, turns_words
 from identify.reasoning.seat_fit import UNSEALED, Contact, Place, place, seat_fit
-from identify.reasoning.thread_fit import Spread, Stop, ThreadFit, ThreadVerdict, fit
+from identify.reasoning.thread_fit import TIGHT_MM, Spread, Stop, ThreadFit, ThreadVerdict, fit
 
 FORCED_TURNS = 2.0  # on two turns a joint can be pulled tight with a spanner and hold pressure
 NIBBLED_TURNS = 1.0
@@ -93,6 +93,22 @@ def thread_fit(male: Thread, female: Thread, fits: Fits) -> ThreadFit:
     return fits[key]
 
 
+Reach = tuple[float, float, float, float] | None
+
+
+def miss(male: Reach, female: Reach) -> bool:
+    """Tell whether two threads cannot hold each other for a turn, by how far they reach alone.
+
+    Crests that do not reach each other at a mean fit slip past; a crest that is larger than the
+    root at the loosest does not go in. What `thread_fit.fit` says at length of all others.
+    """
+    if male is None or female is None:
+        return False
+    low, mean, _, _ = male
+    _, _, bore, root = female
+    return mean <= bore or low - root > TIGHT_MM
+
+
 def engages(one: Thread, other: Thread, fits: Fits, *, inside: bool) -> bool:
     """Tell whether two threads hold each other for a turn at least.
 
@@ -103,7 +119,7 @@ def engages(one: Thread, other: Thread, fits: Fits, *, inside: bool) -> bool:
         inside: The first is that of the male.
     """
     male, female = (one, other) if inside else (other, one)
-    if male.external is None or female.internal is None:
+    if male.external is None or female.internal is None or miss(male.reach_mm, female.reach_mm):
         return False
     run = thread_fit(male, female, fits)
     return run.verdict is not ThreadVerdict.NO_CATCH and run.turns.loosest >= NIBBLED_TURNS

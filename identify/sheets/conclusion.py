@@ -45,3 +45,7 @@ def not_checked(worked: Worked) -> Iterator[str]:
         yield "its bends (tightest bend)"
     if worked.flow is None:
         yield "velocity and pressure drop (flow)"
+    elif worked.flow.warm is None:
+        yield "the pressure drop (viscosity, density, cut length)"
+    if worked.flow and worked.flow.cold is None:
+        yield "a cold start (viscosity at it, density, cut length)"

@@ -143,7 +143,7 @@ ENTRIES: tuple[Entry, ...] = (
           "21.5 mm", measured_outside),
     Entry("hose.layers", "Layers of the old hose", "Reinforcement of the old hose at a cut end?",
           "2 wire braid", layer_words),
-    Entry("hose.stated_by", "No old hose: stated by",
+    Entry("hose.stated_by", "No old hose: who states bore and pressure",
           "Is there no old hose? Then who states bore and pressure?", "manual of the machine",
           words),
     Entry("hose.new", "New hose", "Type and size of the new hose?", "2SN:12", named_hose, True),

@@ -22,12 +22,19 @@ _WATERY = ("water-oil emulsion", "water glycol", "water")
 
 def hose_findings(worked: Worked) -> Iterator[Finding]:
     """Yield what of the hose does not suit ends, old hose, medium, temperature or line."""
-    hose = worked.hose
+    hose, verdict = worked.hose, worked.verdict
+    if verdict and verdict.refused:
+        yield Finding(
+            "other-hose", f"The old hose is no hydraulic hose: {verdict.refused}.",
+            "Whoever chose it needed what no hydraulic hose gives.",
+            "Take a hose made for that use, from who makes them.", Grade.FORBIDS,
+            "the line printed on it",
+        )  # fmt: skip
     if hose is None:
         yield Finding(
             "no-hose", "The new hose is not named.",
             "What is known of the old one leaves more than one type or size open."
-            if worked.verdict else "Nothing is known of the old one.",
+            if verdict else "Nothing is known of the old one.",
             'Enter the new hose, such as "2SN:12", or read and measure the old one.',
             Grade.OPEN, "tables",
         )  # fmt: skip

@@ -72,7 +72,7 @@ def _listed(names: tuple[str, ...]) -> str:
 
 def _old_hose(worked: Worked) -> Iterator[Finding]:
     old, verdict = worked.sheet.hose, worked.verdict
-    if old.stated_by or worked.hose is None:
+    if old.stated_by or worked.hose is None or (verdict and verdict.refused):
         return
     if verdict is None:
         yield Finding(
@@ -84,7 +84,9 @@ def _old_hose(worked: Worked) -> Iterator[Finding]:
     elif verdict.kind is not VerdictKind.IDENTIFIED:
         lower = verdict.lower
         types = f" It may be {', '.join(lower.types)}." if lower else ""
-        holds = f" Until then {lower.bar:g} bar holds." if lower and lower.bar else ""
+        holds = " Until then the lowest holds" if lower else ""
+        if lower:
+            holds += f": {lower.bar:g} bar." if lower.bar else ", and no source states its figure."
         yield Finding(
             "old-hose", f"What the old hose was is not sure.{types}",
             f"Whether {worked.hose.name} carries as much was not checked.{holds}",

@@ -1,4 +1,4 @@
-"""The screen library's way to the terminal, made steady: strange bytes, a stop from outside.
+"""The screen library's way to the terminal, made steady: strange bytes, keys faster than a person.
 
 Where there is no POSIX terminal the library's own way is taken as it is.
 """
@@ -12,13 +12,17 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from textual.app import App
     from textual.driver import Driver
+    from textual.message import Message
+    from textual.message_pump import MessagePump
 
 try:
     import termios
 except ImportError:  # Windows
     termios = None  # type: ignore[assignment]
 
+HEEDED_S, HEEDED_TRIES = 0.05, 40  # between two looks whether the program ends; looks
 LEAVE = (
     "\x1b[?1000l\x1b[?1003l\x1b[?1015l\x1b[?1006l\x1b[?2004l\x1b[?1004l\x1b[<u"
     "\x1b[?7h\x1b[?1049l\x1b[?25h"
@@ -54,13 +58,18 @@ def driver_class() -> "type[Driver] | None":
     """Return the way to the terminal of this system, None for the library's own choice."""
     if termios is None:
         return None
+    from concurrent.futures import CancelledError
+
     from textual.drivers import linux_driver
+    from textual.events import Key, Paste
 
     # What stands beside a strange byte is kept so; without this seam the loop below still holds.
     linux_driver.__dict__["getincrementaldecoder"] = _forgiving
 
     class SteadyDriver(linux_driver.LinuxDriver):
-        """Passes over bytes that are no UTF-8, and comes back after SIGSTOP as it left."""
+        """Passes over strange bytes, lets each key have its way, comes back after SIGSTOP."""
+
+        _loop_of_app: asyncio.AbstractEventLoop | None = None
 
         def run_input_thread(self) -> None:
             """Read keys; what a strange byte came with is dropped, as noise on a line is."""
@@ -68,6 +77,23 @@ def driver_class() -> "type[Driver] | None":
                 with suppress(UnicodeDecodeError):
                     super().run_input_thread()
                     return
+
+        def send_message(self, message: "Message") -> None:
+            """Hand on what was read; after a key nothing more before it has done what it does.
+
+            A scanner types faster than a screen is changed, and its next key is for the new one.
+            """
+            super().send_message(message)
+            if not isinstance(message, Key | Paste) or self._loop_of_app is None:
+                return
+            heeded = asyncio.run_coroutine_threadsafe(_heeded(self._app), self._loop_of_app)
+            for _ in range(HEEDED_TRIES):
+                if self.exit_event.is_set():
+                    break
+                with suppress(TimeoutError, CancelledError):
+                    heeded.result(HEEDED_S)
+                    return
+            heeded.cancel()
 
         def start_application_mode(self) -> None:
             """Take the terminal, and remember how it was set then."""
@@ -87,9 +113,25 @@ def driver_class() -> "type[Driver] | None":
                     termios.tcsetattr(self.fileno, termios.TCSANOW, self._set)
             self.write("\x1b[?1049h\x1b[?25l\x1b[?2004h\x1b[?7l")
             self._enable_mouse_support()
-            self._loop_of_app.call_soon_threadsafe(self._again)
+            if self._loop_of_app is not None:
+                self._loop_of_app.call_soon_threadsafe(self._again)
 
         def _again(self) -> None:
             self._app.screen.refresh(layout=True)
 
     return SteadyDriver
+
+
+async def _heeded(app: "App[Any]") -> None:
+    """Wait until a key that was posted has reached its screen, and what that reports the app."""
+    await _passed(app)
+    screen = app.screen
+    for each in (screen, screen, app):
+        await _passed(each)
+
+
+async def _passed(pump: "MessagePump") -> None:
+    """Wait until all that is posted so far was handled."""
+    passed = asyncio.Event()
+    if pump.call_later(passed.set):
+        await passed.wait()

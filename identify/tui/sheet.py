@@ -17,7 +17,8 @@ from identify.tui.aside import Aside
 from identify.tui.run import run_guarded, tell_crash
 from identify.tui.screens.base import Face
 from identify.tui.screens.kept_sheets import KeptSheetsScreen
-from identify.tui.screens.sheet import PAGE, DeskScreen, sheet_screen
+from identify.tui.screens.sheet import DeskScreen, sheet_screen
+from identify.tui.screens.sheet_section import PAGE
 
 
 class SheetApp(Aside):

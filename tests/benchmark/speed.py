@@ -3,14 +3,16 @@
 import json
 import random
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import replace
 
+from identify.errors import ReadingError
 from identify.knowledge.loading import Knowledge
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.reading import Reading
 from identify.model.thread import Band, Limits, Thread
-from identify.reading.consistency import implied_gender
+from identify.reading.consistency import check_spacings, implied_gender
 from identify.reasoning.engine import Engine
 from identify.reasoning.layout import lay_out
 from identify.simulation.lots import Lot
@@ -55,7 +57,7 @@ def measure(
     yield from _batch(sheets)
     yield from peers.peers(knowledge, seed)
     for rows in (growth.EDITED, *large):
-        yield from growth.growth(rows, knowledge.catalogue)
+        yield from growth.growth(rows, knowledge.catalogue, sheets)
 
 
 def _one(knowledge: Knowledge, sheets: list[Sheet], what: str, aim: str) -> Figure:
@@ -102,8 +104,9 @@ def simulated(knowledge: Knowledge, number: int, seed: int) -> list[Sheet]:
     sheets: list[Sheet] = []
     while len(sheets) < number:
         sheet = counted(fill_sheet(rng, lot.draw(rng), rng.choice(people)))
-        if implied_gender(sheet):
-            sheets.append(sheet)
+        with suppress(ReadingError):  # spacings the wrong way round are refused
+            check_spacings(sheet)
+            sheets += [sheet] if implied_gender(sheet) else []
     return sheets
 
 

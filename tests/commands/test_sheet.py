@@ -52,7 +52,7 @@ def test_a_kept_object_is_read_again_and_says_what_changed(
     kept["worked_out"]["rating"]["bar"] = 225.0
     file.write_text(json.dumps(kept), encoding="utf-8")
     page = " ".join(said(capsys, str(file))[1].split())
-    assert "Rating of the whole [bar] 225 250" in page
+    assert "Rating of the whole [bar]: 225 / 250" in page
     assert "Tables or rules are others" not in page
 
 
@@ -74,7 +74,7 @@ def test_a_sheet_of_older_tables_says_so_and_what_comes_out_otherwise(
     mine.write_text(table.replace("bar: 330", "bar: 300"), encoding="utf-8")
     page = " ".join(said(capsys, str(kept), *tables)[1].split())
     assert "Tables or rules are others. What comes out otherwise stands below." in page
-    assert "The hose [bar] 330 300" in page
+    assert "The hose [bar]: 330 / 300" in page
     made = json.loads(said(capsys, str(kept), "--json", *tables)[1])["made_with"]
     assert (made["hoses"] == first["made_with"]["hoses"]) is False
     assert made["ends"] == first["made_with"]["ends"]
@@ -95,7 +95,7 @@ def test_an_object_of_another_form_is_an_empty_sheet(
 
 def test_two_sheets_are_compared(capsys: pytest.CaptureFixture[str]) -> None:
     page = said(capsys, str(GOOD), "--compare", str(BAD))[1]
-    assert "Overall length" in page
+    assert "Overall length: 36 in / 600 mm" in page
     assert "Cut length [mm]" in page
 
 

@@ -1,6 +1,7 @@
 """The parts the drawing tests look at, as the shipped tables have them."""
 
-from identify.drawing.ends import half_section
+from identify.drawing.bench import Look
+from identify.drawing.ends import bench_view, half_section
 from identify.drawing.outline import Sheet
 from identify.knowledge.loading import load_knowledge
 from identify.model.connection import EndConnection
@@ -37,3 +38,8 @@ def part(name: str) -> tuple[EndConnection, Thread | None]:
 def sheet_of(name: str, ask: Feature | None = None) -> Sheet:
     """Return the drawing of an end by id."""
     return half_section(*part(name), ask)
+
+
+def bench_of(name: str, look: Look = Look.BENCH, **more: float) -> Sheet:
+    """Return the bench view of an end by id."""
+    return bench_view(*part(name), look, **more)

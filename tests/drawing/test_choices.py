@@ -5,6 +5,7 @@ from itertools import combinations
 import pytest
 
 from identify.drawing.choices import FRAME, choice_sheet
+from identify.drawing.outline import Kind
 from identify.drawing.render import render_sign
 from identify.drawing.style import Style
 from identify.model.feature import Feature
@@ -58,9 +59,9 @@ def test_what_has_no_sign_says_so():
 
 def test_a_wider_seat_has_a_wider_sign():
     def slope(word):
-        (side, *_) = choice_sheet(Feature.SEAT_ANGLE, word, None).lines
-        (x0, y0), (x1, y1), _ = side.points
-        return (y1 - y0) / (x1 - x0)
+        lines = choice_sheet(Feature.SEAT_ANGLE, word, None).lines
+        sides = [line.points for line in lines if line.kind is Kind.OUTLINE]
+        return max(abs(y1 - y0) / (x1 - x0) for (x0, y0), (x1, y1) in sides if x1 > x0)
 
     slim, middling, wide = (slope(word) for word in choices(Feature.SEAT_ANGLE, None))
     assert slim < middling < wide

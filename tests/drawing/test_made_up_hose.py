@@ -82,3 +82,19 @@ def test_a_clock_face_is_no_drawing_to_scale(turn: float) -> None:
         assert "mm, 1 dot" not in drawn_face
         assert f"B, far: {turn:g} deg on from A" in drawn_face
         assert "A, near: 6 o'clock" in drawn_face.replace("&#x27;", "'")
+
+
+@pytest.mark.parametrize("shape", [EndShape.STRAIGHT, EndShape.BENT_90])
+def test_the_length_is_drawn_to_the_seat_or_to_the_end_of_the_nut(shape: EndShape) -> None:
+    other = drawn("orfs:-8:female", EndShape.STRAIGHT)
+    thread = knowledge().catalogue.thread_of(end_of("flare37:-8:female"))
+    to_seat, to_nut = (
+        made_up_hose(
+            DrawnEnd(end_of("flare37:-8:female"), thread, shape, to_nut=nut), other, 22.0, "", ""
+        ).notes[0].at
+        for nut in (False, True)
+    )  # fmt: skip
+    inside = math.dist(to_seat, to_nut)
+    assert 2 < inside < 15
+    along = 0 if shape is EndShape.STRAIGHT else 1
+    assert abs(to_seat[along] - to_nut[along]) == pytest.approx(inside)

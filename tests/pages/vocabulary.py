@@ -3,15 +3,35 @@
 import re
 from collections.abc import Iterator
 from itertools import chain
+from pathlib import Path
 
 from identify.drawing.ends import drawn_of
 from identify.drawing.seat_words import RINGS, SHAPES
+from identify.frozen import replace
+from identify.knowledge.assembly_tables import build_assembly_rules
 from identify.model.feature import FEATURES, SEEN
 from identify.pages import words
-from identify.pages.debrief import MARKS
-from identify.pages.exercise import practice_keys
+from identify.pages.blocks import Block
+from identify.pages.debrief import MARKS, debrief_blocks
+from identify.pages.exercise import (
+    bench_blocks,
+    exercise_blocks,
+    hint_words,
+    need_blocks,
+    practice_keys,
+)
+from identify.pages.lessons import pair_lesson
+from identify.pages.progress import progress_blocks
 from identify.pages.question import KEYS
-from identify.practice.exercise import TITLES
+from identify.pages.sheet_desk import desk_key_blocks
+from identify.pages.text import text_of
+from identify.practice.exercise import TITLES, Kind
+from identify.practice.record import Logbook
+from identify.practice.sitting import Sitting
+from identify.practice.whole_part import menu
+from identify.sheets.asking import SECTIONS
+from identify.sheets.entries import ENTRIES
+from tests.practice.proof import room
 from tests.shipped import knowledge
 
 
@@ -40,6 +60,40 @@ def texts() -> Iterator[str]:
     yield from chain.from_iterable(words.ACCESS.values())
     yield from chain(TITLES.values(), MARKS.values(), (each.text for each in practice_keys()))
     yield from (said for _, said in (*KEYS, *words.HAZARDS.values()))
+    yield from practised()
+    yield from sheet_texts()
+
+
+def sheet_texts() -> Iterator[str]:
+    """Yield what the sheet of a hose asks and says."""
+    for entry in ENTRIES:
+        yield from (entry.title, entry.ask, *entry.choices)
+    rules = build_assembly_rules()
+    for step in rules.making:
+        yield from (step.name, step.do, step.caution)
+    for point in rules.measuring_points:
+        yield from (*point.points, point.ask)
+    yield from SECTIONS.values()
+    yield from (block.text for block in desk_key_blocks())
+    folder = Path(__file__).parents[1] / "sheets" / "goldens"
+    yield from (page.read_text(encoding="utf-8") for page in sorted(folder.glob("*.txt")))
+
+
+def practised() -> Iterator[str]:
+    """Yield the pages of practice: an exercise of each kind, a wrong answer, its lesson."""
+    ends = room().catalogue
+    for kind in Kind:
+        sitting = Sitting(room(), Logbook(None, "Anna"), only=kind)
+        pages = [*exercise_blocks(sitting), Block(hint_words(sitting.hint(), room().book))]
+        if sitting.whole:
+            sitting.read(menu(room(), sitting.made)[0][0].feature)
+            pages += [*bench_blocks(sitting), *need_blocks(sitting)]
+        right = room().right(sitting.made)
+        told = sitting.answer(next(e.key for e in sitting.made.options if e.key != right))
+        pages += debrief_blocks(sitting, told)
+        pages += progress_blocks(room(), replace(sitting.logbook.history, name=""))
+        pages += pair_lesson(ends, room().book, told.truth.id, told.taken.id)
+        yield text_of(pages)
 
 
 def drawn_names(end_id: str) -> list[str]:

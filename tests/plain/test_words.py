@@ -10,7 +10,7 @@ from identify.knowledge.glossary_tables import load_glossary
 from identify.plain.console import Console
 from identify.plain.dialogue import Dialogue
 from identify.plain.words import word_told
-from tests.plain.talk import engine
+from tests.plain.talk import engine, hold
 from tests.shipped import knowledge
 
 TOLD = partial(word_told, knowledge().catalogue, knowledge().book, "")
@@ -40,3 +40,10 @@ def test_families_pairs_and_strange_words_are_answered_too() -> None:
 def test_whatever_is_typed_is_told_or_left_and_never_fails(line: str) -> None:
     told = TOLD(line.strip())
     assert bool(told) is (line.strip().startswith("?") and bool(line.strip()[1:].strip()))
+
+
+def test_a_verdict_says_how_its_lesson_is_asked_for_and_so_it_is(tmp_path) -> None:
+    said, _ = hold(tmp_path, "1", "1", "male", "20.9 mm", "v", "q")
+    asked = " ".join(" ".join(said.split()).split("it is confused with: ")[1].split()[:2])
+    assert "What it is confused with" in TOLD(asked)
+    assert "What it is confused with" in TOLD("? JIC 8")

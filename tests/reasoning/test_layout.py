@@ -4,6 +4,7 @@ import pytest
 
 from identify.knowledge.loading import build_knowledge
 from identify.model.feature import Feature
+from identify.model.observer import CARES
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.layout import laid_out, lay_out
@@ -62,6 +63,22 @@ def test_verdicts_are_the_same_with_and_without() -> None:
         Engine(CATALOGUE, BOOK, KNOWN.hazards, layout=layout) for layout in (None, LAYOUT)
     )
     for sheet in [(), *simulated(KNOWN, 25, seed=3)]:
+        for readings in (sheet, sheet[:2]):
+            assert plain.conclude(readings) == laid.conclude(readings)
+
+
+@pytest.mark.parametrize("care", CARES)
+def test_whoever_measures_the_layout_says_what_is_laid_out_anew(
+    care: str,
+) -> None:
+    plain, laid = (
+        Engine(CATALOGUE, BOOK, KNOWN.hazards, care=care, layout=layout)
+        for layout in (None, LAYOUT)
+    )
+    for feature in Feature:
+        assert list(laid.space.spread(feature).of) == list(plain.space.spread(feature).of)
+        assert list(laid.space.spread(feature).traits) == plain.space.spread(feature).traits
+    for sheet in simulated(KNOWN, 12, seed=8):
         for readings in (sheet, sheet[:2]):
             assert plain.conclude(readings) == laid.conclude(readings)
 

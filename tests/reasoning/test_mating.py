@@ -1,5 +1,7 @@
 """What the known hard pairs do when brought together; each with its source or mark."""
 
+import random
+
 import pytest
 
 from identify.model.verdict import Hazard
@@ -7,6 +9,8 @@ from identify.reasoning.flange_fit import flange_fit
 from identify.reasoning.joint import Mating, Outcome
 from identify.reasoning.mating import mate, mates_of
 from identify.reasoning.seat_fit import Contact, seat_fit
+from identify.reasoning.thread_fit import ThreadVerdict, fit
+from identify.reasoning.threaded_joint import NIBBLED_TURNS, engages, miss
 from tests.reasoning.tables import end, shipped
 from tests.shipped import knowledge
 
@@ -228,3 +232,22 @@ def test_a_brake_nut_is_never_a_safe_mate() -> None:
     ]
     assert joined
     assert {one.hazard for one in joined} == {Hazard.HIGH}
+
+
+def test_threads_that_miss_by_their_reach_are_those_that_do_not_hold_when_worked_out() -> None:
+    """The plain twin of `miss` is the whole fit: no pair is passed over that holds for a turn."""
+    threads = list(shipped().threads.values())
+    males, females = ([t for t in threads if getattr(t, side)] for side in ("external", "internal"))
+    rng, missed, held = random.Random(6), 0, 0
+    for _ in range(3000):
+        male, female = rng.choice(males), rng.choice(females)
+        found = fit(male, female)
+        holds = found.verdict is not ThreadVerdict.NO_CATCH and found.turns.loosest >= NIBBLED_TURNS
+        assert engages(male, female, {}, inside=True) == engages(female, male, {}, inside=False)
+        assert engages(male, female, {}, inside=True) == holds
+        if miss(male.reach_mm, female.reach_mm):
+            missed += 1
+            assert not holds, (male.designation, female.designation)
+        held += holds
+    assert missed > 1500
+    assert held > 30

@@ -81,6 +81,8 @@ WRONG = [
     ("rating", OPEN, {"hose__new": "2SC:16", "hose__rating": ""}),
     ("old-hose", OPEN, {"hose__line": ""}),
     ("old-hose", OPEN, {"hose__line": "", "hose__bore": "16 mm", "hose__outside": "23.5 mm"}),
+    ("other-hose", FORBIDS, {"hose__line": "MAKER FUEL SAE J30R9 5/8"}),
+    ("other-hose", FORBIDS, {"hose__line": "MAKER BRAKE HOSE SAE J1401 1/8", "hose__new": ""}),
     ("tolerance-memory", OPEN, {"length__tolerance": "SAE J517"}),
     ("medium-unknown", OPEN, {"use__medium": "other"}),
     ("temperature-memory", OPEN, {"hose__new": "R3:16"}),

@@ -1,6 +1,7 @@
 """The real program on a real terminal: what it shows, what it sends, how it leaves."""
 
 import os
+import re
 import signal
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -181,6 +182,19 @@ def _ends(terminal: Terminal, number: int) -> bool:
         terminal.press("\r")
         terminal.wait("What it is")
     return found != f"Question {number}:"
+
+
+def test_keys_that_come_all_at_once_act_one_after_another(start: Start) -> None:
+    """As a scanner types: each key is for the screen that the key before it made."""
+    terminal = prepared(start("--new"))
+    terminal.press("120.9\r")
+    terminal.wait("Question 3")
+    assert "thread OD 20.9 mm" in terminal.text()
+    reference = re.search(r"[2-9A-Z]{3}-[2-9A-Z]{3}", terminal.text())
+    assert reference
+    terminal.press(f"JOB {reference[0].replace('-', '')}\r")
+    terminal.wait(f"Job {reference[0]}, begun")
+    terminal.wait("20.9 mm, by caliper")
 
 
 def test_every_key_sends_little(start: Start) -> None:
