@@ -243,3 +243,8 @@ def _short(verdict: Concluded) -> str:
 def where_kept(reference: str, path: Path | None) -> str:
     """Return where the job of an interview is kept, in a sentence; "" where nothing is."""
     return f"Job {reference} is kept in {path}" if path else ""
+
+
+def how_to_make(reference: str) -> str:
+    """Return how the sheet of a hose of a job is begun, in a sentence."""
+    return f"To have its hose made: whichend sheet --job {reference}"

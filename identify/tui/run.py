@@ -16,7 +16,7 @@ from identify.interview.habits import Habits
 from identify.jobs.folders import folder_path, state_folder
 from identify.jobs.journal import Saved
 from identify.jobs.saving import Autosave
-from identify.pages.jobs import where_kept
+from identify.pages.jobs import how_to_make, where_kept
 from identify.reasoning.engine import Engine
 from identify.tui.app import Interview
 from identify.tui.driver import Terminal, driver_class
@@ -158,6 +158,7 @@ def _farewell(app: Guarded, autosave: Autosave, status: int) -> None:
         elif app.snapshot.state.answers:
             print(app.snapshot.verdict.sentence)
             print(where_kept(autosave.reference, autosave.path))
+            print(how_to_make(autosave.reference))
             if app.unfinished:
                 print("whichend: saved. The next start offers to go on.")
             else:

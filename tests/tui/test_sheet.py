@@ -7,12 +7,18 @@ from pathlib import Path
 
 import pytest
 
+from identify.jobs.saving import Autosave
 from identify.sheets.desk import Desk
 from identify.sheets.kept import SheetFile, kept_sheets, read_texts
-from identify.tui.screens.sheet import DeskScreen, SectionScreen
+from identify.tui.app import Interview
+from identify.tui.screens.sheet import DeskScreen
+from identify.tui.screens.sheet_section import SectionScreen
 from identify.tui.sheet import SheetApp
 from tests.sheets.known import KNOWN, desk_with
+from tests.shipped import shipped_engine
 from tests.tui.stage import settle, text_of
+from tests.tui.test_app import PREPARE, acted, typed
+from tests.tui.test_jobs import turned_to
 
 Press = Callable[..., Awaitable[None]]
 Act = Callable[[SheetApp, Press], Awaitable[None]]
@@ -139,3 +145,42 @@ def test_a_printed_line_is_read_as_it_is_typed() -> None:
         assert "New hose: ____ (as the old one: 2SN DN 12)" in text_of(app)
 
     play(SheetApp(Desk(KNOWN, {}, SheetFile(None))), act)
+
+
+# ---- from an interview
+
+JIC = "f moswivel 17.4 16t:g in 37h:g onone taparallel"
+
+
+def test_the_sheet_opens_after_the_verdict_with_what_was_measured(tmp_path: Path) -> None:
+    async def act(app: Interview, press: Press) -> None:
+        await press(*PREPARE, "o", *typed(JIC), "enter", "n")
+        assert "The sheet of this hose" in text_of(app)
+        await press(await turned_to(app, press, "The sheet of this hose"))
+        assert isinstance(app.screen, DeskScreen)
+        await press("2")
+        assert "How end A is known: measured" in text_of(app)
+        await press("3", "1", "b", "b", "w")
+        assert "Written, to be printed from a browser" in " ".join(text_of(app).split())
+        await press("b", "b")
+        assert not isinstance(app.screen, DeskScreen)
+
+    app = acted(Interview(shipped_engine(), Autosave(tmp_path)), act, (80, 24))
+    kept = read_texts(tmp_path / "handover" / f"{app.autosave.reference}-sheet.json").texts
+    assert kept["a.end"] == "flare37:-8:female"
+    assert kept["a.shape"] == "straight"
+    assert (tmp_path / "handover" / f"{app.autosave.reference}-sheet.html").exists()
+
+
+def test_the_sheet_opens_from_its_job(tmp_path: Path) -> None:
+    async def act(app: Interview, press: Press) -> None:
+        await press(*PREPARE, "h", *typed("jic 8 female by the driver"), "enter", "escape")
+        await press("j", "enter")
+        await press(await turned_to(app, press, "The sheet of its hose"))
+        assert isinstance(app.screen, DeskScreen)
+        await press("f")
+        assert "End A was only claimed, never measured" in " ".join(text_of(app).split())
+        await press("question_mark")
+        assert "Keys of the sheet" in text_of(app)
+
+    acted(Interview(shipped_engine(), Autosave(tmp_path)), act, (80, 24))
