@@ -2,6 +2,7 @@
 
 import pytest
 
+from identify.model.source import Support
 from identify.model.verdict import Hazard
 from identify.pages.sheet_checks import check_blocks
 from identify.pages.sheet_making import making_blocks
@@ -150,5 +151,19 @@ def test_nothing_sounds_like_a_release() -> None:
         assert "Do not begin" in text_of(making_blocks(worked, found, KNOWN)), changed
     worked = worked_with()
     assert conclusion(worked, ()) is Conclusion.NOTHING_FOUND
-    assert "whoever signs releases the hose" in " ".join(text_of(check_blocks(worked, ())).split())
+    assert "the one who signs releases the hose" in " ".join(
+        text_of(check_blocks(worked, ())).split()
+    )
     assert "Unchecked" in text_of(check_blocks(worked, ()))
+
+
+def test_figures_from_memory_are_named_beside_the_conclusion() -> None:
+    said = text_of(check_blocks(worked_with(), ()))
+    assert "By memory" not in said  # of this face seal the tables have what was seen
+    end = next(
+        each for each in KNOWN.catalogue.ends
+        if each.provenance.basis is Support.FROM_MEMORY and not each.refuse
+    )  # fmt: skip
+    worked = worked_with(a__end=end.id, a__port=end.id)
+    said = " ".join(text_of(check_blocks(worked, ())).split())
+    assert "the figures of end A and the port of A from memory" in said
