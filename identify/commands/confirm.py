@@ -9,7 +9,8 @@ from identify.errors import ReadingError
 from identify.model.claim import Standing
 from identify.model.feature import Feature
 from identify.model.reading import Choice, How, Reading
-from identify.pages.claim import claim_blocks, claim_json
+from identify.pages.claim import claim_blocks
+from identify.pages.claim_json import claim_json
 from identify.pages.text import text_of
 from identify.reading.claims import claim_of
 from identify.reading.consistency import implied_gender, with_gender

@@ -13,9 +13,10 @@ from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
 from identify.errors import ReadingError, WhichendError, quoted
+from identify.frozen import NamedTuple
 from identify.model.reading import Reading
 from identify.pages.as_json import brief_json, verdict_json
-from identify.pages.claim import claim_json
+from identify.pages.claim_json import claim_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
@@ -35,6 +36,16 @@ Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Encode = Callable[[object], str]
 
 
+class Sample(NamedTuple):
+    """A line of a batch: its number, its id as it is written, and what was read; or its fault."""
+
+    number: int
+    name: dict[str, Any]
+    readings: tuple[Reading, ...]
+    claim: str
+    fault: str
+
+
 class Desk:
     """Where samples are answered: an engine, and how its answers are written.
 
@@ -52,18 +63,15 @@ class Desk:
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
-        return alone(self._answering(number, line))
+        return alone(self._answering(self._read(number, line)))
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
-        return together(self._writing(number, line) for number, line in samples)
+        read = [self._read(number, line) for number, line in samples]
+        self.engine.weigh_ahead(each.readings for each in read)
+        return together(self._writing(each) for each in read)
 
-    def _writing(self, number: int, line: bytes) -> Steps[Answer]:
-        answer = yield from self._answering(number, line)
-        yield
-        return f"{self._encode(answer)}\n", "error" in answer
-
-    def _answering(self, number: int, line: bytes) -> Steps[dict[str, Any]]:
+    def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
         try:
             faults: list[str] = []
@@ -80,16 +88,28 @@ class Desk:
                     for each in _several(feature, value)
                 )
             )
-            claim = sample.get("claim")
-            if claim and not isinstance(claim, str):
+            claim = sample.get("claim") or ""
+            if not isinstance(claim, str):
                 raise ReadingError(_NO_CLAIM)
-            yield
-            told = yield from answering(
-                self.engine, readings, self.limit, brief=self.brief, claim=claim or ""
-            )
-            return {**name, **told}
         except WhichendError as error:
-            return {**name, "error": f"line {number}: {error}"}
+            return Sample(number, name, (), "", f"line {number}: {error}")
+        return Sample(number, name, readings, claim, "")
+
+    def _answering(self, sample: Sample) -> Steps[dict[str, Any]]:
+        fault = sample.fault
+        if not fault:
+            try:
+                told = yield from answering(
+                    self.engine, sample.readings, self.limit, brief=self.brief, claim=sample.claim
+                )
+            except WhichendError as error:
+                fault = f"line {sample.number}: {error}"
+        return {**sample.name, **({"error": fault} if fault else told)}
+
+    def _writing(self, sample: Sample) -> Steps[Answer]:
+        answer = yield from self._answering(sample)
+        yield
+        return f"{self._encode(answer)}\n", "error" in answer
 
 
 def answering(

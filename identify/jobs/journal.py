@@ -202,29 +202,6 @@ def read_job(path: Path) -> Kept | None:
     return Kept(path, begun, job, tuple(entries), unread, when.timestamp())
 
 
-def write_anew(kept: Kept, entries: tuple[Entry, ...]) -> None:
-    """Replace the file of a job by one with other steps; what could not be read in it is gone.
-
-    Raises:
-        RecordError: It is open in another window, or cannot be written; it is as it was then.
-    """
-    path = kept.path
-    try:
-        lock = Lock(path)
-    except InUseError:
-        raise RecordError(f"{path} is open in another window; close it there first.") from None
-    fresh = path.with_name(f"{path.name}.new")
-    try:
-        fresh.unlink(missing_ok=True)
-        Journal.begin(fresh, kept.job.begun, entries, kept.job.reference).close()
-        fresh.replace(path)
-        keep_name(path.parent)
-    except OSError as error:
-        raise RecordError(f"{path} cannot be written anew ({reason(error)}).") from None
-    finally:
-        lock.release()
-
-
 def interview_of(kept: Kept, place: Place) -> Saved:
     """Return the interview of one end of a job, finished or not."""
     end = kept.job.end(place)

@@ -7,11 +7,12 @@ from pathlib import Path
 from identify.errors import ReadingError, RecordError
 from identify.frozen import replace
 from identify.interview.session import Event, Observed, conclude, replay
+from identify.jobs.anew import write_anew
 from identify.jobs.facts import Discarded
 from identify.jobs.handover import handover_folder
 from identify.jobs.index import Index
 from identify.jobs.job import Entry
-from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job, write_anew
+from identify.jobs.journal import Journal, Kept, Saved, interviews_of, read_job
 from identify.jobs.learning import counted
 from identify.jobs.listing import Listed, searched
 from identify.jobs.locks import InUseError, in_use

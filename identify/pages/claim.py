@@ -1,4 +1,4 @@
-"""Whether what somebody says an end is stands: as blocks and as one JSON object."""
+"""Whether what somebody says an end is stands, as blocks."""
 
 from __future__ import annotations
 
@@ -11,16 +11,9 @@ from identify.model.catalogue import Catalogue
 from identify.model.claim import Against, Aspect, Claim, Part, Standing
 from identify.model.feature import FEATURES, Feature
 from identify.model.verdict import Danger, Ranked, Verdict, percent
-from identify.pages.as_json import (
-    candidate_json,
-    chance,
-    danger_json,
-    question_json,
-    suspect_json,
-)
 from identify.pages.beware import Beware, lookalike_block
 from identify.pages.blocks import BLANK, Block, Tone, dashed
-from identify.pages.reasons import evidence_words, reason_words
+from identify.pages.reasons import reason_words
 from identify.pages.words import (
     LEGEND,
     end_words,
@@ -137,50 +130,6 @@ def named_blocks(catalogue: Catalogue, text: str) -> list[Block]:
     more = [Block(f"and {len(ends) - _NAMED} more")] if len(ends) > _NAMED else []
     head = Block(f"{several(len(ends), 'end')} of the tables:", Tone.HEAD)
     return [head, *(dashed(f"{end_words(end)}, {end.form}") for end in ends[:_NAMED]), *more]
-
-
-def claim_json(claim: Claim) -> dict[str, Any]:
-    """Return the claim as plain values, ready for `json.dumps`."""
-    against = {each.evidence.feature: each for each in claim.against}
-    return {
-        "standing": str(claim.standing),
-        "sentence": headline_of(claim),
-        "said": claim.said.words,
-        "said_by": claim.said.by or None,
-        "ordered_anyway": claim.said.anyway or None,
-        "ends": [end.id for end in claim.ends],
-        "probability": chance(claim.probability),
-        "parts": [
-            {
-                "part": str(each.aspect),
-                "values": list(each.values),
-                "probability": chance(each.probability),
-                "standing": str(each.standing),
-            }
-            for each in claim.parts
-        ],
-        "claimed": candidate_json(claim.claimed),
-        "open": [each.end.id for each in claim.open],
-        "evidence": [
-            {
-                "reading": str(each.feature),
-                "weight": round(each.weight_nats, 3),
-                "against": each.feature in against,
-                "sentence": evidence_words(each),
-            }
-            for each in claim.claimed.evidence
-        ],
-        "refuted_by": (
-            [str(each.evidence.feature) for each in claim.against]
-            if claim.standing is Standing.REFUTED
-            else []
-        ),
-        "not_ruled_out": [danger_json(each) for each in claim.rivals],
-        "fits_best": candidate_json(claim.leader) if claim.leader else None,
-        "none_of_these": chance(claim.none_of_these),
-        "suspect_readings": [suspect_json(each) for each in claim.suspects],
-        "check": question_json(claim.check) if claim.check else None,
-    }
 
 
 def headline_of(claim: Claim) -> str:

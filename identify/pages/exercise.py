@@ -14,6 +14,7 @@ from identify.pages.words import (
 )
 from identify.practice.exercise import TITLES, Kind, Option
 from identify.practice.room import HARDEST
+from identify.practice.schedule import RISE
 from identify.practice.sitting import Sitting
 from identify.practice.whole_part import Taken, lacking, menu
 from identify.reasoning.differences import Difference
@@ -23,6 +24,13 @@ from identify.reasoning.weigh_pitch import GAUGES
 Practice = list[Block | Picture | Rows]
 READ, ANSWER, NEED, GO_ON = "read ", "answer ", "need ", "go-on"
 """What the picks of these pages begin with."""
+WHAT_IT_IS = (
+    "Each exercise is an end that people take for another. After your answer you read at once "
+    "whether it was right, what each reading said, and what the other end would do on a machine.",
+    "A pair that you got right comes again later, one that you got wrong comes again soon. "
+    f"After {RISE} right answers in a row without a hint, that kind of exercise becomes harder: "
+    "parts are worn, readings are wrong now and then, tools are missing.",
+)
 _KEYS = (
     ("1-9", "choose an answer, or read what has this number; Enter then judges the answer"),
     ("b", "take the chosen answer back; on every other page: back"),
@@ -159,8 +167,9 @@ def _on_display(reading: Reading) -> str:
 
 
 def practice_keys() -> list[Block]:
-    """Return what the keys of practice do."""
-    return [Block(f"{key}  {does}") for key, does in _KEYS]
+    """Return what practice is, and what its keys do."""
+    keys = [Block(does, mark=key.ljust(7)) for key, does in _KEYS]
+    return [*map(Block, WHAT_IT_IS), BLANK, *keys]
 
 
 def hint_words(found: Difference | None, book: RuleBook) -> str:

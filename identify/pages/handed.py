@@ -1,13 +1,12 @@
 """A job as it is handed over: what stands on slip, label and report of each of its ends."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 from identify.frozen import dataclass, replace
 from identify.interview.session import replay
 from identify.jobs.concluding import verdict_that_holds
-from identify.jobs.facts import SHAPES, Concluded, Named, Place
+from identify.jobs.facts import Concluded, Named, Place
 from identify.jobs.job import End, Hose, Job
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, Feature, Kind, applies
@@ -239,57 +238,9 @@ def _missing(
     )
 
 
-def handed_json(sheet: Handed, cautions: Iterable[str]) -> dict[str, Any]:
-    """Return slip, label and report as plain values, ready for `json.dumps`."""
-    job = sheet.job
-    return {
-        "format": "whichend-handover/1",
-        "reference": job.reference,
-        "begun": job.begun,
-        "customer": job.customer or None,
-        "machine": job.machine or None,
-        "bag": job.bag or None,
-        "measured_by": job.measured_by or None,
-        "checked_by": job.checked_by or None,
-        "notes": list(job.notes),
-        "hoses": [
-            {
-                "hose": each.number,
-                "quantity": int(each.hose.quantity) if each.hose.quantity else None,
-                "printed": each.hose.printed or None,
-                "ends": [_end_json(end) for end in each.ends],
-            }
-            for each in sheet.hoses
-        ],
-        "cautions": list(cautions),
-    }
-
-
-def _end_json(end: HandedEnd) -> dict[str, Any]:
-    verdict = end.verdict
-    return {
-        "end": end.name,
-        "shape": end.end.shape or None,
-        "verdict": str(verdict.kind) if verdict else None,
-        "sentence": verdict.sentence if verdict else None,
-        "at": verdict.at if verdict else None,
-        "line": end.line,
-        "thread": end.thread,
-        "seat": end.seat,
-        "pressure": end.pressure,
-        "read": {str(feature): words for feature, words in end.read},
-        "not_measured": list(map(str, end.missing)),
-    }
-
-
 def day_of(end: HandedEnd) -> str:
     """Return the day of the verdict (UTC), "" where there is none."""
     return end.verdict.at[:10] if end.verdict else ""
-
-
-def shape_words(shape: str) -> str:
-    """Return the shape of an end, or what is to be ticked where nobody said it."""
-    return {"": "  /  ".join(SHAPES), "45": "bent 45 deg", "90": "bent 90 deg"}.get(shape, shape)
 
 
 def hose_facts(hose: HandedHose) -> Iterator[tuple[str, str]]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from itertools import zip_longest
 
+from identify.jobs.facts import SHAPES
 from identify.model.feature import FEATURES, Feature
 from identify.model.rule import Moment
 from identify.model.rulebook import RuleBook
@@ -15,7 +16,6 @@ from identify.pages.handed import (
     HandedHose,
     day_of,
     hose_facts,
-    shape_words,
 )
 from identify.pages.html import division, document, figure
 from identify.pages.text import WIDTH, text_of
@@ -132,7 +132,7 @@ def _end(end: HandedEnd) -> list[Block]:
         "What it is": end.line,
         "Thread": end.thread,
         "Seat": end.seat,
-        "Bend": shape_words(end.end.shape),
+        "Bend": _shape_words(end.end.shape),
         "Pressure": end.pressure,
     }
     blocks = [Block(f"End {end.name}{day}", Tone.HEAD)]
@@ -150,6 +150,11 @@ def _end(end: HandedEnd) -> list[Block]:
         blocks.append(Block(_short("; ".join(clues)), mark="Beside it: "))
     blocks += [Block(LINE, mark=f"{_named(each)}: ") for each in end.missing]
     return [*blocks, *_warnings(end)]
+
+
+def _shape_words(shape: str) -> str:
+    """Return the shape of an end, or what is to be ticked where nobody said it."""
+    return {"": "  /  ".join(SHAPES), "45": "bent 45 deg", "90": "bent 90 deg"}.get(shape, shape)
 
 
 def _named(feature: Feature) -> str:

@@ -13,6 +13,7 @@ from identify.pages.exercise import (
     GO_ON,
     NEED,
     READ,
+    WHAT_IT_IS,
     Practice,
     bench_blocks,
     exercise_blocks,
@@ -25,7 +26,7 @@ from identify.pages.lessons import pair_lesson
 from identify.pages.progress import CHOOSE, pairs_blocks, progress_blocks
 from identify.pages.text import text_of
 from identify.plain.console import Console, Stopped
-from identify.plain.words import ANY_WORD, word_told
+from identify.plain.words import ANY_WORD, ASKS, word_told
 from identify.practice.exercise import CANNOT_TELL
 from identify.practice.making import PracticeError
 from identify.practice.sitting import Sitting
@@ -148,6 +149,10 @@ class Trainer:
                 raise Stopped
             if line == "g":
                 self._show(progress_blocks(self.sitting.room, self.sitting.logbook.history))
+            elif line == ASKS:
+                for sentence in WHAT_IT_IS:
+                    self.console.say(sentence)
+                self.console.say(prompt)
             elif line == "h" and answers:
                 self.console.say(hint_words(self.sitting.hint(), self.sitting.room.book))
             elif line in tuple(letters):

@@ -27,7 +27,7 @@ _SLOW, _QUICK = 2.0, 0.5  # times the usual time
 FAILED = (Mark.WRONG, Mark.DANGEROUS, Mark.EARLY)
 _LATEST = 20  # own times that count
 _OWN = 5  # answers of a kind from which the trainee's own time counts
-_RISE = 3  # unaided right answers in a row after which a kind becomes harder
+RISE = 3  # unaided right answers in a row after which a kind becomes harder
 _WEIGHT = {Hazard.HIGH: 4.0, Hazard.MEDIUM: 2.0, Hazard.LOW: 1.0}
 _SHORT_FIRST = 2  # pairs of each short kind that are met before the first whole part
 
@@ -59,7 +59,7 @@ def level_of(history: History, kind: Kind) -> int:
             continue
         if done.mark is Mark.RIGHT and not done.hints:
             run += 1
-            if run == _RISE:
+            if run == RISE:
                 level, run = min(level + 1, HARDEST), 0
         else:
             level, run = max(level - (done.mark in FAILED), 0), 0

@@ -7,22 +7,21 @@ is guessed: what can be read in two ways is refused.
 """
 
 from collections.abc import Iterable
-from functools import cache
 from itertools import pairwise
 
 from identify.errors import ReadingError, near_misses, quoted
 from identify.frozen import dataclass
 from identify.light import re
-from identify.model.feature import FEATURES, Feature, Kind, answers_named
+from identify.model.feature import FEATURES, Feature, answers_named
 from identify.model.reading import Choice, How, Reading
 from identify.reading.consistency import gathered
 from identify.reading.manner import SOMEBODY_ELSE, how_words
 from identify.reading.numbers import clean
 from identify.reading.parse import Threads, reading_from
 from identify.reading.thread_names import thread_name
+from identify.reading.tokens import LENGTH, QUOTED, answers, length, meanings
 
 LONGEST_LINE = 400  # characters
-LEAST_CUT = 3  # letters to which a word may be cut
 FORMS = (
     ("m, f", "male, female"),
     ("20.9", 'mm over the crests of a male, across those of a female; 0.823in, 13/16" for inches'),
@@ -37,24 +36,8 @@ FORMS = (
 """Every form of a token with what it means, for help."""
 
 _TOKEN = re.compile(r'[A-Za-z_]+=?"(?:[^"]|"")*"(?=[\s:]|$)\S*|\S+')
-_QUOTED = re.compile(r'([A-Za-z_]+)(=?)"((?:[^"]|"")*)"((?::[a-z]+)*)')
-_NUMBER = r"[0-9][0-9.,/±-]*|[.,][0-9][0-9.,/±-]*"
-_UNIT = r'mm|in|"'
-LENGTH = re.compile(rf"({_NUMBER})({_UNIT})?")
-_SLOPE = re.compile(r"([0-9.,]+)/([0-9.,]+)")
-_MARKED = re.compile(rf"({_NUMBER})([tphid°])")
-_GAPS = re.compile(rf"([0-9]+(?:[.,]5)?)g({_NUMBER})({_UNIT})?")
-_MARKS = {
-    "t": (Feature.PITCH, "{} tpi"),
-    "p": (Feature.PITCH, "{} mm"),
-    "h": (Feature.SEAT_ANGLE, "{} deg half"),
-    "i": (Feature.SEAT_ANGLE, "{} deg included"),
-    "d": (Feature.SEAT_ANGLE, "{} deg"),
-    "°": (Feature.SEAT_ANGLE, "{} deg"),
-}
 ELSE = "else"  # somebody else took it
 CREST = {"male": Feature.THREAD_OD, "female": Feature.THREAD_ID}
-_WORDS = (Kind.CHOICE, Kind.TAPER)
 _LONELY = ("mm", "tpi", "deg", "t", "inch", '"')  # a unit with a blank before it
 
 
@@ -64,9 +47,6 @@ class Taken:
 
     token: str
     reading: Reading
-
-
-Meaning = tuple[Feature, str]  # a feature and the text of its value
 
 
 def read_line(line: str, threads: Threads, gender: str | None = None) -> tuple[Taken, ...]:
@@ -115,7 +95,7 @@ def _taken(token: str, threads: Threads) -> Taken | None:
     base, marks = _parted(token)
     if LENGTH.fullmatch(base):
         return None
-    meant = _meanings(base)
+    meant = meanings(base)
     if len(meant) > 1:
         ways = " or ".join(f"{FEATURES[feature].short}{text}" for feature, text in meant)
         raise ReadingError(f"{quoted(token)} can be read in {len(meant)} ways; write {ways}.")
@@ -126,7 +106,7 @@ def _taken(token: str, threads: Threads) -> Taken | None:
 
 def _parted(token: str) -> tuple[str, list[str]]:
     """Return a token without what was said of how it was taken, and that."""
-    if found := _QUOTED.fullmatch(token):
+    if found := QUOTED.fullmatch(token):
         return token[: len(token) - len(found[4])], found[4].split(":")[1:]
     base, *marks = clean(token).lower().split(":")
     return base, marks
@@ -168,77 +148,7 @@ def _crest(token: str, gender: str | None, threads: Threads) -> Taken:
             f"{quoted(token)} is a diameter over thread crests, but {none}; write m {base}, "
             f"f {base}, or the letters of the size before it, such as hx{base}."
         )
-    return Taken(token, _reading(token, feature, _length(base) or base, marks, threads))
-
-
-def _meanings(base: str) -> list[Meaning]:
-    """Return all that a token can mean, words as they are answered and values with their units."""
-    if quotes := _QUOTED.fullmatch(base):
-        name, equals, text = quotes[1].lower(), quotes[2], quotes[3].replace('""', '"')
-        return [
-            (each, text) for each in Feature if name == (each if equals else FEATURES[each].short)
-        ]
-    name, equals, value = base.partition("=")
-    if equals:
-        return [(each, value) for each in Feature if each == name]
-    found = [*_bare(base)]
-    for feature, info in FEATURES.items():
-        if base.startswith(info.short) and (text := _value(feature, base[len(info.short) :])):
-            found.append((feature, text))
-    return list(dict.fromkeys(found)) or _cut(base)
-
-
-def _bare(base: str) -> Iterable[Meaning]:
-    """Yield what a token means without letters before it: a word, or a number with its letter."""
-    yield from ((feature, answer) for feature, answer in _answers().get(base, ()))
-    if found := _MARKED.fullmatch(base):
-        feature, form = _MARKS[found[2]]
-        yield feature, form.format(found[1])
-    elif found := _GAPS.fullmatch(base):
-        yield Feature.PITCH, f"{found[1]} gaps over {_length(found[2] + (found[3] or ''))}"
-
-
-@cache
-def _answers() -> dict[str, tuple[Meaning, ...]]:
-    """Return the words that need no letters before them, each with what it answers."""
-    out: dict[str, tuple[Meaning, ...]] = {}
-    for feature, info in FEATURES.items():
-        if info.kind in _WORDS and not info.spelt:
-            for word, answer in answers_named(feature).items():
-                if word[0].isalpha():
-                    out[word] = (*out.get(word, ()), (feature, answer))
-    return out
-
-
-def _cut(base: str) -> list[Meaning]:
-    """Return the answers that begin with a cut word."""
-    if len(base) < LEAST_CUT or not base.isalpha():
-        return []
-    begun = (meant for word, meant in _answers().items() if word.startswith(base))
-    return list(dict.fromkeys(each for meant in begun for each in meant))
-
-
-def _value(feature: Feature, text: str) -> str:
-    """Return the value that stands behind the letters of a feature, empty if it is none."""
-    kind = FEATURES[feature].kind
-    if kind is Kind.LENGTH:
-        return _length(text)
-    if kind in _WORDS and (answer := answers_named(feature).get(text)):
-        return answer
-    if kind is Kind.TAPER and (found := _SLOPE.fullmatch(text)):
-        return f"{found[1]} mm over {found[2]} mm"
-    if kind in (Kind.PITCH, Kind.ANGLE):
-        return next((words for each, words in _bare(text) if each is feature), "")
-    return ""
-
-
-def _length(text: str) -> str:
-    """Return a number with its unit, millimetres where none is said and it is no fraction."""
-    found = LENGTH.fullmatch(text)
-    if not found:
-        return ""
-    unit = found[2] or ("" if "/" in found[1] else "mm")
-    return f"{found[1]} {'in' if unit == chr(34) else unit}".rstrip()
+    return Taken(token, _reading(token, feature, length(base) or base, marks, threads))
 
 
 # ---- refusals
@@ -272,6 +182,6 @@ def _unknown(token: str, base: str) -> str:
     ]
     if spelt:
         return f"{quoted(token)} needs letters before it; write {' or '.join(spelt)}."
-    near = near_misses(base, _answers(), 2)
+    near = near_misses(base, answers(), 2)
     hint = f"; did you mean {' or '.join(near)}?" if near else "."
     return f"{quoted(token)} is no reading in short, such as m, 20.9, 14t, in or 60i{hint}"

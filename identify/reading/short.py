@@ -9,7 +9,8 @@ from identify.light import re
 from identify.model.feature import FEATURES, Feature, Kind, answers_named
 from identify.model.reading import Choice, Reading
 from identify.reading.manner import split_how, split_person
-from identify.reading.quick import CREST, ELSE, LENGTH, read_line
+from identify.reading.quick import CREST, ELSE, read_line
+from identify.reading.tokens import LENGTH
 
 
 def short_line(readings: Iterable[Reading]) -> str:

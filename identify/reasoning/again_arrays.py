@@ -15,14 +15,12 @@ from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading
 from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain
-from identify.reasoning.density import REACH
+from identify.reasoning.density_arrays import densities, normal
 from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
 from identify.reasoning.traits import OilBore, Trait
-from identify.reasoning.weigh_length import Guessed, Made, Part, shape
+from identify.reasoning.weigh_length import shape
 
 Floats = Any  # arrays
-_ROOT_2, _ROOT_2PI = np.sqrt(2), np.sqrt(2 * np.pi)
-_NARROW = 1e-3  # of its error: limits closer than this are weighed one by one
 
 
 class Cells:
@@ -43,8 +41,10 @@ class Cells:
         self.gross, variance = tool.gross, tool.sigma**2 + (tool.share * mm) ** 2
         self.broad: Floats = 1.0 / (np.maximum(mm, info.low) * np.log(info.high / info.low))
         self.lean = self._lean(variance)
-        rows = [self._pooled(wrong, variance) for wrong in again.ways]
-        self.middle, self.sigma, self.factor = (np.array(each) for each in zip(*rows, strict=True))
+        size = len(again.ways), len(mm) + 1
+        self.middle, self.sigma, self.factor = np.empty(size), np.empty(size), np.empty(size)
+        for row, wrong in enumerate(again.ways):
+            self._pool(row, wrong, 1 / variance)
 
     def _lean(self, variance: Floats) -> Lean:
         """Return on what all cells lean, and how likely each then is."""
@@ -55,26 +55,26 @@ class Cells:
             return lean
         spread = np.sqrt(again.sizes.sigmas[lean.before] ** 2 + variance)
         off = (self.mm - again.sizes.points[lean.before]) / spread
-        return lean._replace(near=_normal(off) / spread)
+        return lean._replace(near=normal(off) / spread)
 
-    def _pooled(self, wrong: Sequence[bool], variance: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return the cells pooled with the sound earlier readings, then these alone."""
+    def _pool(self, row: int, wrong: Sequence[bool], own: Floats) -> None:
+        """Pool the cells with the sound earlier readings; `own` is 1 over the square of sigma."""
         sizes = self._again.sizes
         sound = [i for i, slipped in enumerate(wrong) if not slipped]
+        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
         pairs = [(1 / sizes.sigmas[i] ** 2, sizes.points[i]) for i in sound]
-        own = 1 / variance
-        total = sum([sharp for sharp, _ in pairs]) + own
-        middle = (sum([sharp * mm for sharp, mm in pairs]) + own * self.mm) / total
+        total = own + sum([sharp for sharp, _ in pairs])
+        middle = (own * self.mm + sum([sharp * mm for sharp, mm in pairs])) / total
         apart = own * (self.mm - middle) ** 2
-        factor = np.sqrt(own / total)
+        share = 1.0
         for sharp, mm in pairs:
             apart += sharp * (mm - middle) ** 2
-            factor *= math.sqrt(sharp / (2 * math.pi))
-        factor *= np.exp(-0.5 * apart)
-        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
-        told = zip((middle, 1 / np.sqrt(total), factor), alone, strict=True)
-        cells, spread, rest = (np.append(each, last) for each, last in told)
-        return cells, spread, rest
+            share *= math.sqrt(sharp / (2 * math.pi))
+        found = middle, 1 / np.sqrt(total), share * np.sqrt(own / total) * np.exp(-0.5 * apart)
+        for column, cells, last in zip(
+            (self.middle, self.sigma, self.factor), found, alone, strict=True
+        ):
+            column[row, :-1], column[row, -1] = cells, last
 
 
 class LengthAgainArrays(LengthAgain):
@@ -156,69 +156,3 @@ def slips_about(
     near = 0.5 / (model.near_reach * mm) * (np.abs(np.log(mm / centres)) < model.near_reach)
     about = model.near_gross * near + (1 - model.near_gross) * broad
     return gross * np.where(anyhow, broad, about)
-
-
-def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
-    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
-
-    Args:
-        shapes: The parts of each.
-        mm: Readings, in any arrangement.
-        sigma: Their spread [mm], in the same.
-
-    Returns:
-        Densities [1/mm], the shapes in front.
-    """
-    out: Floats = np.zeros((len(shapes), *mm.shape))
-    made: list[tuple[int, Made]] = []
-    for place, parts in enumerate(shapes):
-        for part in parts:
-            if isinstance(part, Guessed):
-                off = np.log(mm / part.middle) / part.spread
-                out[place] += part.share * _normal(off) / (mm * part.spread)
-            elif part.high - part.low < _NARROW * sigma.max():
-                pairs = zip(mm.ravel().tolist(), sigma.ravel().tolist(), strict=True)
-                out[place] += np.reshape([part.density(*each) for each in pairs], mm.shape)
-            else:
-                made.append((place, part))
-    if made:
-        _add_made(out, made, mm, sigma)
-    return out
-
-
-def _add_made(out: Floats, made: Sequence[tuple[int, Made]], mm: Floats, sigma: Floats) -> None:
-    """Add the densities of parts made between limits; what is out of reach stays 0."""
-    parts = [part for _, part in made]
-    slack = parts[0].slack  # of one feature, or none of them wears
-    columns: Floats = np.array([(part.low, part.high, part.share) for part in parts])
-    low, high, share = columns.T.reshape(3, -1, *[1] * mm.ndim)
-    wear = slack.wear_mm if slack.worn else 0.0
-    beside = REACH * sigma + wear
-    which = np.nonzero((mm >= low - beside) & (mm <= high + beside))
-    where = which[1:]
-    value, error = mm[where], sigma[where]
-    low, high, share = columns[which[0]].T
-    width, a, b = high - low, (value - low) / error, (value - high) / error
-    if slack.worn:
-        c, d = (-b, -a) if slack.shrinks else (a, b)
-        off = wear / error
-        sides = np.concatenate((a, b, c, d, c - off, d - off)).reshape(6, -1)
-        below = _below(sides)
-        area = sides[2:] * below[2:] + _normal(sides[2:])
-        old = np.maximum(0.0, (area[0] - area[1] - area[2] + area[3]) * error / (width * wear))
-        old = slack.worn * np.where((c >= -REACH) & (d - off <= REACH), old, 0.0)
-    else:
-        below, old = _below(np.array((a, b))), 0.0
-    new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
-    rows = np.array([place for place, _ in made])[which[0]]
-    np.add.at(out, (rows, *where), share * ((1 - slack.worn) * new + old))
-
-
-def _below(z: Floats) -> Floats:
-    """Return the standard normal distribution function."""
-    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
-    return 0.5 * (1.0 + found.reshape(z.shape))
-
-
-def _normal(z: Floats) -> Floats:
-    return np.exp(-0.5 * z * z) / _ROOT_2PI

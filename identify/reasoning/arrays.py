@@ -110,9 +110,9 @@ class Arrays:
 
     def product(self, weighed: Iterable[Weighed]) -> Floats:
         """Return prior times likelihoods, by hypothesis."""
-        product = self.prior
+        product = self.prior.copy()
         for each in in_order(weighed):
-            product = product * self.gathered(each)
+            product *= self.gathered(each)
         return product
 
     def rows(self, weights: Floats) -> Floats:
@@ -123,8 +123,9 @@ class Arrays:
     def posterior(self, weighed: Iterable[Weighed]) -> Posterior:
         """Return the posterior over every row and "none of these"; see `posterior.posterior`."""
         weighed = tuple(weighed)
-        product = self.product(weighed)
-        return ArrayPosterior(self, weighed, product / summed(product))
+        weights = self.product(weighed)
+        weights /= summed(weights)
+        return ArrayPosterior(self, weighed, weights)
 
     def likeliest(self, weighed: Iterable[Weighed]) -> int:
         """Return the most probable row; see `posterior.likeliest`."""
@@ -225,4 +226,4 @@ class ArrayPosterior(Posterior):
 
 def summed(figures: Floats) -> float:
     """Return the sum, added in order as `sum` does, so that the last digit is the same."""
-    return float(np.cumsum(figures)[-1])
+    return float(figures.cumsum()[-1])

@@ -7,6 +7,7 @@ from identify.model.feature import Feature
 from identify.model.reading import Angle, Choice, Length, Marking, Pitch, Reading, Slope, Trial
 from identify.model.rule import Check, Condition, EndPattern, ReadingPattern
 from identify.model.verdict import VerdictKind
+from identify.reasoning.posterior import DIGITS
 
 TAPERED_FROM = 1 / 32
 """Growth per length from which a measured thread counts as tapered: half of the usual 1 in 16."""
@@ -136,7 +137,7 @@ def first_standing(
     for family in pattern.families:
         rows = facts.by_family.get(family)
         one = _leading(pattern, at_least, rows, facts.ends) if rows else None
-        if one and (best is None or one[1] > best[1]):
+        if one and (best is None or round(one[1], DIGITS) > round(best[1], DIGITS)):
             best = one
     return best
 

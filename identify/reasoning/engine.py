@@ -129,7 +129,9 @@ class Engine:
             self._likeliest, table, asking = summing.likeliest, LengthArrays, ArrayChooser
             self._met = LaidRules(book.rules, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
-        self.weigh = lru_cache(REMEMBERED)(scales.weigh)
+        self._weigh = lru_cache(REMEMBERED)(scales.weigh)
+        self._together = scales.together if arrays else None
+        self._ahead: dict[tuple[Reading, ...], Weighed] = {}
         self.twins = Twins(self.space)
         self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
         self.chooser = asking(self.space, book.priors, book.questions, book.limits)
@@ -140,6 +142,17 @@ class Engine:
             other = self._siblings[care] = self._for(care=care)
             other._siblings = self._siblings
         return self._siblings[care]
+
+    def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
+        """Weigh the readings of one feature against everything."""
+        return self._ahead.get(readings) or self._weigh(readings)
+
+    def weigh_ahead(self, samples: Iterable[Sequence[Reading]]) -> None:
+        """Weigh the lengths of many samples together, to be kept until the next are."""
+        self._ahead.clear()
+        if self._together:
+            every = (each for sample in samples for each in _by_feature(sample))
+            self._ahead.update(self._together(every))
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings; several may be of one feature."""

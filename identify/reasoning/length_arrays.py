@@ -1,11 +1,9 @@
 """One length against every trait of its feature, by numpy: the weights of `length_table`.
 
-What lies near the reading is weighed as everywhere; only guesses, which reach everywhere, and
-mistakes are worked out as arrays.
+Several readings are best weighed together.
 """
 
-import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -13,13 +11,14 @@ import numpy as np
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading
-from identify.reasoning.density import REACH
+from identify.reasoning.density_arrays import MadeParts, normal
 from identify.reasoning.length_table import LengthTable
-from identify.reasoning.traits import Missing, OilBore, Trait
+from identify.reasoning.traits import ABSENT, UNKNOWN, Missing, OilBore, Trait
 from identify.reasoning.weigh_length import Guessed, said_of, shape
 
-_ROOT = np.sqrt(2 * np.pi)
 Floats = Any  # one-dimensional arrays
+
+Columns = tuple[Sequence[float], Sequence[float]]
 
 
 class LengthArrays(LengthTable):
@@ -35,43 +34,47 @@ class LengthArrays(LengthTable):
         self._middle: Floats = np.ones(len(traits))
         self._middle[[n for n, _, _ in shaped]] = [middle for _, middle, _ in shaped]
         parts = [(n, part) for n, _, parts in shaped for part in parts]
-        self._made = sorted(
-            ((part.low, part.high, n, part) for n, part in parts if not isinstance(part, Guessed)),
-            key=lambda each: each[:3],
-        )
+        self._made = MadeParts([(n, part) for n, part in parts if not isinstance(part, Guessed)])
         guesses = [(n, part) for n, part in parts if isinstance(part, Guessed)]
         self._guesses: Floats = np.array([n for n, _ in guesses], dtype=np.intp)
         self._guess: Floats = np.array([part for _, part in guesses]).reshape(-1, 3).T.copy()
         self._log_middle = np.log(self._middle)
-        wear = model.tolerances[feature]
-        self._worn = wear.wear_mm if wear.worn else 0.0
-        self._low: Floats = np.array([each[0] for each in self._made])
-        self._high: Floats = np.array([each[1] for each in self._made])
         self._oil: Floats = np.array(
             [n for n, each in enumerate(traits) if isinstance(each, OilBore)], dtype=np.intp
         )
+        self._unknown, self._absent = (
+            np.array([n for n, each in self.missing if each is missing], dtype=np.intp)
+            for missing in (UNKNOWN, ABSENT)
+        )
         self._bores = np.isin(self._guesses, self._oil)
 
-    def columns(self, reading: Reading, value: Length) -> tuple[Sequence[float], Sequence[float]]:
+    def columns(self, reading: Reading, value: Length) -> Columns:
         """Return likelihood and mistake part of a reading against each trait, in their order."""
-        said, model = said_of(reading, value, self.model), self.model
-        mm, reach, near = said.mm, model.near_reach, model.near_gross
-        far = said.gross * (1 - near) * said.broad
-        close = said.gross * near * 0.5 / (reach * mm) + far
-        mistake: Floats = np.where(np.abs(math.log(mm) - self._log_middle) < reach, close, far)
-        mistake[self._oil] = said.gross * said.broad
-        likely, sure = mistake.copy(), 1 - said.gross
+        return self.all_columns([(reading, value)])[0]
+
+    def all_columns(self, readings: Iterable[tuple[Reading, Length]]) -> list[Columns]:
+        """Return `columns` of several readings, each with its value."""
+        model = self.model
+        said: Floats = np.array([said_of(reading, value, model) for reading, value in readings])
+        mm, sigma, gross, broad = said.T[:, :, None]  # a row a reading, a column a trait
+        reach, near, sure = model.near_reach, model.near_gross, 1 - gross
+        far = gross * (1 - near) * broad
+        close = gross * near * 0.5 / (reach * mm) + far
+        mistake: Floats = np.where(np.abs(np.log(mm) - self._log_middle) < reach, close, far)
+        mistake[:, self._oil] = gross * broad
+        likely = mistake.copy()
         if len(self._guesses):
             share, middle, spread = self._guess
             away = np.log(mm / middle) / spread
-            density = share * np.exp(-0.5 * away * away) / (_ROOT * mm * spread)
+            density = share * normal(away) / (mm * spread)
             # a trait has one guess at most; see `Said.weigh` for bores
-            likely[self._guesses] += np.where(self._bores, 1.0, sure) * density
-        wide = REACH * said.sigma + self._worn + 1e-9
-        found = np.flatnonzero((self._low <= mm + wide) & (self._high >= mm - wide))
-        for at in found.tolist():
-            _, _, place, part = self._made[at]
-            likely[place] += sure * part.density(mm, said.sigma)
-        for place, missing in self.missing:
-            likely[place], mistake[place] = said.missing(missing, model)
-        return memoryview(likely), memoryview(mistake)
+            likely[:, self._guesses] += np.where(self._bores, 1.0, sure) * density
+        right: Floats = np.zeros(likely.T.shape)
+        self._made.add(right, mm[:, 0], sigma[:, 0])
+        likely += sure * right.T
+        likely[:, self._unknown], mistake[:, self._unknown] = broad, 0.0
+        likely[:, self._absent] = mistake[:, self._absent] = model.wrong_feature * gross * broad
+        return [
+            (memoryview(one.copy()), memoryview(other.copy()))
+            for one, other in zip(likely, mistake, strict=True)
+        ]

@@ -7,7 +7,7 @@ slip may still be about stand together, and so do those that a sound reading may
 import math
 from bisect import bisect_left, bisect_right
 
-from identify.light import Sequence
+from identify.light import Iterable, Sequence
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Length, Reading
@@ -63,6 +63,12 @@ class LengthTable:
         for place, missing in self.missing:
             out[place] = said.missing(missing, model)
         return out
+
+    def all_columns(
+        self, readings: Iterable[tuple[Reading, Length]]
+    ) -> list[tuple[Sequence[float], Sequence[float]]]:
+        """Return `columns` of several readings, each with its value."""
+        return [self.columns(reading, value) for reading, value in readings]
 
     def columns(self, reading: Reading, value: Length) -> tuple[Sequence[float], Sequence[float]]:
         """Return likelihood and mistake part of a reading against each trait, in their order."""

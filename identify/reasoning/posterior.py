@@ -63,7 +63,7 @@ class Posterior:
 
     def mass(self, feature: Feature, living: Living) -> dict[int, float]:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
-        return self.space.spread(feature).mass(zip(*living, strict=True))
+        return self.space.spread(feature).mass(*living)
 
     def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
         """Return what is open of each of several features over some hypotheses."""
@@ -88,11 +88,18 @@ class Posterior:
         """Return the entropy over all hypotheses [bits]."""
         return entropy(self.weights)
 
-    def mistaken_at_most(self) -> list[float]:
-        """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows."""
-        rows, ways = self.standing[:LOOKED_AT], self.space.ways
-        leading = [(way, self.weights[way]) for row, _ in rows for way in ways[row]]
-        left = 1.0 - self.none_of_these - sum([p for _, p in rows])
+    def mistaken_at_most(self, little: float = 0.0) -> list[float]:
+        """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows.
+
+        Args:
+            little: Where all other rows hold no more than this, they are not looked at.
+        """
+        ways, leading, left = self.space.ways, [], 1.0 - self.none_of_these
+        for row, p in self.standing[:LOOKED_AT]:
+            leading += [(way, self.weights[way]) for way in ways[row]]
+            left -= p
+            if left <= little:
+                break
         out = []
         for each in self.weighed:
             of, likely, mistake = self.space.spread(each.feature).of, each.likely, each.mistake

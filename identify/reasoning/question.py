@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
 """Returns the expected information of an answer, such as `answers.information`."""
+Measured = tuple[Feature, How, frozenset[Tool]]
 Askable = tuple[Feature, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
@@ -54,9 +55,10 @@ class Chooser:
             for feature, each in zip(self.questions, tools, strict=True)
         }
         self.answered = space.model.answered
-        self._predicted: dict[tuple[Feature, How, frozenset[Tool], int], Answers | None] = {}
+        self._predicted: dict[Measured, dict[int, Answers | None]] = {}
         self._once_more = lru_cache(maxsize=256)(self._reread)
-        self._called: dict[tuple[Feature, How, frozenset[Tool]], Called] = {}
+        self._called: dict[Measured, Called] = {}
+        self._tried = lru_cache(maxsize=20_000)(self._try)
         self._askable = lru_cache(maxsize=64)(self._find_askable)
         self.information: Informing = information
 
@@ -174,21 +176,28 @@ class Chooser:
         Args:
             mass: Probability of each trait of a trial fit, by its number.
         """
-        from identify.reasoning.weigh_trial import answers_trial, known_parts  # few have known ends
+        from identify.reasoning.weigh_trial import known_parts  # few have known ends
 
         traits = self.space.spread(Feature.TRIAL_FIT).traits
-        catalogue, habits = self.space.catalogue, self.space.model.trial
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
         best, name = 0.0, ""
-        for known in known_parts(catalogue, [traits[kind] for kind in leading]):
+        for gender, thread in known_parts(self.space.catalogue, [traits[kind] for kind in leading]):
+            tried = thread.designation
             bits = self.information(
-                (w, answers_trial(known, traits[kind], habits, catalogue))
-                for kind, w in mass.items()
-                if w > TRIFLE
+                (w, self._tried(gender, tried, kind)) for kind, w in mass.items() if w > TRIFLE
             )
             if bits > best:
-                best, name = bits, f"{known[1].designation} {known[0]}"
+                best, name = bits, f"{tried} {gender}"
         return best, name
+
+    def _try(self, gender: str, thread: str, kind: int) -> Answers | None:
+        """Return the outcomes expected of a thread on a known part; see `answers_trial`."""
+        from identify.reasoning.weigh_trial import answers_trial
+
+        catalogue = self.space.catalogue
+        trait = self.space.spread(Feature.TRIAL_FIT).traits[kind]
+        known = gender, catalogue.threads[thread]
+        return answers_trial(known, trait, self.space.model.trial, catalogue)
 
     def tells_apart(self, offer: Offer, one: int, others: Sequence[int]) -> list[bool]:
         """Tell of each of some hypotheses whether it should answer otherwise than `one`."""
@@ -234,13 +243,14 @@ class Chooser:
             again = self._once_more(feature, how, gauges, before, other_person)
             traits = self.space.spread(feature).traits
             return lambda kinds: again.all([traits[kind] for kind in kinds])
-        known, bag = self._predicted, gauges if feature is Feature.PITCH else GAUGES
+        bag = gauges if feature is Feature.PITCH else GAUGES
+        known = self._predicted.setdefault((feature, how, bag), {})
 
         def first(kinds: Collection[int]) -> list[Answers | None]:
             for kind in kinds:
-                if (feature, how, bag, kind) not in known:
-                    known[feature, how, bag, kind] = self._foreseen(feature, how, bag, kind)
-            return [known[feature, how, bag, kind] for kind in kinds]
+                if kind not in known:
+                    known[kind] = self._foreseen(feature, how, bag, kind)
+            return [known[kind] for kind in kinds]
 
         return first
 

@@ -90,6 +90,24 @@ class Scales:
         average = self._average(self.space, feature, likely)
         return Weighed(readings, likely, mistake, joint, average, {}, {})
 
+    def together(
+        self, several: Iterable[tuple[Reading, ...]]
+    ) -> dict[tuple[Reading, ...], Weighed]:
+        """Weigh what is one length alone, all of a feature together; the rest is left out."""
+        by_feature: dict[Feature, dict[tuple[Reading, ...], Length]] = {}
+        for readings in several:
+            if len(readings) == 1 and isinstance(value := readings[0].value, Length):
+                by_feature.setdefault(readings[0].feature, {})[readings] = value
+        found = {}
+        for feature, lengths in by_feature.items():
+            columns = self._table_of(feature).all_columns(
+                [(readings[0], value) for readings, value in lengths.items()]
+            )
+            for readings, (likely, mistake) in zip(lengths, columns, strict=True):
+                average = self._average(self.space, feature, likely)
+                found[readings] = Weighed(readings, likely, mistake, (), average, {}, {})
+        return found
+
     def _traits(self, feature: Feature) -> list[Trait]:
         spread = self.space.spread(feature)
         return list(spread.traits[: max(spread.of) + 1])

@@ -43,7 +43,8 @@ def suspects(
     if len(state.readings) < 2 or known <= 0:
         return ()
     found = []
-    for each, most in zip(state.weighed, state.mistaken_at_most(), strict=True):
+    bounds = state.mistaken_at_most(suspect * known / 4)
+    for each, most in zip(state.weighed, bounds, strict=True):
         if most < suspect * known:
             continue
         for place, reading in enumerate(each.readings):

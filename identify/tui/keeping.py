@@ -27,11 +27,12 @@ from identify.tui.screens.jobs import JobScreen
 
 if TYPE_CHECKING:
     from identify.tui.app import Interview
+    from identify.tui.holding import Holding
 
 MOST_FOUND = 99  # on the screen; more words find the others
 
 
-def jobs_found(app: "Interview", words: str) -> Sequence[Listed]:
+def jobs_found(app: "Holding", words: str) -> Sequence[Listed]:
     """Return the jobs that bear some words, the latest first; without words those begun last."""
     if app.autosave.folder is None:
         return ()
@@ -104,7 +105,7 @@ def open_sheet(app: "Interview", message: SheetWanted) -> None:
     app.push_screen(DeskScreen(app.desk, app.engine, app.snapshot, app.style))
 
 
-def open_sheet_page(app: "Interview", pick: str) -> Face | None:
+def open_sheet_page(app: "Holding", pick: str) -> Face | None:
     """Return a page of the open sheet, or write its page and say where it lies."""
     from identify.pages.written import write_sheet
     from identify.tui.screens.sheet import sheet_screen
@@ -168,5 +169,5 @@ def _discarded(app: "Interview", kept: Kept) -> bool:
     return True
 
 
-def _say(app: "Interview", sentence: str) -> None:
+def _say(app: "Holding", sentence: str) -> None:
     app.snapshot = replace(app.snapshot, note=sentence)

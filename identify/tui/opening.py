@@ -35,10 +35,10 @@ from identify.tui.screens.search import TablesScreen, WhyNotSearchScreen
 from identify.tui.screens.words import WordScreen, WordsScreen
 
 if TYPE_CHECKING:
-    from identify.tui.app import Interview
+    from identify.tui.holding import Holding
 
 
-def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
+def screen_named(app: "Holding", name: str, end: str = "") -> Face | None:
     """Return the screen of a name; None where it would have nothing to show yet.
 
     Args:
@@ -50,25 +50,25 @@ def screen_named(app: "Interview", name: str, end: str = "") -> Face | None:
     return _MAKE[name](app, end)
 
 
-def _tools(app: "Interview") -> Face:
+def _tools(app: "Holding") -> Face:
     state = app.snapshot.state
     return ToolsScreen(app.engine, app.snapshot, state.tools, state.care)
 
 
-def _end(app: "Interview", name: str) -> Face:
+def _end(app: "Holding", name: str) -> Face:
     end = app.engine.catalogue.by_id[name]
     return EndScreen(
         app.engine, app.snapshot, end, mates_of(app.engine.catalogue, end, app.engine.book)
     )
 
 
-def _picture(app: "Interview", name: str) -> Face | None:
+def _picture(app: "Holding", name: str) -> Face | None:
     lead = app.leader
     end = app.engine.catalogue.by_id[name] if name else lead
     return PictureScreen(app.engine, app.snapshot, end, app.style) if end else None
 
 
-def _lookalikes(app: "Interview", _: str) -> Face | None:
+def _lookalikes(app: "Holding", _: str) -> Face | None:
     end = app.leader
     if end is None:
         return None
@@ -78,41 +78,41 @@ def _lookalikes(app: "Interview", _: str) -> Face | None:
     return LookalikesScreen(app.engine, app.snapshot, end, found)
 
 
-def _verdict(app: "Interview", _: str) -> Face:
+def _verdict(app: "Holding", _: str) -> Face:
     end = app.leader
     mates = mates_of(app.engine.catalogue, end, app.engine.book) if end else None
     return VerdictScreen(app.engine, app.snapshot, mates)
 
 
-def _why_not(app: "Interview", name: str) -> Face:
+def _why_not(app: "Holding", name: str) -> Face:
     end = app.engine.catalogue.by_id[name]
     return WhyNotScreen(app.engine, app.snapshot, why_not(app.engine, app.snapshot, end))
 
 
-def _overlay(app: "Interview", names: str) -> Face:
+def _overlay(app: "Holding", names: str) -> Face:
     one, other = names.split(" ")
     return OverlayScreen(app.engine, app.snapshot, one, other, app.style)
 
 
-def _words(app: "Interview", _: str) -> Face:
+def _words(app: "Holding", _: str) -> Face:
     from identify.knowledge.glossary_tables import load_glossary  # read when first asked for
 
     return WordsScreen(app.engine, app.snapshot, load_glossary())
 
 
-def _word(app: "Interview", pick: str) -> Face:
+def _word(app: "Holding", pick: str) -> Face:
     from identify.knowledge.glossary_tables import load_glossary
 
     return WordScreen(app.engine, app.snapshot, load_glossary(), pick, app.style)
 
 
-def _onward(app: "Interview") -> Face:
+def _onward(app: "Holding") -> Face:
     kept = app.autosave
     end, hose = kept.next_place(), kept.next_place(hose=True)
     return OnwardScreen(app.engine, app.snapshot, kept.place, end, hose)
 
 
-_MAKE: dict[str, Callable[["Interview", str], Face | None]] = {
+_MAKE: dict[str, Callable[["Holding", str], Face | None]] = {
     "help": lambda app, _: HelpScreen(app.engine, app.snapshot),
     "tools": lambda app, _: _tools(app),
     "onward": lambda app, _: _onward(app),

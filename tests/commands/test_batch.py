@@ -1,5 +1,6 @@
 """`rank --batch`: short answers, several processes, and with or without what the extra brings."""
 
+import io
 import json
 import os
 import subprocess
@@ -8,7 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from identify.commands import progress
 from identify.commands.desk import Desk, encoder
+from identify.commands.output import Edge
+from identify.errors import ReadingError
+from identify.pages.as_json import verdict_json
+from identify.reading.consistency import gathered, with_gender
+from identify.reading.parse import reading_from
 from tests.benchmark.speed import simulated
 from tests.shipped import array_engine, knowledge, shipped_engine
 
@@ -48,6 +55,33 @@ def test_with_and_without_the_extra_the_answers_are_the_same(lines: list[bytes])
     assert [json.loads(line) for line in fast.stdout.splitlines()] == [
         json.loads(line) for line in plain.stdout.splitlines()
     ]
+
+
+def test_a_batch_answers_byte_for_byte_what_each_sample_is_answered_alone() -> None:
+    """By numpy and together against the plain engine and one by one: 320 sheets, whole and cut."""
+    encode, engine = encoder(), shipped_engine()
+    samples, alone = [], []
+    for n, sheet in enumerate(simulated(knowledge(), 320, seed=17), 1):
+        read = sheet[: 1 + n % 7] if n % 3 == 0 else sheet
+        told = [(str(each.feature), each.entered) for each in read]
+        if n % 9 == 0:  # the last one twice, as a person may say it
+            told.append(told[-1])
+        typed: dict[str, list[str]] = {}
+        for name, value in told:
+            typed[name] = [*typed.get(name, []), value]
+        try:
+            readings = gathered(
+                reading_from(name, each, threads=engine.catalogue.threads) for name, each in told
+            )
+            verdict = engine.conclude(with_gender(readings))
+        except ReadingError as error:
+            answer = {"error": f"line {n}: {error}"}
+        else:
+            answer = verdict_json(verdict)
+        samples.append((n, json.dumps({"id": n, "readings": typed}).encode()))
+        alone.append((f"{encode({'id': n, **answer})}\n", "error" in answer))
+    assert sum(fault for _, fault in alone) < 10
+    assert Desk(array_engine(), 8).written(samples) == alone
 
 
 def test_several_processes_answer_in_order_what_one_answers(
@@ -105,3 +139,20 @@ def test_slips_are_told(words: list[str], said: str) -> None:
     done = rank(*words)
     assert done.returncode == 2
     assert said in done.stderr.decode()
+
+
+def test_the_bar_is_written_over_itself_and_nothing_in_it_moves_a_cursor_elsewhere(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As the program writes it: by the edge of standard error, which makes all else inert."""
+    terminal = io.StringIO()
+    terminal.isatty = lambda: True  # type: ignore[method-assign]
+    monkeypatch.setattr("sys.stderr", Edge(terminal, "standard error"))
+    monkeypatch.setattr("sys.stdout", io.StringIO())
+    monkeypatch.setattr(progress, "EVERY_S", 0)
+    assert list(progress.counted(range(3), lambda: 0.5)) == [0, 1, 2]
+    first, *bars = terminal.getvalue().split("\r")
+    assert (first, len(bars)) == ("", 4)
+    assert all(bar.startswith("[##########..........] 50 %, ") for bar in bars)
+    assert bars[-1].endswith("\n")
+    assert {character for bar in bars for character in bar if not character.isprintable()} == {"\n"}

@@ -27,7 +27,8 @@ from identify.model.feature import Feature
 from identify.model.source import Support
 from identify.pages.blocks import Picture
 from identify.pages.code import QUIET, code_of
-from identify.pages.handed import LOOK_UP, Handed, handed, handed_json
+from identify.pages.handed import LOOK_UP, Handed, handed
+from identify.pages.handed_json import handed_json
 from identify.pages.label import LabelSize, label_blocks, label_page, label_size, receipt
 from identify.pages.markdown import markdown_of
 from identify.pages.report import report_blocks, report_page

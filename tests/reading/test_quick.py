@@ -16,8 +16,9 @@ from identify.pages.short import forms_blocks
 from identify.pages.words import IN_SHORT
 from identify.reading.consistency import gathered
 from identify.reading.parse import parse_reading
-from identify.reading.quick import FORMS, LEAST_CUT, read_line
+from identify.reading.quick import FORMS, read_line
 from identify.reading.short import short_line
+from identify.reading.tokens import LEAST_CUT
 from tests.reading.test_parse import typed_readings
 from tests.shipped import knowledge
 

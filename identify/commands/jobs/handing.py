@@ -12,7 +12,8 @@ from identify.jobs.journal import Kept
 from identify.jobs.saving import now_utc
 from identify.model.rule import Moment
 from identify.pages.blocks import Block, Picture, Table
-from identify.pages.handed import Handed, handed, handed_json
+from identify.pages.handed import Handed, handed
+from identify.pages.handed_json import handed_json
 from identify.pages.markdown import markdown_of
 from identify.reasoning.engine import Engine
 from identify.transliterate import inert

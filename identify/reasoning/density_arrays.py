@@ -1,0 +1,105 @@
+"""Densities of readings of parts made between limits, by numpy: the sums of `density`."""
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from identify.reasoning.density import REACH
+from identify.reasoning.weigh_length import Guessed, Made, Part
+
+Floats = Any  # arrays
+_ROOT_2, _ROOT_2PI = math.sqrt(2), math.sqrt(2 * math.pi)
+_NARROW = 1e-3  # of the error: limits closer than this are weighed one by one
+
+
+def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
+    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
+
+    Args:
+        shapes: The parts of each, of one feature.
+        mm: Readings, in any arrangement.
+        sigma: Their spread [mm], in the same.
+
+    Returns:
+        Densities [1/mm], the shapes in front.
+    """
+    out: Floats = np.zeros((len(shapes), *mm.shape))
+    made: list[tuple[int, Made]] = []
+    for place, parts in enumerate(shapes):
+        for part in parts:
+            if isinstance(part, Guessed):
+                off = np.log(mm / part.middle) / part.spread
+                out[place] += part.share * normal(off) / (mm * part.spread)
+            else:
+                made.append((place, part))
+    MadeParts(made).add(out, mm, sigma)
+    return out
+
+
+class MadeParts:
+    """Parts of one feature made between limits, laid out to be weighed together.
+
+    Args:
+        made: Each with the place of what it is a part of.
+    """
+
+    def __init__(self, made: Sequence[tuple[int, Made]]) -> None:
+        self._parts = [part for _, part in made]
+        self._places: Floats = np.array([place for place, _ in made], dtype=np.intp)
+        columns = [(part.low, part.high, part.share) for part in self._parts]
+        self._columns: Floats = np.array(columns).reshape(-1, 3).T
+
+    def add(self, out: Floats, mm: Floats, sigma: Floats) -> None:
+        """Add the densities of readings to `out`, the places in front; none where out of reach."""
+        if not self._parts:
+            return
+        low, high, _ = self._columns.reshape(3, -1, *[1] * mm.ndim)
+        slack = self._parts[0].slack  # of one feature, or none of them wears
+        wear = slack.wear_mm if slack.worn else 0.0
+        beside = REACH * sigma + wear
+        part, *where = np.nonzero((mm >= low - beside) & (mm <= high + beside))
+        value, error = mm[tuple(where)], sigma[tuple(where)]
+        low, high, share = self._columns[:, part]
+        width = high - low
+        narrow = np.flatnonzero(width < _NARROW * error).tolist()
+        if narrow:
+            width = np.maximum(width, _NARROW * error)
+        a, b = (value - low) / error, (value - high) / error
+        if slack.worn:
+            off = wear / error
+            further = np.array((a + off, b + off) if slack.shrinks else (a - off, b - off))
+            below = _below(sides := np.concatenate(((a, b), further)))
+            old = slack.worn * _worn(sides, below, shrinks=slack.shrinks) * error / (width * wear)
+        else:
+            below, old = _below(np.array((a, b))), 0.0
+        new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
+        found = share * ((1 - slack.worn) * new + old)
+        for at in narrow:
+            found[at] = self._parts[part[at]].density(float(value[at]), float(error[at]))
+        np.add.at(out, (self._places[part], *where), found)
+
+
+def _worn(sides: Floats, below: Floats, *, shrinks: bool) -> Floats:
+    """Return the area of `density.worn`: by the distances from both limits, new and worn."""
+    a, b, worn_a, worn_b = sides
+    near_low, near_high, far_low, far_high = sides * below + normal(sides)
+    if shrinks:  # the integral from above is that from below less the way
+        area = (near_high - b) - (near_low - a) - (far_high - worn_b) + (far_low - worn_a)
+        reached = (b <= REACH) & (worn_a >= -REACH)
+    else:
+        area = near_low - near_high - far_low + far_high
+        reached = (a >= -REACH) & (worn_b <= REACH)
+    return np.where(reached, np.maximum(0.0, area), 0.0)
+
+
+def _below(z: Floats) -> Floats:
+    """Return the standard normal distribution function."""
+    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
+    return 0.5 * (1.0 + found.reshape(z.shape))
+
+
+def normal(z: Floats) -> Floats:
+    """Return the standard normal density."""
+    return np.exp(-0.5 * z * z) / _ROOT_2PI
