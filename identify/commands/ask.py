@@ -133,7 +133,8 @@ def _taken_up(
     engine: Engine, folder: str, resume: bool | None, saved: Saved | None = None
 ) -> Saved | None:
     """Return the interview to go on with, None for a new one; see `hold`."""
-    if resume is False and saved is None:
+    wanted = resume or saved is not None
+    if not wanted and (resume is False or not os.path.isdir(folder)):  # noqa: PTH112
         return None
     from identify.commands.jobs.shelves import reading_told
     from identify.jobs.folders import folder_path

@@ -1,10 +1,10 @@
 """One file of compiled tables: a head that is read at once, parts that are read when looked at.
 
-    magic, checksum and length of the head | head | parts, each behind its own checksum
+    magic, checksum and length of the head | head | parts
 
 A ranking looks at a few hundred parts of some ten thousand, so it reads a twentieth of the file;
-with fifty times the rows it reads hardly more. What is damaged is never unpacked: a part whose
-checksum is wrong is asked of whoever can make all of them anew.
+with fifty times the rows it reads hardly more. The head has the checksum of every part, so what is
+damaged is never unpacked: such a part is asked of whoever can make all of them anew.
 """
 
 from __future__ import annotations
@@ -24,8 +24,9 @@ if TYPE_CHECKING:
 
 _MAGIC = b"whichend-cache/3\n"
 _MOST_BYTES = 2_000_000_000  # some hundred thousand rows
-_OFFSET = 8  # bytes of a place in the file
 _SUM = 4  # bytes of a checksum, and of the length of the head
+_BEGIN = 8  # bytes of a place in the file
+_PLACE = _BEGIN + _SUM
 _HEAD_AT = len(_MAGIC) + 2 * _SUM
 
 
@@ -33,7 +34,7 @@ class Head(NamedTuple):
     """What a file was made from, and what the parts hang from.
 
     `signature` is the state of the files that it was made from, `content` their digest; `places`
-    tell where each part begins and the last one ends, in bytes behind the head.
+    tell where each part begins, in bytes behind the head, and its checksum; the last where all end.
     """
 
     signature: str
@@ -54,38 +55,37 @@ class Parts:
         self.anew: Callable[[], Sequence[bytes]]
 
     def __len__(self) -> int:
-        return len(self._places) // _OFFSET - 1
+        return len(self._places) // _PLACE - 1
 
     def __getitem__(self, at: int) -> bytes:
         if self._whole:
             return self._whole[at]
-        begin, end = self._place(at), self._place(at + 1)
+        here, places = at * _PLACE, self._places
+        begin = _number(places[here : here + _BEGIN], "little")
+        end = _number(places[here + _PLACE : here + _PLACE + _BEGIN], "little")
         part = _read(self._file, self._begin + begin, end - begin)
-        if _sum(part[_SUM:]) != part[:_SUM]:
+        if crc32(part) != _number(places[here + _BEGIN : here + _PLACE], "little"):
             self._whole = self.anew()
             return self._whole[at]
-        return part[_SUM:]
+        return part
 
     def __del__(self, close: Callable[[int], None] = os.close) -> None:
         if isinstance(self._file, int):
             close(self._file)  # bound early: at the very end of a process no module holds its names
 
-    def _place(self, at: int) -> int:
-        return int.from_bytes(self._places[at * _OFFSET : (at + 1) * _OFFSET], "little")
-
     def written(self) -> bytes:
         """Return all parts as they stand in the file."""
-        return _read(self._file, self._begin, self._place(len(self)))
+        return _read(self._file, self._begin, _end(self._places))
 
 
 def packed(signature: str, content: str, top: object, parts: Iterable[bytes]) -> bytes:
     """Return the bytes of a cache file."""
-    at, places, pieces = 0, [0], []
-    for part in parts:
-        pieces += [_sum(part), part]
-        places.append(at := at + _SUM + len(part))
-    told = b"".join([place.to_bytes(_OFFSET, "little") for place in places])
-    return headed(Head(signature, content, top, told), b"".join(pieces))
+    at, places, pieces = 0, bytearray(), list(parts)
+    for part in pieces:
+        places += at.to_bytes(_BEGIN, "little") + _sum(part)
+        at += len(part)
+    places += at.to_bytes(_BEGIN, "little") + _sum(b"")
+    return headed(Head(signature, content, top, bytes(places)), b"".join(pieces))
 
 
 def headed(head: Head, written: bytes) -> bytes:
@@ -122,7 +122,7 @@ def _head(file: int | bytes, size: int) -> tuple[Head, int] | None:
         return None
     try:
         head = Head(*unpack(told))
-        begin, end = _HEAD_AT + length, int.from_bytes(head.places[-_OFFSET:], "little")
+        begin, end = _HEAD_AT + length, _end(head.places)
     except (EOFError, ValueError, TypeError):
         return None
     return (head, begin) if begin + end == size else None
@@ -141,6 +141,14 @@ def _read(file: int | bytes, at: int, length: int) -> bytes:
 def _close(file: int | bytes) -> None:
     if isinstance(file, int):
         os.close(file)
+
+
+def _end(places: bytes) -> int:
+    """Return where the last part ends, in bytes behind the head."""
+    return _number(places[-_PLACE:-_SUM], "little")
+
+
+_number = int.from_bytes
 
 
 def _sum(data: bytes) -> bytes:

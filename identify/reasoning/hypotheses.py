@@ -51,16 +51,12 @@ class TraitSpread:
             self._filling[hypothesis] = number
         return number
 
-    def mass(self, weights: Iterable[tuple[int, float]]) -> dict[int, float]:
-        """Return the weight of each trait, by its number, over some hypotheses."""
-        pairs = list(weights)
-        if self._whole:  # of a layout: all at once, in a third of the time
-            of = self._of
-            numbers = [of[hypothesis] for hypothesis, _ in pairs]
-        else:
-            numbers = [self.at(hypothesis) for hypothesis, _ in pairs]
+    def mass(self, hypotheses: Sequence[int], weights: Sequence[float]) -> dict[int, float]:
+        """Return the weight of each trait, by its number, over some hypotheses of some weights."""
+        of = self._of.__getitem__ if self._whole else self.at
+        numbers = list(map(of, hypotheses))
         out = dict.fromkeys(numbers, 0.0)
-        for number, (_, weight) in zip(numbers, pairs, strict=True):
+        for number, weight in zip(numbers, weights, strict=True):
             out[number] += weight
         return out
 

@@ -63,7 +63,7 @@ class Posterior:
 
     def mass(self, feature: Feature, living: Living) -> dict[int, float]:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
-        return self.space.spread(feature).mass(zip(*living, strict=True))
+        return self.space.spread(feature).mass(*living)
 
     def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
         """Return what is open of each of several features over some hypotheses."""

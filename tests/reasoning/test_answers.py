@@ -177,8 +177,8 @@ def entropy(weights: list[float]) -> float:
 
 def masses(readings: tuple[Reading, ...], feature: Feature) -> Mapping[int, float]:
     state = ENGINE.posterior(readings)
-    living = ((i, w) for i, w in enumerate(state.weights) if w > 1e-6)
-    return ENGINE.space.spread(feature).mass(living)
+    living = [(i, w) for i, w in enumerate(state.weights) if w > 1e-6]
+    return ENGINE.space.spread(feature).mass(*zip(*living, strict=True))
 
 
 def kinds_of(

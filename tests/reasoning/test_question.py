@@ -153,7 +153,7 @@ def test_the_gain_is_the_mutual_information_of_the_prediction() -> None:
     def gain(one: str, other: str, how: How) -> float:
         rows = (ids[one], ids[other])
         spread = engine.space.spread(Feature.THREAD_OD)
-        mass = spread.mass((engine.space.rows.index(row), 0.5) for row in rows)
+        mass = spread.mass([engine.space.rows.index(row) for row in rows], [0.5, 0.5])
         return engine.chooser.gain(Feature.THREAD_OD, how, mass)
 
     apart = gain("flare37:-8:male", "flare37:-16:male", How.CALIPER)

@@ -154,7 +154,7 @@ def test_what_a_second_reading_is_expected_to_tell_is_what_the_posterior_gains(
     state = ENGINE.posterior(readings)
     living = [(i, w) for i, w in enumerate(state.weights) if w > 1e-6]
     spread = ENGINE.space.spread(feature)
-    mass = {kind: w for kind, w in spread.mass(living).items() if w > TRIFLE}
+    mass = {kind: w for kind, w in spread.mass(*zip(*living, strict=True)).items() if w > TRIFLE}
     kinds = [
         (kind, w, found)
         for kind, w in mass.items()

@@ -1,11 +1,16 @@
 """What the verbs of `whichend jobs` share."""
 
-import argparse
+from __future__ import annotations
+
 import sys
 
 from identify.errors import RecordError
+from identify.frozen import TYPE_CHECKING
 from identify.jobs.folders import folder_path, interviews_folder
 from identify.jobs.shelf import Shelf
+
+if TYPE_CHECKING:
+    import argparse
 
 MOST_LISTED = 20
 
