@@ -10,6 +10,7 @@ from identify.errors import AssemblyError
 from identify.frozen import StrEnum, dataclass
 
 LEAST_MEASURED = 3
+_ROUNDING_MM = 1e-9  # a limit belongs to what is within, however its sum was rounded
 RULE = (
     "Take the largest die that is not above the target: a larger one is shut before the target is "
     "reached, a much smaller one presses out of round. What the target is above the die is added "
@@ -97,7 +98,8 @@ def judge_diameters(measured_mm: Sequence[float], target: Target) -> Judged:
             f"measure {LEAST_MEASURED} or more, each above 0."
         )
     mean = sum(measured_mm) / len(measured_mm)
-    low, high = target.mm - target.minus_mm, target.mm + target.plus_mm
+    low = target.mm - target.minus_mm - _ROUNDING_MM
+    high = target.mm + target.plus_mm + _ROUNDING_MM
     if mean < low:
         result = Squeezed.TOO_SMALL
     elif mean > high:

@@ -43,6 +43,17 @@ class Edge:
         except (OSError, ValueError) as error:
             raise self._failed(error) from None
 
+    def over(self, text: str, end: str = "") -> None:
+        """Write a line over the one that stands there; all but the way back to its start is inert.
+
+        Raises:
+            OutputError: It cannot be written.
+        """
+        try:
+            self._stream.write(f"\r{inert(text)}{end}")
+        except (OSError, ValueError) as error:
+            raise self._failed(error) from None
+
     def writelines(self, parts: Iterable[str]) -> None:
         """Write text piece by piece; raises as `write`."""
         for part in parts:

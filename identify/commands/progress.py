@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from stat import S_ISREG
 from typing import IO, TypeVar
 
+from identify.commands.output import Edge
 from identify.errors import OutputError
 from identify.files import reason
 
@@ -61,7 +62,7 @@ def counted(answers: Iterable[_T], share: Callable[[], float | None]) -> Iterato
         yield answer
         if (now := time.monotonic()) >= due + EVERY_S:
             due = now
-            _say(progress_words(number, now - start, share()), "\r")
+            _say(progress_words(number, now - start, share()))
     if number and due > start:
         _say(progress_words(number, time.monotonic() - start, share()), "\n")
 
@@ -75,8 +76,10 @@ def progress_words(number: int, seconds: float, share: float | None) -> str:
     return f"[{'#' * full}{'.' * (BAR - full)}] {int(share * 100)} %, {count}"
 
 
-def _say(text: str, end: str) -> None:
-    print(f"\r{text:<70}", end="" if end == "\r" else end, file=sys.stderr, flush=True)
+def _say(text: str, end: str = "") -> None:
+    if isinstance(sys.stderr, Edge):  # as it always is but in a test
+        sys.stderr.over(f"{text:<70}", end)
+        sys.stderr.flush()
 
 
 def _size(lines: IO[bytes]) -> int:

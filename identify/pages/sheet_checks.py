@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from identify.pages.blocks import Block, Tone, labelled
 from identify.pages.words import sentence
-from identify.sheets.conclusion import Conclusion, conclusion, not_checked
+from identify.sheets.conclusion import Conclusion, conclusion, not_checked, recalled
 from identify.sheets.filling import still_missing
-from identify.sheets.finding import Finding, Grade
+from identify.sheets.finding import Finding, Grade, in_a_row
 from identify.sheets.working import Worked
 
 MARKS = {Grade.FORBIDS: "!!! ", Grade.OPEN: "??  ", Grade.MIND: "!   "}
@@ -14,7 +14,7 @@ _SAID = {
     Conclusion.FORBIDDEN: "No. Do not make this hose before what is marked !!! is settled.",
     Conclusion.OPEN: "Not settled. Do not make this hose before {} is settled.",
     Conclusion.NOTHING_FOUND: "Nothing that was checked speaks against it. Entries were checked, "
-    "not parts: whoever signs releases the hose.",
+    "not parts: the one who signs releases the hose.",
 }
 
 
@@ -27,6 +27,11 @@ def check_blocks(worked: Worked, found: tuple[Finding, ...]) -> Iterator[Block]:
     titles = [entry.title for entry in still_missing(worked.sheet)]
     if missing := [f"{title[:1].lower()}{title[1:]}" for title in titles]:
         yield labelled("Missing", sentence(", ".join(missing)))
+    if names := list(recalled(worked)):
+        yield labelled(
+            "By memory", f"The tables have the figures of {in_a_row(names)} from memory: hold the "
+            "parts against each other before you sign.",
+        )  # fmt: skip
     if unchecked := list(not_checked(worked)):
         yield labelled("Unchecked", sentence(f"for want of entries: {'; '.join(unchecked)}"))
 

@@ -102,14 +102,16 @@ def _may_be_left(end: EndConnection, known: SheetKnowledge) -> bool:
     return end.left_hand > 0 or bool(thread and thread.left_hand)
 
 
+def _screwed_in(part: SheetEnd) -> bool:
+    """Tell whether an end is screwed in by turning the hose; the bolt of an eye turns alone."""
+    end = part.end
+    return part.held == "fixed" and bool(end and end.thread and end.gender in ("male", "female"))
+
+
 def _both_ends(worked: Worked) -> Iterator[Finding]:
     sheet = worked.sheet
     a, b = sheet.a, sheet.b
-    screwed = [
-        part.held == "fixed" and bool(part.end and part.end.thread and part.end.gender == "male")
-        for part in (a, b)
-    ]
-    if all(screwed):
+    if all(_screwed_in(part) for part in (a, b)):
         yield Finding(
             "fixed", "Both ends are fixed threads; neither turns on the hose.",
             "The second cannot be screwed in without twisting the hose, and a twisted hose "

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from identify.frozen import StrEnum
+from identify.model.source import Support
 from identify.sheets.filling import still_missing
 from identify.sheets.finding import Finding, Grade
 from identify.sheets.working import Worked
@@ -28,6 +29,14 @@ def conclusion(worked: Worked, found: Sequence[Finding]) -> Conclusion:
         return Conclusion.FORBIDDEN
     missing = next(iter(still_missing(worked.sheet)), None)
     return Conclusion.OPEN if missing or Grade.OPEN in grades else Conclusion.NOTHING_FOUND
+
+
+def recalled(worked: Worked) -> Iterator[str]:
+    """Yield the ends and ports whose figures in the tables are from memory."""
+    for side, part in (("A", worked.sheet.a), ("B", worked.sheet.b)):
+        for row, name in ((part.end, f"end {side}"), (part.port, f"the port of {side}")):
+            if row and row.provenance.basis is Support.FROM_MEMORY:
+                yield name
 
 
 def not_checked(worked: Worked) -> Iterator[str]:

@@ -1,5 +1,7 @@
 """What is said of parts that do not belong together, or of which nobody knows whether they do."""
 
+from collections.abc import Sequence
+
 from identify.frozen import StrEnum, dataclass
 
 
@@ -26,3 +28,8 @@ class Finding:
 def capital(words: str) -> str:
     """Return words with a capital at their beginning."""
     return words[:1].upper() + words[1:]
+
+
+def in_a_row(names: Sequence[str]) -> str:
+    """Return names as a list in words: "a, b and c"."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -6,7 +6,7 @@ from identify.model.sheet import SheetEnd
 from identify.model.source import Support
 from identify.model.verdict import VerdictKind
 from identify.sheets.entries import CLAIMED
-from identify.sheets.finding import Finding, Grade
+from identify.sheets.finding import Finding, Grade, in_a_row
 from identify.sheets.working import Worked
 
 
@@ -56,7 +56,7 @@ def _pressures(worked: Worked) -> Iterator[Finding]:
     most = worked.rating.at_most_bar
     yield Finding(
         "rating",
-        f"Unknown or from memory: the working pressure of {_listed(unknown)}.",
+        f"Unknown or from memory: the working pressure of {in_a_row(unknown)}.",
         ("The known parts carry "
          f"{most:g} bar; the whole may carry less. " if most is not None else "")
         + ("A pressure without its source counts as none." if unsaid else
@@ -64,10 +64,6 @@ def _pressures(worked: Worked) -> Iterator[Finding]:
         "Look it up in the data of the part, and enter it with who states it.", Grade.OPEN,
         "SAE J517 and ISO 18752, scopes",
     )  # fmt: skip
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _old_hose(worked: Worked) -> Iterator[Finding]:

@@ -318,6 +318,24 @@ def test_squeezed_diameters_are_judged(
     assert found.ovality_mm == pytest.approx(ovality)
 
 
+@pytest.mark.parametrize(
+    ("mm", "result"),
+    [(18.25, Squeezed.WITHIN), (17.75, Squeezed.WITHIN), (18.375, Squeezed.TOO_LARGE),
+     (17.625, Squeezed.TOO_SMALL)],
+)  # fmt: skip
+def test_a_limit_belongs_to_what_is_within(mm: float, result: Squeezed) -> None:
+    target = Target(18.0, 0.25, 0.25, "data of the end")
+    assert judge_diameters((mm, mm, mm), target).result is result
+
+
+@given(st.integers(100, 600), st.integers(1, 9))
+def test_a_limit_is_within_however_its_sum_is_rounded(target: int, plus: int) -> None:
+    found = judge_diameters(
+        [(target + plus) / 10] * 3, Target(target / 10, plus / 10, plus / 10, "data of the end")
+    )
+    assert found.result is Squeezed.WITHIN
+
+
 # ---- cleanliness: ISO 4406:2021, Table 1
 
 

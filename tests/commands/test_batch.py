@@ -1,5 +1,6 @@
 """`rank --batch`: short answers, several processes, and with or without what the extra brings."""
 
+import io
 import json
 import os
 import subprocess
@@ -8,7 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from identify.commands import progress
 from identify.commands.desk import Desk, encoder
+from identify.commands.output import Edge
 from identify.errors import ReadingError
 from identify.pages.as_json import verdict_json
 from identify.reading.consistency import gathered, with_gender
@@ -136,3 +139,20 @@ def test_slips_are_told(words: list[str], said: str) -> None:
     done = rank(*words)
     assert done.returncode == 2
     assert said in done.stderr.decode()
+
+
+def test_the_bar_is_written_over_itself_and_nothing_in_it_moves_a_cursor_elsewhere(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As the program writes it: by the edge of standard error, which makes all else inert."""
+    terminal = io.StringIO()
+    terminal.isatty = lambda: True  # type: ignore[method-assign]
+    monkeypatch.setattr("sys.stderr", Edge(terminal, "standard error"))
+    monkeypatch.setattr("sys.stdout", io.StringIO())
+    monkeypatch.setattr(progress, "EVERY_S", 0)
+    assert list(progress.counted(range(3), lambda: 0.5)) == [0, 1, 2]
+    first, *bars = terminal.getvalue().split("\r")
+    assert (first, len(bars)) == ("", 4)
+    assert all(bar.startswith("[##########..........] 50 %, ") for bar in bars)
+    assert bars[-1].endswith("\n")
+    assert {character for bar in bars for character in bar if not character.isprintable()} == {"\n"}

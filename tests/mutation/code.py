@@ -21,7 +21,25 @@ ROOT = Path(__file__).resolve().parents[2]
 NEEDED = ("identify", "rules", "tests", "thread_tables", "pyproject.toml")
 REASONING = ("tests/reasoning", "tests/test_golden.py")
 THREADS = ("tests/threads", "tests/laws")
+ASSEMBLY = ("tests/assembly",)
+SHEETS = ("tests/sheets/test_belonging.py", "tests/sheets/test_laws.py")
 MODULES = {
+    **{
+        f"identify/assembly/{name}.py": ASSEMBLY
+        for name in (
+            "bends",
+            "cleanliness",
+            "flow",
+            "lengths",
+            "orientation",
+            "rating",
+            "squeezing",
+        )
+    },
+    **{
+        f"identify/sheets/{name}.py": SHEETS
+        for name in ("belonging", "conclusion", "fitness", "routing", "sizing", "unsettled")
+    },
     "identify/reasoning/density.py": REASONING,
     "identify/reasoning/likelihood.py": REASONING,
     "identify/reasoning/posterior.py": REASONING,
