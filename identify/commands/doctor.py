@@ -110,7 +110,9 @@ def _paths() -> Iterator[Told]:
         if folder
         else None
     )
-    if near and not os.access(near, os.W_OK):
+    if near and not near.is_dir():
+        yield "fault", f"{near} is no folder, so no job is kept; move it away."
+    elif near and not os.access(near, os.W_OK):
         yield "fault", f"{near} cannot be written, so no job is kept."
 
 

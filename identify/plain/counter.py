@@ -15,7 +15,7 @@ from identify.pages.words import IN_SHORT
 from identify.plain.console import Console
 from identify.plain.opening import picks
 
-GUESS = "What do you think it is? Say it in words, such as JIC 8. Enter alone passes."
+GUESS = "What do you think it is? Say it in words, such as JIC 8. Enter or q passes."
 
 
 def hear_line(console: Console, course: Course, snapshot: Snapshot) -> Snapshot:
@@ -55,7 +55,7 @@ def hear_claims(console: Console, course: Course, snapshot: Snapshot) -> Snapsho
 def hear_guess(console: Console, course: Course, snapshot: Snapshot) -> Snapshot:
     """Hear what the person who measures thinks it is, before anything is told."""
     console.say(GUESS)
-    while line := console.hear():
+    while (line := console.hear()) and line.lower() != "q":
         after = claimed(console, course, snapshot, line, by=YOU)
         if after is not snapshot:
             console.show(claims_blocks(course.engine, after.state, after.verdict))

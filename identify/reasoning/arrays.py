@@ -143,15 +143,17 @@ class ArrayPosterior(Posterior):
     def __init__(self, arrays: Arrays, weighed: tuple[Weighed, ...], weights: Floats) -> None:
         space = arrays.space
         rows = arrays.rows(weights)
-        found = np.flatnonzero(rows > LEAST)
-        found = found[np.lexsort((arrays.alphabet[found], -np.round(rows[found], DIGITS)))]
+        found: Places = (rows > LEAST).nonzero()[0]
+        shares = rows[found]
+        falling = np.lexsort((arrays.alphabet[found], -shares.round(DIGITS)))
+        found, shares = found[falling].tolist(), shares[falling].tolist()
         super().__init__(
             space,
             said_in(weighed),
             memoryview(weights),
             memoryview(rows),
             summed(weights[space.listed :]),
-            list(zip(found.tolist(), rows[found].tolist(), strict=True)),
+            list(zip(found, shares, strict=True)),
             weighed,
         )
         for name, value in (("arrays", arrays), ("of_weights", weights), ("of_rows", rows)):

@@ -6,7 +6,7 @@ from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.light import Callable, Collection, Iterable, Sequence, lru_cache, partial
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
-from identify.model.reading import Reading, lacked
+from identify.model.reading import Length, Reading, lacked
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
@@ -145,7 +145,9 @@ class Engine:
 
     def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
         """Weigh the readings of one feature against everything."""
-        return self._ahead.get(readings) or self._weigh(readings)
+        if self._ahead and isinstance(readings[0].value, Length):
+            return self._ahead.get(readings) or self._weigh(readings)
+        return self._weigh(readings)
 
     def weigh_ahead(self, samples: Iterable[Sequence[Reading]]) -> None:
         """Weigh the lengths of many samples together, to be kept until the next are."""

@@ -22,6 +22,7 @@ from typing import Any
 
 import numpy as np
 
+from identify.commands.batch import tidied_seldom
 from identify.knowledge.loading import Knowledge
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import Angle, Choice, Length, Pitch, Reading, Slope
@@ -89,11 +90,12 @@ def peers(knowledge: Knowledge, seed: int) -> Iterator[Figure]:
         return [engine.groups(engine.posterior(each), 1)[0][0] for each in sheets]
 
     def together(sheets: Sequence[Sheet]) -> list[int]:
-        found = []
-        for start in range(0, len(sheets), TOGETHER):
-            share = sheets[start : start + TOGETHER]
-            arrays.weigh_ahead(share)
-            found += leads(arrays, share)
+        found: list[int] = []
+        with tidied_seldom():  # as a batch does
+            for start in range(0, len(sheets), TOGETHER):
+                share = sheets[start : start + TOGETHER]
+                arrays.weigh_ahead(share)
+                found += leads(arrays, share)
         return found
 
     brute = Brute(plain)

@@ -63,6 +63,15 @@ def test_a_place_that_cannot_be_written_is_a_fault(
     assert "cannot be written" in str(told(capsys, status=1)["faults"])
 
 
+def test_a_file_where_the_folder_of_jobs_should_be_is_a_fault(
+    capsys: pytest.CaptureFixture[str], home: Path
+) -> None:
+    (home / "state" / "whichend").mkdir(parents=True)
+    (home / "state" / "whichend" / "interviews").touch()
+    (fault,) = told(capsys, status=1)["faults"]  # type: ignore[misc]
+    assert "interviews is no folder, so no job is kept" in fault
+
+
 def test_the_fingerprint_changes_with_any_table_of_ones_own(home: Path) -> None:
     shipped = fingerprints()
     own = home / "own"

@@ -75,8 +75,10 @@ def test_a_guess_is_asked_before_anything_is_told(tmp_path):
     assert "Where it stands" not in before
     assert "The claim stands" in told
     assert [each.by for each in dialogue.state.claims] == ["you"]
-    said, _ = guess(tmp_path, *START, "o", "m 18.9 16t:g out 37h:g", "v", "", "q")
-    assert "37 deg flare" in said.split("What do you think it is?", 1)[1]
+    for passed in ("", "q"):
+        said, dialogue = guess(tmp_path, *START, "o", "m 18.9 16t:g out 37h:g", "v", passed, "q")
+        assert "37 deg flare" in said.split("What do you think it is?", 1)[1]
+        assert not dialogue.state.claims
 
 
 def test_a_script_that_ends_is_told_the_verdict_all_the_same(tmp_path):
