@@ -19,7 +19,7 @@ from identify.light import Mapping, Sequence, suppress
 if TYPE_CHECKING:
     from typing import Any
 
-MADE_BETWEEN_LOOKS = 100_000  # values made between two looks for garbage
+MADE_BETWEEN_LOOKS = 100_000  # a start makes no garbage, and looking for it costs a tenth
 OK, BAD_INPUT, NO_OUTPUT, INTERRUPTED = 0, 2, 5, 130
 
 _WHAT = "Identify a hydraulic hose end from what caliper and gauges say."
@@ -44,9 +44,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     0 done, 2 bad input, 5 where standard output cannot be written or standard input not be read,
     130 after an interrupt; a command may have more.
     """
-    gc.set_threshold(
-        MADE_BETWEEN_LOOKS
-    )  # a start makes no garbage, and looking for it costs a tenth
+    gc.set_threshold(MADE_BETWEEN_LOOKS)
     atexit.register(gc.freeze)  # nor does the end need to look for any
     words = list(sys.argv[1:] if argv is None else argv)
     with _Streams():

@@ -12,6 +12,12 @@ DASHES: dict[Kind, tuple[int, ...]] = {
     Kind.CENTRE: (8, 2, 2, 2),
 }
 """Dots on and off in turn; kinds not named are continuous."""
+_ON = {
+    kind: tuple(place % 2 == 0 for place, length in enumerate(dashes) for _ in range(length))
+    for kind, dashes in DASHES.items()
+}
+"""The same dot by dot: whether it is on."""
+_ORDER = {kind: place for place, kind in enumerate(Kind)}
 
 
 class Raster:
@@ -45,7 +51,7 @@ def rasterise(
         else:
             for segment in hatch_lines(region, hatch_dots * dot_mm):
                 _draw(raster, Line(Kind.HATCH, segment), fit, dots)
-    for line in sorted(lines, key=lambda line: list(Kind).index(line.kind), reverse=True):
+    for line in sorted(lines, key=lambda line: _ORDER[line.kind], reverse=True):
         _draw(raster, line, fit, dots)
     return raster
 
@@ -97,14 +103,14 @@ def _crossings(points: tuple[Point, ...], slope: float, offset: float) -> list[f
 
 
 def _draw(raster: Raster, line: Line, fit: Fit, dots: tuple[int, int]) -> None:
-    pattern = DASHES.get(line.kind, (1,))
-    count = 0
-    for start, end in zip(line.points, line.points[1:], strict=False):
-        slope = _slope(start, end)
-        for dot in _dots_between(_dot(start, fit, dots), _dot(end, fit, dots)):
-            inside = 0 <= dot[0] < raster.across and 0 <= dot[1] < raster.down
-            if inside and _is_on(pattern, count):
-                raster.dots[dot] = line.kind
+    on, kind = _ON.get(line.kind, (True,)), line.kind
+    across, down, count = raster.across, raster.down, 0
+    places = [_dot(point, fit, dots) for point in line.points]
+    for at in range(len(places) - 1):
+        slope = _slope(line.points[at], line.points[at + 1])
+        for dot in _dots_between(places[at], places[at + 1]):
+            if on[count % len(on)] and 0 <= dot[0] < across and 0 <= dot[1] < down:
+                raster.dots[dot] = kind
                 raster.slopes[dot] = slope
             count += 1
 
@@ -139,15 +145,6 @@ def _slope(start: Point, end: Point) -> float:
     """Return the angle of a piece against the x axis, -90 to 90 [deg]."""
     (x1, y1), (x2, y2) = sorted((start, end))
     return math.degrees(math.atan2(y2 - y1, x2 - x1))
-
-
-def _is_on(pattern: tuple[int, ...], count: int) -> bool:
-    place = count % sum(pattern)
-    for index, length in enumerate(pattern):
-        if place < length:
-            return index % 2 == 0
-        place -= length
-    return False
 
 
 def _dots_between(start: tuple[int, int], end: tuple[int, int]) -> Iterator[tuple[int, int]]:

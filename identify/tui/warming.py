@@ -28,8 +28,8 @@ def bits(engine: Engine) -> Iterator[str]:
         import_module(name)
         yield name
     for feature in engine.chooser.questions:
-        engine.space.spread(feature)
-        yield feature
+        len(engine.space.spread(feature).traits)
+    yield "what ends show"
     conclude(engine, SessionState())
     yield "nothing measured"
     for word in _GENDERS:
