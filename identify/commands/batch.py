@@ -72,8 +72,9 @@ def _through(lines: IO[bytes], name: str, args: argparse.Namespace) -> int:
 
 
 def _by_one(samples: Iterator[tuple[int, Any]], desk: Any) -> Iterator[Answer]:
+    at_once = 1 if sys.stdout.isatty() else TOGETHER  # who looks on sees each answer as it comes
     with tidied_seldom():
-        while share := list(islice(samples, TOGETHER)):
+        while share := list(islice(samples, at_once)):
             yield from desk.written(share)
 
 

@@ -206,12 +206,12 @@ def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
 
 def _says(each: Weighed, number: int, space: Hypotheses) -> Evidence:
     """Return what readings say of a hypothesis: of all that have trait, thread and gender alike."""
-    kind, subject = space.spread(each.feature).of[number], space.subjects[number]
-    thread = subject.thread.designation if subject.thread else ""
-    alike = kind, thread, subject.gender, subject.seen_as
-    if alike not in each.told:
-        each.told[alike] = _told(each, kind, subject, space)
-    return each.told[alike]
+    kind = space.spread(each.feature).of[number]
+    alike = kind, space.named_as(number)
+    found = each.told.get(alike)
+    if found is None:
+        found = each.told[alike] = _told(each, kind, space.subjects[number], space)
+    return found
 
 
 def _told(each: Weighed, kind: int, subject: Subject, space: Hypotheses) -> Evidence:

@@ -9,7 +9,7 @@ from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Length, Reading, Trial
 from identify.model.verdict import Evidence
-from identify.reasoning.hypotheses import Hypotheses
+from identify.reasoning.hypotheses import Hypotheses, NamedAs
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied, leans_of
@@ -36,7 +36,7 @@ class Weighed(NamedTuple):
     joint: tuple[Joint, ...]
     mean: float
     said: dict[int, Evidence]
-    told: dict[tuple[int, str, str, str], Evidence]
+    told: dict[tuple[int, NamedAs], Evidence]
 
     @property
     def feature(self) -> Feature:

@@ -109,6 +109,7 @@ RIGHT = [
     ("pressure", {"use__peaks": "250 bar"}),
     ("temperature", {"use__temperature": "-40..100 C"}),
     ("temperature", {"use__temperature": "5..70 C", "use__medium": "water glycol"}),
+    ("temperature", {"use__temperature": "0..60 C", "use__medium": "water"}),
     ("way", {"use__route": "880 mm"}),
     ("fixed", {"a__held": "fixed"}),
     ("fixed", {"a__end": "banjo_g:G3/8:none-eye", "a__held": "fixed", "b__held": "fixed"}),
@@ -213,3 +214,9 @@ def test_what_could_not_be_checked_is_named() -> None:
     assert "the pressure drop" in unchecked(**flow)
     assert "a cold start" in unchecked(**flow, use__viscosity="46 cSt")
     assert "the pressure drop" not in unchecked(**flow, use__viscosity="46 cSt")
+
+
+def test_who_says_how_sharply_a_hose_bends_is_named() -> None:
+    assert found_with(use__bend_radius="199 mm")["bend"].source == "invented data sheet H-1"
+    of_tables = found_with(use__bend_radius="199 mm", hose__bend="")["bend"]
+    assert (of_tables.source, "to 200 mm at least" in of_tables.what) == ("tables", True)
