@@ -13,29 +13,23 @@ from __future__ import annotations
 import sys
 
 from identify.frozen import TYPE_CHECKING, StrEnum
+from identify.knowledge.pool import Bundles, Made, Pool, Rows, Table, columns_of, field_names
 from identify.light import (
     Callable,
     GenericAlias,
-    Iterable,
-    Iterator,
     Mapping,
     NoneType,
     Sequence,
     UnionType,
 )
-from identify.packing import pack, unpack
 
 if TYPE_CHECKING:
-    from typing import Any, Protocol
+    from typing import Any
 
-    class Parts(Protocol):
-        """Bytes by number."""
+    from identify.knowledge.pool import Parts
 
-        def __getitem__(self, at: int, /) -> bytes:
-            """Return one of them."""
-
-    Encode = Callable[[Any, "_Pool"], Any]
-    Decode = Callable[[Any, "_Made"], Any]
+    Encode = Callable[[Any, Pool], Any]
+    Decode = Callable[[Any, Made], Any]
     Pair = tuple[Encode, Decode]
 
 _PLAIN = (str, int, float, bool, bytes, NoneType)
@@ -60,7 +54,7 @@ class Codec:
 
     def encode(self, value: Any) -> tuple[tuple[bytes, ...], Any]:
         """Return `value` as parts, and what hangs from them: texts, numbers and tuples of them."""
-        pool = _Pool(self)
+        pool = Pool(self)
         top = self.root[0](value, pool) if self.root else value
         return (*pool.rows, *pool.behind), (len(pool.rows), top)
 
@@ -70,7 +64,7 @@ class Codec:
         Damaged data provoke whatever they provoke, now or when a value is looked at.
         """
         parts, (number, top) = data
-        made = _Made(self, parts, number)
+        made = Made(self, parts, number)
         return self.root[1](top, made) if self.root else top
 
     def plan(self, cls: type) -> list[tuple[int, Encode, Decode]]:
@@ -79,7 +73,7 @@ class Codec:
         if found is None:
             found = self._plans[cls] = []  # before its fields, one of which may be of it
             kinds = cls.__annotations__
-            for place, name in enumerate(_names(cls)):
+            for place, name in enumerate(field_names(cls)):
                 pair = self._pair(kinds[name], f"{cls.__name__}.{name}", cls)
                 if pair:
                     found.append((place, *pair))
@@ -131,7 +125,7 @@ class Codec:
         if not all(isinstance(member, type) for member in members):
             raise TypeError(f"{name}: a union of containers cannot be told apart")
 
-        def encode(value: Any, pool: _Pool) -> Any:
+        def encode(value: Any, pool: Pool) -> Any:
             if value is None:
                 return None
             number = next(
@@ -143,7 +137,7 @@ class Codec:
             pair = pairs[number]
             return [number, pair[0](value, pool) if pair else value]
 
-        def decode(data: Any, made: _Made) -> Any:
+        def decode(data: Any, made: Made) -> Any:
             if data is None:
                 return None
             number, inner = data
@@ -186,7 +180,7 @@ class Codec:
         return (
             lambda values, pool: (
                 tuple(pool.put(cls, each) for each in values),
-                _columns(cls, values, pool),
+                columns_of(cls, values, pool),
             ),
             lambda data, made: Rows(made, cls, *data),
         )
@@ -195,198 +189,10 @@ class Codec:
         return (
             lambda values, pool: (
                 {key: pool.put(cls, each) for key, each in values.items()},
-                _columns(cls, values.values(), pool),
+                columns_of(cls, values.values(), pool),
             ),
             lambda data, made: Table(made, cls, *data),
         )
-
-
-def _columns(cls: type, values: Iterable[Any], pool: _Pool) -> dict[str, int]:
-    """Return where the fields that a class names in `COLUMNS` stand, of all values in a row."""
-    names: tuple[str, ...] = getattr(cls, "COLUMNS", ())
-    return {name: pool.put_behind([pack([getattr(v, name) for v in values])]) for name in names}
-
-
-class Columns(Mapping[str, "tuple[Any, ...]"]):
-    """Fields of all values in a row, by their name, each read when it is first looked at."""
-
-    def __init__(self, made: _Made, places: dict[str, int]) -> None:
-        self._made, self._places = made, places
-        self._read: dict[str, tuple[Any, ...]] = {}
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._places)
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._places
-
-    def __getitem__(self, name: str) -> tuple[Any, ...]:
-        if name not in self._read:
-            self._read[name] = unpack(self._made.behind(self._places[name]))
-        return self._read[name]
-
-
-class Bundles(Mapping[str, Sequence[bytes]]):
-    """Bytes by name and number, each read when it is looked at."""
-
-    def __init__(self, made: _Made, places: dict[str, tuple[int, int]]) -> None:
-        self._made, self._places = made, places
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._places)
-
-    def __getitem__(self, name: str) -> Bundle:
-        return Bundle(self._made, *self._places[name])
-
-
-class Bundle(Sequence[bytes]):
-    """Bytes by number, each read when it is looked at."""
-
-    def __init__(self, made: _Made, first: int, number: int) -> None:
-        self._made, self._first, self._number = made, first, number
-
-    def __len__(self) -> int:
-        return self._number
-
-    def __getitem__(self, at: Any) -> Any:
-        if isinstance(at, slice):
-            return tuple([self[each] for each in range(*at.indices(self._number))])
-        if not 0 <= at < self._number:
-            raise IndexError(at)
-        return self._made.behind(self._first + at)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Bundle | tuple) and tuple(self) == tuple(other)
-
-    def __hash__(self) -> int:
-        return hash(tuple(self))
-
-
-class Rows(Sequence[object]):
-    """Values of one class in a row, each made when it is first looked at.
-
-    `columns` hold the fields that the class names in `COLUMNS`, of all values in a row.
-    """
-
-    def __init__(
-        self, made: _Made, cls: type, places: tuple[int, ...], columns: dict[str, int]
-    ) -> None:
-        self._made, self._cls, self._places = made, cls, places
-        self.columns = Columns(made, columns)
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __getitem__(self, at: Any) -> Any:
-        made, cls = self._made, self._cls
-        if isinstance(at, slice):
-            return tuple([made.get(place, cls) for place in self._places[at]])
-        place = self._places[at]
-        return made.objects[place] or made.get(place, cls)
-
-    def __iter__(self) -> Iterator[Any]:
-        made, cls = self._made, self._cls
-        for place in self._places:
-            yield made.get(place, cls)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Rows | tuple) and tuple(self) == tuple(other)
-
-    def __hash__(self) -> int:
-        return hash(tuple(self))
-
-    def __repr__(self) -> str:
-        return repr(tuple(self))
-
-
-class Table(Mapping[str, object]):
-    """Values of one class by name, each made when it is first looked at; `columns` as of `Rows`."""
-
-    def __init__(
-        self, made: _Made, cls: type, places: dict[str, int], columns: dict[str, int]
-    ) -> None:
-        self._made, self._cls, self._places = made, cls, places
-        self.columns = Columns(made, columns)
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._places)
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._places
-
-    def __getitem__(self, name: str) -> Any:
-        return self._made.get(self._places[name], self._cls)
-
-    def __or__(self, other: Mapping[str, Any]) -> dict[str, Any]:
-        return {**self, **other}
-
-    def __repr__(self) -> str:
-        return repr(dict(self))
-
-
-class _Made:
-    """The values of a pool that were looked at so far; of its parts `number` are values."""
-
-    def __init__(self, codec: Codec, parts: Parts, number: int) -> None:
-        self.codec, self._parts, self._number = codec, parts, number
-        self.objects: list[Any] = [None] * number
-
-    def get(self, at: int, cls: type) -> Any:
-        found = self.objects[at]
-        if found is None:
-            values = list(unpack(self._parts[at]))
-            for place, _, decode in self.codec.plan(cls):
-                values[place] = decode(values[place], self)
-            found = self.objects[at] = cls(*values)
-        return found
-
-    def behind(self, at: int) -> bytes:
-        """Return a part that is no value, by its place behind the values."""
-        return self._parts[self._number + at]
-
-
-class _Pool:
-    """Encoded values, each once."""
-
-    def __init__(self, codec: Codec) -> None:
-        self.codec = codec
-        self.rows: list[bytes] = []
-        self.behind: list[bytes] = []
-        self.index: dict[tuple[type, bytes], int] = {}
-
-    def put(self, cls: type, value: Any) -> int:
-        if type(value) is not cls:
-            raise TypeError(f"a {type(value).__name__} stands where a {cls.__name__} belongs")
-        row = [getattr(value, name) for name in _names(cls)]
-        for place, encode, _ in self.codec.plan(cls):
-            row[place] = encode(row[place], self)
-        blob = pack(row)
-        key = cls, blob
-        if key not in self.index:
-            self.index[key] = len(self.rows)
-            self.rows.append(blob)
-        return self.index[key]
-
-    def put_behind(self, parts: Iterable[bytes]) -> int:
-        """Put parts behind the values and return the place of the first."""
-        first = len(self.behind)
-        self.behind.extend(parts)
-        return first
-
-
-def _names(cls: Any) -> tuple[str, ...]:
-    """Return the fields of a class of frozen values."""
-    names: tuple[str, ...] = cls.__match_args__
-    return names
 
 
 def _keep(value: Any, _: Any) -> Any:
