@@ -68,6 +68,12 @@ def printed(capsys: pytest.CaptureFixture[str], *words: str) -> dict[str, Any]:
 # ---- lines
 
 
+@pytest.mark.parametrize("row", rows("published.csv"), ids=lambda row: row["line"])
+def test_published_markings(row: dict[str, str]) -> None:
+    """The source stands beside each line; all were read once, with the reader as it was."""
+    test_examples(row)
+
+
 @pytest.mark.parametrize("row", rows("examples.csv"), ids=lambda row: row["line"])
 def test_examples(row: dict[str, str]) -> None:
     found = verdict_of(row["line"])
