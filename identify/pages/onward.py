@@ -4,17 +4,22 @@ from identify.jobs.facts import Place
 from identify.pages.blocks import BLANK, Block, Tone
 from identify.pages.words import several
 
-END, JOB, SAME, HOSE, STAY = "end", "job", "same", "hose", "stay"
+END, JOB, SAME, HOSE, STAY, SHEET = "end", "job", "same", "hose", "stay", "sheet"
 
 
-def onward_blocks(answers: int, here: Place, end: Place | None, hose: Place | None) -> list[Block]:
-    """Return what can come next, each with its pick; the two that are wanted most always first.
+def onward_blocks(
+    answers: int, here: Place, end: Place | None, hose: Place | None, *, sheet: bool = False
+) -> list[Block]:
+    """Return what can come next, each with its pick.
+
+    What is there at one end alone stands last, so that the others keep their numbers.
 
     Args:
         answers: How many were given on the present end.
         here: The present end.
         end: The next of the job, None where the job can have no more.
         hose: The first end of the next hose, None likewise.
+        sheet: Offer the sheet of the hose too.
     """
     kept = several(answers, "answer")
     name = place_words(here)
@@ -26,9 +31,11 @@ def onward_blocks(answers: int, here: Place, end: Place | None, hose: Place | No
     if end:
         same = f"The same again: {place_words(end)}, with these answers; change what differs."
         blocks.append(Block(same, pick=SAME))
+    blocks.append(Block("Stay with this end.", pick=STAY))
+    if sheet:
+        blocks.append(Block("The sheet of this hose: length, rating, making.", pick=SHEET))
     if hose and hose != end:
         blocks.append(Block(f"The next hose of this job: {place_words(hose)}.", pick=HOSE))
-    blocks.append(Block("Stay with this end.", pick=STAY))
     return blocks
 
 

@@ -64,7 +64,7 @@ def test_the_next_end_begins_with_the_same_tools_or_the_same_answers(tmp_path):
     _, dialogue = hold(tmp_path / "d", *START, "1", "20.9 mm", "n", "2")
     assert dialogue.state.answers == ()
     assert len(list((tmp_path / "d").rglob("*.jsonl"))) == 2
-    _, dialogue = hold(tmp_path / "c", *START, "1", "n", "9", "5")
+    _, dialogue = hold(tmp_path / "c", *START, "1", "n", "9", "4")
     assert [each.entered for each in dialogue.state.answers] == ["male"]
 
 

@@ -518,7 +518,7 @@ def test_a_job_is_gone_on_with_from_its_reference_wherever_it_is_typed(
 
     _, before = hold(tmp_path, "1", "", "1", "q")
     tools = ("", "1") if side == "B" and not asked else ()
-    lines = (*asked, before.autosave.reference, f"go 1{side}", *tools, "n", "5", "q")
+    lines = (*asked, before.autosave.reference, f"go 1{side}", *tools, "n", "4", "q")
     spoken = io.StringIO()
     console = Console(io.StringIO("".join(f"{line}\n" for line in lines)), spoken, {})
     console.finders.append(partial(job_told, console, tmp_path, engine().book))

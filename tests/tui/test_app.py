@@ -214,7 +214,7 @@ def test_a_new_interview_is_begun_only_after_a_question(engine: Engine, tmp_path
         await press(*PREPARE, "1", "n")
         assert app.snapshot.state.gender == "male"
         assert "What comes next?" in text_of(app)
-        await press("5")
+        await press("4")
         assert isinstance(app.screen, InterviewScreen)
         assert app.snapshot.state.gender == "male"
         await press("n", "2")

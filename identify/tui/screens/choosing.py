@@ -21,7 +21,7 @@ from identify.pages.interview import (
     resume_blocks,
     tool_blocks,
 )
-from identify.pages.onward import STAY, onward_blocks
+from identify.pages.onward import SHEET, STAY, onward_blocks
 from identify.reasoning.engine import Engine
 from identify.tui.messages import (
     Asked,
@@ -37,7 +37,6 @@ from identify.tui.messages import (
 )
 from identify.tui.screens.paged import PagedScreen
 
-SHEET = "sheet"
 _ALREADY = {"g": "guide", "o": "short", "j": "jobs"}
 """Screens that may be wanted before the first question."""
 
@@ -194,8 +193,7 @@ class OnwardScreen(PagedScreen):
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the choice."""
-        blocks = onward_blocks(len(snapshot.state.answers), *self.places)
-        return [*blocks, Block("The sheet of this hose: length, rating, making.", pick=SHEET)]
+        return onward_blocks(len(snapshot.state.answers), *self.places, sheet=True)
 
     def picked(self, pick: str) -> None:
         """Report the choice."""
