@@ -43,8 +43,8 @@ def _pressure(worked: Worked) -> Iterator[Block | Table]:
             at = f" at {service.impulse_c:g} C" if service.impulse_c is not None else ""
             yield labelled(
                 "Impulse", f"{service.impulse_cycles} cycles to {service.impulse_percent:g} % of "
-                f"the working pressure{at} is the type test (basis: {service.impulse_basis}); more, or "
-                "higher, shortens its life.",
+                f"the working pressure{at} is the type test (figure: {service.impulse_basis}); "
+                "more, or higher, shortens its life.",
             )  # fmt: skip
 
 
