@@ -38,7 +38,7 @@ _KEYS = (
     ("t", "type the name of a whole part in your own words"),
     ("s", "choose the pair that you want to practise"),
     ("h", "a hint: what the two differ in; a right answer then counts for less"),
-    ("n p", "next page, page before"),
+    ("Space p", "next page, page before"),
     ("Enter", "after an answer: the next exercise"),
     ("l", "after an answer: the lesson on the pair"),
     ("g", "progress: what you tell apart, what you do not, what comes next"),

@@ -133,8 +133,7 @@ class AnswersScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake the suspect   " if self.snapshot.verdict.suspects else ""
-        turn = "Space next page   " if len(self.pages) > 1 else ""
-        return f"1-9 choose   {turn}{retake}b back"
+        return f"1-9 choose   {self.turning}{retake}b back"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the list, or the deeds for one answer."""

@@ -65,8 +65,12 @@ class PagedScreen(Face):
 
     def hint_words(self) -> str:
         """Return the keys of this page."""
-        turn = "Space next page   " if len(self.pages) > 1 else ""
-        return turn + self.about
+        return self.turning + self.about
+
+    @property
+    def turning(self) -> str:
+        """The key for the next page, where there are several."""
+        return "Space next page   " if len(self.pages) > 1 else ""
 
     def turn(self, step: int) -> None:
         """Show another page; after the last comes the first."""

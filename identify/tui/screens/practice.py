@@ -34,11 +34,10 @@ class ExerciseScreen(PracticePage):
 
     def hint_words(self) -> str:
         """Return the keys."""
-        turn = "n next page   " if len(self.pages) > 1 else ""
         if self.chosen:
-            return f"{turn}Enter judge it   1-9 another   b none   h hint   q quit"
+            return f"{self.turning}Enter judge it   1-9 another   b none   h hint   q quit"
         more = "r read   t type a name   " if self.sitting.whole else ""
-        return f"{turn}1-9 choose   {more}h hint   g progress   ? keys   q quit"
+        return f"{self.turning}1-9 choose   {more}h hint   g progress   ? keys   q quit"
 
     def blocks(self, snapshot: Snapshot) -> Page:
         """Return the exercise, with what was read and the hint."""
@@ -83,8 +82,7 @@ class DebriefScreen(PracticePage):
 
     def hint_words(self) -> str:
         """Return the keys."""
-        turn = "n next page   " if len(self.pages) > 1 else ""
-        return f"{turn}Enter next exercise   l lesson   s choose a pair   g progress   q quit"
+        return f"{self.turning}Enter go on   l lesson   s choose a pair   g progress   q quit"
 
     def blocks(self, snapshot: Snapshot) -> Page:
         """Return what is told."""

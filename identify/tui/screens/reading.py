@@ -98,8 +98,7 @@ class VerdictScreen(PagedScreen):
     def hint_words(self) -> str:
         """Return the keys; r only where there is a suspect."""
         retake = "r retake   " if self.snapshot.verdict.suspects else ""
-        turn = "Space next page   " if len(self.pages) > 1 else ""
-        return f"{turn}{retake}l label   n next end or job   b go on   w write   q quit"
+        return f"{self.turning}{retake}l label   n next end or job   b go on   w write   q quit"
 
     def blocks(self, snapshot: Snapshot) -> list[Block]:
         """Return the verdict."""
