@@ -22,12 +22,10 @@ if TYPE_CHECKING:
             """Return one of them."""
 
 
-class Columns(Mapping[str, "tuple[Any, ...]"]):
-    """Fields of all values in a row, by their name, each read when it is first looked at."""
+class _Placed(Mapping[str, "Any"]):
+    """What stands by name in the parts; the names are known without reading any."""
 
-    def __init__(self, made: Made, places: dict[str, int]) -> None:
-        self._made, self._places = made, places
-        self._read: dict[str, tuple[Any, ...]] = {}
+    _places: Mapping[str, Any]
 
     def __len__(self) -> int:
         return len(self._places)
@@ -38,23 +36,25 @@ class Columns(Mapping[str, "tuple[Any, ...]"]):
     def __contains__(self, name: object) -> bool:
         return name in self._places
 
+
+class Columns(_Placed):
+    """Fields of all values in a row, by their name, each read when it is first looked at."""
+
+    def __init__(self, made: Made, places: dict[str, int]) -> None:
+        self._made, self._places = made, places
+        self._read: dict[str, tuple[Any, ...]] = {}
+
     def __getitem__(self, name: str) -> tuple[Any, ...]:
         if name not in self._read:
             self._read[name] = unpack(self._made.behind(self._places[name]))
         return self._read[name]
 
 
-class Bundles(Mapping[str, Sequence[bytes]]):
+class Bundles(_Placed):
     """Bytes by name and number, each read when it is looked at."""
 
     def __init__(self, made: Made, places: dict[str, tuple[int, int]]) -> None:
         self._made, self._places = made, places
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._places)
 
     def __getitem__(self, name: str) -> Bundle:
         return Bundle(self._made, *self._places[name])
@@ -120,7 +120,7 @@ class Rows(Sequence[object]):
         return repr(tuple(self))
 
 
-class Table(Mapping[str, object]):
+class Table(_Placed):
     """Values of one class by name, each made when it is first looked at; `columns` as of `Rows`."""
 
     def __init__(
@@ -128,15 +128,6 @@ class Table(Mapping[str, object]):
     ) -> None:
         self._made, self._cls, self._places = made, cls, places
         self.columns = Columns(made, columns)
-
-    def __len__(self) -> int:
-        return len(self._places)
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._places)
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._places
 
     def __getitem__(self, name: str) -> Any:
         return self._made.get(self._places[name], self._cls)
