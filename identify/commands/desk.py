@@ -7,7 +7,7 @@ extra `batch` is used where it is installed.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
@@ -26,11 +26,12 @@ from identify.reasoning.lockstep import alone, together
 
 if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
+    from identify.reasoning.posterior import Posterior
 
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
-TOGETHER = 32  # samples answered together: enough to gain by it, and little to hold
+TOGETHER = 128  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Encode = Callable[[object], str]
@@ -63,13 +64,14 @@ class Desk:
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
-        return alone(self._answering(self._read(number, line)))
+        sample = self._read(number, line)
+        return alone(self._answering(sample, *states_of(self.engine, [sample])))
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
         read = [self._read(number, line) for number, line in samples]
-        self.engine.weigh_ahead(each.readings for each in read)
-        return together(self._writing(each) for each in read)
+        states = states_of(self.engine, read)
+        return together(map(self._writing, read, states))
 
     def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
@@ -95,39 +97,50 @@ class Desk:
             return Sample(number, name, (), "", f"line {number}: {error}")
         return Sample(number, name, readings, claim, "")
 
-    def _answering(self, sample: Sample) -> Steps[dict[str, Any]]:
-        fault = sample.fault
-        if not fault:
-            try:
-                told = yield from answering(
-                    self.engine, sample.readings, self.limit, brief=self.brief, claim=sample.claim
-                )
-            except WhichendError as error:
-                fault = f"line {sample.number}: {error}"
-        return {**sample.name, **({"error": fault} if fault else told)}
+    def _answering(self, sample: Sample, state: Posterior | None) -> Steps[dict[str, Any]]:
+        return answered(self.engine, sample, state, self.limit, brief=self.brief)
 
-    def _writing(self, sample: Sample) -> Steps[Answer]:
-        answer = yield from self._answering(sample)
+    def _writing(self, sample: Sample, state: Posterior | None) -> Steps[Answer]:
+        answer = yield from self._answering(sample, state)
         yield
         return f"{self._encode(answer)}\n", "error" in answer
 
 
-def answering(
-    engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
+def states_of(engine: Engine, samples: Sequence[Sample]) -> list[Posterior | None]:
+    """Return the posterior of each of some samples, None where it has a fault."""
+    found = iter(engine.posteriors([each.readings for each in samples if not each.fault]))
+    return [None if each.fault else next(found) for each in samples]
+
+
+def answered(
+    engine: Engine, sample: Sample, state: Posterior | None, limit: int, *, brief: bool
 ) -> Steps[dict[str, Any]]:
-    """Return what follows from the readings of a sample.
+    """Return what follows from the readings of a sample and of its claim, else `error`.
 
     Args:
         engine: Reasons.
-        readings: Of the sample.
+        sample: As it was read.
+        state: The posterior after its readings, None where it has a fault.
         limit: Candidates to list.
         brief: Leave out the reasons.
-        claim: What somebody says it is, held against the readings; empty where nobody does.
     """
+    fault = sample.fault
+    if state is not None:
+        try:
+            told = yield from _answering(engine, sample, state, limit, brief=brief)
+        except WhichendError as error:
+            fault = f"line {sample.number}: {error}"
+    return {**sample.name, **({"error": fault} if fault else told)}
+
+
+def _answering(
+    engine: Engine, sample: Sample, state: Posterior, limit: int, *, brief: bool
+) -> Steps[dict[str, Any]]:
+    readings, claim = sample.readings, sample.claim
     if brief:
-        told = brief_json((yield from engine.briefly(readings, limit)))
+        told = brief_json((yield from engine.briefly(state, limit)))
     else:
-        verdict = yield from engine.concluding(readings, Situation(), limit)
+        verdict = yield from engine.concluding(readings, state, Situation(), limit)
         yield
         told = verdict_json(verdict)
     if claim:
