@@ -270,19 +270,26 @@ class Engine:
         Rows that no measurement can tell apart stand under the most probable of them, and so do
         forms of one size that take the same mates.
         """
-        ids = self.catalogue.ids
+        ids, rows = self.catalogue.ids, state.rows
         # A few spare rows, because twins join groups that rank above them.
-        left = [row for row, _ in state.standing[: limit * 6 + 40]]
-        out: list[Group] = []
-        while left and len(out) < max(limit, GATHERED):
-            head, *rest = left
-            joined = self.one_answer.joined(head, rest)
-            if joined:
-                rest = [row for row in rest if row not in joined]
-            left = rest
-            total = state.rows[head] + sum([state.rows[row] for row in joined])
-            out.append((head, total, joined))
-        return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
+        falling = [row for row, _ in state.standing[: limit * 6 + 40]]
+        left, out, alone = set(falling), list[Group](), True
+        for head in falling:
+            if head not in left:
+                continue
+            if len(out) == max(limit, GATHERED):
+                break
+            left.discard(head)
+            same = self.one_answer.joined(head, left)
+            if same:
+                left -= same
+                joined, alone = tuple([row for row in falling if row in same]), False
+                out.append((head, rows[head] + sum([rows[row] for row in joined]), joined))
+            else:
+                out.append((head, rows[head], ()))
+        if not alone:
+            out.sort(key=lambda group: order(group[1], ids[group[0]]))
+        return out[:limit]
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]
