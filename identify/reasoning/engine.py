@@ -115,6 +115,7 @@ class Engine:
         self._posteriors = partial(posteriors, space=self.space)
         asking = Chooser
         self._met: Met = partial(met, book.rules)
+        self._asking: Met = self._met  # where those that ask before a name are enough
         if arrays:
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
             from identify.reasoning.length_arrays import LengthArrays
@@ -125,6 +126,8 @@ class Engine:
             self._posteriors, average = summing.posteriors, summing.mean
             table, asking = LengthArrays, ArrayChooser
             self._met = LaidRules(book.rules, catalogue.ends)
+            asking_first = [each for each in book.rules if each.effect is Effect.ASK_FIRST]
+            self._asking = LaidRules(asking_first, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
         self._weigh = lru_cache(REMEMBERED)(scales.weigh)
         self._together = scales.together
@@ -241,7 +244,7 @@ class Engine:
         yield
         ends = self.catalogue.ends
         return Brief(
-            kind_told(state, groups, self.book, self.risk, self._met),
+            kind_told(state, groups, self.book, self.risk, self._asking),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
             suspects(state, self.book.limits.suspect, self.weigh),

@@ -141,6 +141,8 @@ _CARE = (How.EYE, How.COMBS, How.RULE, How.PROTRACTOR, How.GAUGE, How.CALIPER, H
 
 def sharpest(readings: Sequence[Reading]) -> Reading:
     """Return the reading of a feature that was taken with most care, of two alike the later."""
+    if len(readings) == 1:
+        return readings[0]
     return max(readings, key=lambda each: (_CARE.index(each.how), readings.index(each)))
 
 
