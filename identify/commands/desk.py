@@ -12,6 +12,7 @@ from contextlib import suppress
 from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
+from identify.commands.sample_line import FORM, decoder
 from identify.errors import ReadingError, WhichendError, quoted
 from identify.frozen import NamedTuple
 from identify.model.reading import Reading
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
     from identify.reasoning.posterior import Posterior
 
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
-_FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
-LONGEST_LINE = 1_000_000  # characters of one batch line
 TOGETHER = 128  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
@@ -58,7 +57,7 @@ class Desk:
 
     def __init__(self, engine: Engine, limit: int, *, brief: bool = False) -> None:
         self.engine, self.limit, self.brief = engine, limit, brief
-        self._encode = encoder()
+        self._encode, self._decode = encoder(), decoder()
         self._reading = partial(reading_from, threads=engine.catalogue.threads)
         self._typed = lru_cache(REMEMBERED)(self._reading)
 
@@ -77,25 +76,30 @@ class Desk:
         name: dict[str, Any] = {}
         try:
             faults: list[str] = []
-            sample = _object(line, faults)
+            sample = self._decode(line, faults)
             name = _id(sample)
             if not isinstance(sample.get("readings"), dict):
-                faults.append(_FORM)
+                faults.append(FORM)
             if faults:
                 raise ReadingError(faults[0])
-            readings = with_gender(
-                gathered(
-                    (self._typed if each.__class__ is str else self._reading)(feature, each)
-                    for feature, value in sample["readings"].items()
-                    for each in _several(feature, value)
-                )
-            )
+            readings = with_gender(gathered(self._typed_in(sample["readings"])))
             claim = sample.get("claim") or ""
             if not isinstance(claim, str):
                 raise ReadingError(_NO_CLAIM)
         except WhichendError as error:
             return Sample(number, name, (), "", f"line {number}: {error}")
         return Sample(number, name, readings, claim, "")
+
+    def _typed_in(self, values: dict[str, Any]) -> list[Reading]:
+        found = []
+        for feature, value in values.items():
+            if value.__class__ is str:
+                found.append(self._typed(feature, value))
+                continue
+            for each in _several(feature, value):
+                read = self._typed if each.__class__ is str else self._reading
+                found.append(read(feature, each))
+        return found
 
     def _answering(self, sample: Sample, state: Posterior | None) -> Steps[dict[str, Any]]:
         return answered(self.engine, sample, state, self.limit, brief=self.brief)
@@ -178,35 +182,6 @@ def _several(name: str, value: object) -> list[object]:
     return value
 
 
-def _object(line: bytes, faults: list[str]) -> dict[str, Any]:
-    """Return the JSON object of a line; what JSON lets pass and we do not is added to `faults`."""
-    if len(line) > LONGEST_LINE:
-        raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
-
-    def once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        found: dict[str, Any] = {}
-        for key, value in pairs:
-            if key in found:
-                faults.append(f"gives {quoted(key)} twice; keep the one that is true.")
-                value = None
-            found[key] = value
-        return found
-
-    def no_number(word: str) -> None:
-        faults.append(f"holds {word}, which is no number of JSON; write a number, or text.")
-
-    try:
-        text = line.decode("utf-8-sig")
-        sample = json.loads(text, object_pairs_hook=once_each, parse_constant=no_number)
-    except UnicodeDecodeError:
-        raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
-    except (ValueError, RecursionError) as error:
-        raise ReadingError(f"is not JSON ({error}).") from None
-    if not isinstance(sample, dict):
-        raise ReadingError(_FORM)
-    return sample
-
-
 def _id(sample: dict[str, Any]) -> dict[str, Any]:
     """Return the id to answer with, null where none was given.
 
@@ -214,6 +189,8 @@ def _id(sample: dict[str, Any]) -> dict[str, Any]:
         ReadingError: It is a number that JSON cannot say.
     """
     given = sample.get("id")
+    if given is None or given.__class__ in (str, int):
+        return {"id": given}
     try:
         json.dumps(given, allow_nan=False)
     except (ValueError, RecursionError):
