@@ -43,7 +43,8 @@ class TableDesk:
     def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
         """Return the answers to some rows; that to the first of all has the header above it."""
         write = self._writing_json if self.as_json else self._writing
-        return together(write(number, row) for number, row in samples)
+        works = (write(number, row) for number, row in samples)
+        return together(works, self.engine.chooser.gains)
 
     def _writing_json(self, _: int, row: Row) -> Steps[Answer]:
         fault = ""

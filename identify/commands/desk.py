@@ -63,13 +63,13 @@ class Desk:
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
-        return alone(self._answering(self._read(number, line)))
+        return alone(self._answering(self._read(number, line)), self.engine.chooser.gains)
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
         read = [self._read(number, line) for number, line in samples]
         self.engine.weigh_ahead(each.readings for each in read)
-        return together(self._writing(each) for each in read)
+        return together((self._writing(each) for each in read), self.engine.chooser.gains)
 
     def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
@@ -108,7 +108,7 @@ class Desk:
 
     def _writing(self, sample: Sample) -> Steps[Answer]:
         answer = yield from self._answering(sample)
-        yield
+        yield None
         return f"{self._encode(answer)}\n", "error" in answer
 
 
@@ -128,7 +128,7 @@ def answering(
         told = brief_json((yield from engine.briefly(readings, limit)))
     else:
         verdict = yield from engine.concluding(readings, Situation(), limit)
-        yield
+        yield None
         told = verdict_json(verdict)
     if claim:
         held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)

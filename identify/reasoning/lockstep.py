@@ -1,6 +1,7 @@
 """Work on many at once: every step of all before the next step of any.
 
-What a step needs, code and tables, then stays near the processor, which takes a fifth off a batch.
+What a step needs, code and tables, then stays near the processor, which takes a fifth off a batch;
+and what many wish to know at one step is worked out together.
 """
 
 from __future__ import annotations
@@ -8,31 +9,43 @@ from __future__ import annotations
 from identify.frozen import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Generator, Iterable
-    from typing import TypeVar
+    from collections.abc import Callable, Generator, Iterable, Sequence
+    from typing import Any, TypeVar
+
+    from identify.reasoning.openings import Wish
 
     T = TypeVar("T")
-    Steps = Generator[None, None, T]
-    """Work that yields after each step and returns what comes of it."""
+    Steps = Generator[Wish | None, Any, T]
+    """Work that yields None after a step, or a wish, whose bits it is then sent."""
+    Grant = Callable[[Sequence[Wish]], Sequence[float]]
+    """Returns the bits of each of some wishes, such as `Chooser.gains`."""
 
 
-def together(works: Iterable[Steps[T]]) -> list[T]:
+def together(works: Iterable[Steps[T]], grant: Grant) -> list[T]:
     """Do several works step by step and return what comes of each, in their order."""
     found: dict[int, T] = {}
-    going = list(enumerate(works))
+    going: list[tuple[int, Steps[T], float | None]]
+    going = [(place, work, None) for place, work in enumerate(works)]
     while going:
-        left = []
-        for each in going:
+        left: list[tuple[int, Steps[T], float | None]] = []
+        wishing, wishes = [], []
+        for place, work, bits in going:
             try:
-                next(each[1])
+                wish = work.send(bits)
             except StopIteration as done:
-                found[each[0]] = done.value
+                found[place] = done.value
             else:
-                left.append(each)
+                if wish is None:
+                    left.append((place, work, None))
+                else:
+                    wishing.append((place, work))
+                    wishes.append(wish)
         going = left
+        if wishes:
+            going += [(*each, bits) for each, bits in zip(wishing, grant(wishes), strict=True)]
     return [found[place] for place in range(len(found))]
 
 
-def alone(work: Steps[T]) -> T:
+def alone(work: Steps[T], grant: Grant) -> T:
     """Do one work to its end and return what comes of it."""
-    return together([work])[0]
+    return together([work], grant)[0]

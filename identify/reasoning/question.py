@@ -13,12 +13,13 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import Offer, Opening, Openings
+from identify.reasoning.openings import Offer, Opening, Openings, Wish
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
     from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
+    from identify.reasoning.lockstep import Steps
 
 Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
 """Returns the expected information of an answer, such as `answers.information`."""
@@ -119,7 +120,7 @@ class Chooser:
         reached = (feature for feature in at_hand if access in self.reach[feature])
         return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
-    def _offer(self, opening: Opening) -> Offer | None:
+    def _offer(self, opening: Opening) -> Steps[Offer | None]:
         """Return an opening with the quickest tool, unless a slower one tells more."""
         text, feature, enough = opening.text, opening.text.feature, self.limits.nearly_as_good
         best: Offer | None = None
@@ -130,7 +131,7 @@ class Chooser:
             if feature is Feature.TRIAL_FIT:
                 bits, known = self.trial(opening.mass)
             else:
-                bits = self.gain(feature, how, opening.mass, opening.gauges, opening.before)
+                bits = yield Wish(feature, how, opening.mass, opening.gauges, opening.before)
             bits *= opening.share
             if bits >= opening.worth and (best is None or best.bits < bits * enough):
                 best = Offer(
@@ -139,6 +140,10 @@ class Chooser:
                 )  # fmt: skip
         return best
 
+    def gains(self, wishes: Iterable[Wish]) -> list[float]:
+        """Return what is wished for [bits]; see `gain`."""
+        return [self.gain(*each) for each in wishes]
+
     def gain(
         self,
         feature: Feature,
@@ -146,7 +151,6 @@ class Chooser:
         mass: Mapping[int, float],
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
-        *,
         other_person: bool = False,
     ) -> float:
         """Return the expected information of one measurement [bits].
