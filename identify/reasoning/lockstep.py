@@ -22,13 +22,17 @@ if TYPE_CHECKING:
 
 
 def together(works: Iterable[Steps[T]], grant: Grant) -> list[T]:
-    """Do several works step by step and return what comes of each, in their order."""
+    """Do several works step by step and return what comes of each, in their order.
+
+    Who wishes for something waits until all others do, or have ended.
+    """
     found: dict[int, T] = {}
     going: list[tuple[int, Steps[T], float | None]]
     going = [(place, work, None) for place, work in enumerate(works)]
+    wishing: list[tuple[int, Steps[T]]] = []
+    wishes: list[Wish] = []
     while going:
         left: list[tuple[int, Steps[T], float | None]] = []
-        wishing, wishes = [], []
         for place, work, bits in going:
             try:
                 wish = work.send(bits)
@@ -41,8 +45,9 @@ def together(works: Iterable[Steps[T]], grant: Grant) -> list[T]:
                     wishing.append((place, work))
                     wishes.append(wish)
         going = left
-        if wishes:
-            going += [(*each, bits) for each, bits in zip(wishing, grant(wishes), strict=True)]
+        if wishes and not going:
+            going = [(*each, bits) for each, bits in zip(wishing, grant(wishes), strict=True)]
+            wishing, wishes = [], []
     return [found[place] for place in range(len(found))]
 
 

@@ -94,7 +94,7 @@ class Chooser:
         may_ask = []
         for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
-            if feature not in given_up and _may_read(feature, before, late):
+            if feature not in given_up and may_read(feature, before, late):
                 may_ask.append((feature, at_hand, before, late))
         found, doubts = [], state.doubts([each[0] for each in may_ask], living)
         for (feature, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
@@ -323,7 +323,7 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
+def may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
     """Tell whether to ask for a feature, perhaps once more, perhaps `late` after it was put off."""
     if feature in _ONCE:
         return not before and not late
@@ -332,5 +332,10 @@ def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
 
 def _living(state: Posterior) -> Living:
     """Return the hypotheses that hold nearly all the probability."""
-    least = (1 - COVER) / len(state.weights)
+    least = least_of(state)
     return state.living(least, 100 * least)
+
+
+def least_of(state: Posterior) -> float:
+    """Return what those hypotheses weigh at least."""
+    return (1 - COVER) / len(state.weights)
