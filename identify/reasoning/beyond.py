@@ -15,7 +15,7 @@ from identify.model.reading import lacked
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.naming import Group
-from identify.reasoning.openings import Offer
+from identify.reasoning.openings import AT_ONCE, Offer
 from identify.reasoning.posterior import ROUNDING, Posterior
 from identify.reasoning.putting import parted, put
 from identify.reasoning.question import Chooser
@@ -56,11 +56,17 @@ def further(
     openings = chooser.openings(state, lacked(state.readings), EVERY_TOOL, Access.END_OFF)
     lacking: list[tuple[Lack, Offer]] = []
     enough = least
-    for each in sorted(openings.by_feature.values(), key=lambda one: -one.most):
+    left = [
+        each
+        for each in sorted(openings.by_feature.values(), key=lambda one: -one.most)
+        if any(lack_of(each.text, tool, *has) for tool in each.tools)
+    ]
+    for number, each in enumerate(left):
         if each.most * ROUNDING < enough:
             break
-        if not any(lack_of(each.text, tool, *has) for tool in each.tools):
-            continue
+        if number % AT_ONCE == 0:
+            beside = (one.text.feature for one in left[number : number + AT_ONCE])
+            yield from openings.look_at(beside)
         offer = yield from openings.offer(each.text.feature)
         if offer and offer.bits >= least and (lack := lack_of(offer.text, offer.tool, *has)):
             lacking.append((lack, offer))

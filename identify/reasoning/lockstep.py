@@ -6,19 +6,22 @@ and what many wish to know at one step is worked out together.
 
 from __future__ import annotations
 
+from itertools import islice
+
 from identify.frozen import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Generator, Iterable, Sequence
-    from typing import Any, TypeVar
+    from typing import TypeVar
 
     from identify.reasoning.openings import Wish
 
     T = TypeVar("T")
-    Steps = Generator[Wish | None, Any, T]
-    """Work that yields None after a step, or a wish, whose bits it is then sent."""
-    Grant = Callable[[Sequence[Wish]], Sequence[float]]
-    """Returns the bits of each of some wishes, such as `Chooser.gains`."""
+    Wishes = Sequence[Wish]
+    Steps = Generator[Sequence[Wishes] | None, Sequence[Iterable[float]], T]
+    """Work that yields None after a step, or wishes, of each of which it is then sent the bits."""
+    Grant = Callable[[Sequence[Wishes]], Sequence[Iterable[float]]]
+    """Returns the bits of some wishes, such as `Chooser.gains`."""
 
 
 def together(works: Iterable[Steps[T]], grant: Grant) -> list[T]:
@@ -27,27 +30,30 @@ def together(works: Iterable[Steps[T]], grant: Grant) -> list[T]:
     Who wishes for something waits until all others do, or have ended.
     """
     found: dict[int, T] = {}
-    going: list[tuple[int, Steps[T], float | None]]
-    going = [(place, work, None) for place, work in enumerate(works)]
+    going = list(enumerate(works))
+    told: dict[int, Sequence[Iterable[float]]] = {}
     wishing: list[tuple[int, Steps[T]]] = []
-    wishes: list[Wish] = []
+    wishes: list[Sequence[Wishes]] = []
     while going:
-        left: list[tuple[int, Steps[T], float | None]] = []
-        for place, work, bits in going:
+        left = []
+        for each in going:
+            place, work = each
             try:
-                wish = work.send(bits)
+                wish = work.send(told[place]) if place in told else next(work)
             except StopIteration as done:
                 found[place] = done.value
             else:
                 if wish is None:
-                    left.append((place, work, None))
+                    left.append(each)
                 else:
-                    wishing.append((place, work))
+                    wishing.append(each)
                     wishes.append(wish)
-        going = left
+        going, told = left, {}
         if wishes and not going:
-            going = [(*each, bits) for each, bits in zip(wishing, grant(wishes), strict=True)]
-            wishing, wishes = [], []
+            bits = iter(grant([each for several in wishes for each in several]))
+            for (place, _), several in zip(wishing, wishes, strict=True):
+                told[place] = list(islice(bits, len(several)))
+            going, wishing, wishes = wishing, [], []
     return [found[place] for place in range(len(found))]
 
 

@@ -18,6 +18,7 @@ from identify.reasoning.weigh_pitch import GAUGES
 if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
 
+AT_ONCE = 4  # openings of which is asked at once what they would tell
 Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 
@@ -94,14 +95,17 @@ class Openings:
 
     Args:
         found: At most one a feature.
-        work_out: Returns the offer that becomes of one, None if it is not worth making, in steps.
+        wishes: Returns what is to be known of one, tool by tool, to work it out.
+        work_out: Returns the offer that becomes of one, None if it is not worth making; given the
+            bits that were wished for.
         read: What was read so far.
     """
 
     def __init__(
         self,
         found: Iterable[Opening],
-        work_out: Callable[[Opening], Steps[Offer | None]],
+        wishes: Callable[[Opening], Sequence[Wish]],
+        work_out: Callable[[Opening, Iterable[float]], Offer | None],
         read: Mapping[Feature, Sequence[Reading]],
     ) -> None:
         shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
@@ -111,7 +115,8 @@ class Openings:
             for each in found
             if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
         }
-        self._shape_read, self._work_out = bool(shapes), work_out
+        self._shape_read, self._wishes, self._work_out = bool(shapes), wishes, work_out
+        self._told: dict[Feature, Iterable[float]] = {}
         self._offers: dict[Feature, Offer | None] = {}
 
     def offer(self, feature: Feature) -> Steps[Offer | None]:
@@ -126,12 +131,21 @@ class Openings:
             if opening is None or (hidden and (yield from self.offer(Feature.SEAT_SHAPE))):
                 self._offers[feature] = None
             else:
-                self._offers[feature] = yield from self._work_out(opening)
+                yield from self.look_at((feature,))
+                self._offers[feature] = self._work_out(opening, self._told[feature])
         return self._offers[feature]
+
+    def look_at(self, features: Iterable[Feature]) -> Steps[None]:
+        """Wish to know what is needed to work out several features."""
+        new = [each for each in features if each in self.by_feature and each not in self._told]
+        if new:
+            told = yield [self._wishes(self.by_feature[each]) for each in new]
+            self._told.update(zip(new, told, strict=True))
 
     def all(self) -> Steps[list[Offer]]:
         """Return every offer, best first."""
         found = []
+        yield from self.look_at(self.by_feature)
         for feature in self.by_feature:
             found.append((yield from self.offer(feature)))
         return sorted(filter(None, found), key=lambda offer: offer.place)
@@ -143,10 +157,13 @@ class Openings:
             for feature, each in self.by_feature.items()
             if among is None or feature in among
         ]
+        left.sort()
         best: Offer | None = None
-        for at_best, feature in sorted(left):
+        for number, (at_best, feature) in enumerate(left):
             if best and best.place < at_best:
                 break
+            if number % AT_ONCE == 0:
+                yield from self.look_at([each for _, each in left[number : number + AT_ONCE]])
             offer = yield from self.offer(feature)
             if offer and (best is None or offer.place < best.place):
                 best = offer

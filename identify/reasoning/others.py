@@ -34,13 +34,12 @@ def others(
     ways = [(tool, False) for tool in chooser.tools[feature] if tool in tools]
     if not any(each.other_person for each in offer.before):
         ways.append((offer.tool, True))
+    ways = [way for way in ways if way != (offer.tool, False)]
+    text, known = offer.text, (offer.gauges, offer.before)
+    told = yield [[Wish(feature, text.taken_as[tool], mass, *known, other) for tool, other in ways]]
     found = []
-    for tool, other in ways:
-        if (tool, other) == (offer.tool, False):
-            continue
-        how = offer.text.taken_as[tool]
-        bits: float = yield Wish(feature, how, mass, offer.gauges, offer.before, other)
+    for (tool, other), bits in zip(ways, told[0], strict=True):
         if bits * chooser.limits.nearly_as_good >= offer.bits:
-            minutes = offer.text.minutes[tool] + (FETCH_MINUTES if other else 0.0)
+            minutes = text.minutes[tool] + (FETCH_MINUTES if other else 0.0)
             found.append(Other(tool, other, bits, minutes, bits / offer.bits))
     return tuple(sorted(found, key=lambda each: (-each.bits / each.minutes, each.how)))

@@ -19,7 +19,6 @@ from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
     from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
-    from identify.reasoning.lockstep import Steps
 
 Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
 """Returns the expected information of an answer, such as `answers.information`."""
@@ -88,7 +87,9 @@ class Chooser:
         living, least = _living(state), self.limits.worth_bits
         open_bits = entropy(living.weights)
         if not needed and open_bits * ROUNDING < least:
-            return Openings((), self._offer, read)  # nothing tells more than there is to be told
+            return Openings(
+                (), self._wishes, self._offer, read
+            )  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
         may_ask = []
@@ -109,7 +110,7 @@ class Chooser:
             if most >= worth:
                 mass, text = doubt.mass(), self.questions[feature]
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
-        return Openings(found, self._offer, read)
+        return Openings(found, self._wishes, self._offer, read)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
         """Return the features that can be measured with some tools, and which of them can do it."""
@@ -120,10 +121,18 @@ class Chooser:
         reached = (feature for feature in at_hand if access in self.reach[feature])
         return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
-    def _offer(self, opening: Opening) -> Steps[Offer | None]:
+    def _wishes(self, opening: Opening) -> list[Wish]:
+        """Return what is to be known of an opening: what each tool would tell."""
+        text, known = opening.text, (opening.mass, opening.gauges, opening.before)
+        if text.feature is Feature.TRIAL_FIT:
+            return []
+        return [Wish(text.feature, text.taken_as[tool], *known) for tool in opening.tools]
+
+    def _offer(self, opening: Opening, told: Iterable[float]) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
         text, feature, enough = opening.text, opening.text.feature, self.limits.nearly_as_good
         best: Offer | None = None
+        several = iter(told)
         for tool in opening.tools:
             if best and best.bits >= opening.most * enough:
                 break
@@ -131,7 +140,7 @@ class Chooser:
             if feature is Feature.TRIAL_FIT:
                 bits, known = self.trial(opening.mass)
             else:
-                bits = yield Wish(feature, how, opening.mass, opening.gauges, opening.before)
+                bits = next(several)
             bits *= opening.share
             if bits >= opening.worth and (best is None or best.bits < bits * enough):
                 best = Offer(
@@ -140,9 +149,9 @@ class Chooser:
                 )  # fmt: skip
         return best
 
-    def gains(self, wishes: Iterable[Wish]) -> list[float]:
-        """Return what is wished for [bits]; see `gain`."""
-        return [self.gain(*each) for each in wishes]
+    def gains(self, wishes: Sequence[Sequence[Wish]]) -> list[Iterable[float]]:
+        """Return what is wished for [bits], each worked out when it is looked at; see `gain`."""
+        return [(self.gain(*each) for each in several) for several in wishes]
 
     def gain(
         self,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -90,7 +91,9 @@ class ArrayChooser(Chooser):
         usual = max(least, self.limits.worth_share * found.whole)
         read = {each.feature: each.readings for each in state.weighed}
         if not needed and found.whole * ROUNDING < least:
-            return Openings((), self._offer, read)  # nothing tells more than there is to be told
+            return Openings(
+                (), self._wishes, self._offer, read
+            )  # nothing tells more than there is to be told
         share, may_ask = laid.share.copy(), laid.may_ask & ~self._given_up(frozenset(given_up))
         worth: Floats = np.full(len(share), usual)
         for feature in asked:
@@ -121,6 +124,7 @@ class ArrayChooser(Chooser):
                 )
                 for place in ((most >= worth) & may_ask).nonzero()[0].tolist()
             ],
+            self._wishes,
             self._offer,
             read,
         )
@@ -135,8 +139,12 @@ class ArrayChooser(Chooser):
     def _lie(self, features: frozenset[Feature]) -> Floats:
         return np.array([each in features for each in self._features])
 
-    def gains(self, wishes: Iterable[Wish]) -> list[float]:
-        """Return what is wished for [bits]; see `Chooser.gain`."""
+    def gains(self, wishes: Sequence[Sequence[Wish]]) -> list[Iterable[float]]:
+        """Return what is wished for [bits], all worked out together; see `Chooser.gain`."""
+        told = iter(self._gains(wish for several in wishes for wish in several))
+        return [list(islice(told, len(several))) for several in wishes]
+
+    def _gains(self, wishes: Iterable[Wish]) -> list[float]:
         sorts: dict[int, list[tuple[int, Asked]]] = {}
         weights: dict[int, list[float]] = {}
         count = 0
