@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
 _FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
 LONGEST_LINE = 1_000_000  # characters of one batch line
-TOGETHER = 32  # samples answered together: enough to gain by it, and little to hold
+TOGETHER = 256  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Encode = Callable[[object], str]

@@ -218,18 +218,15 @@ class Chooser:
             return [True] * len(others)
         feature, how, model = offer.text.feature, offer.how, self.space.model
         spread = self.space.spread(feature)
-        kinds = {each: None for each in map(spread.at, (one, *others))}
+        first, *rest = map(spread.at, (one, *others))
+        kinds = {spread.traits[kind]: kind for kind in (first, *rest)}
         expected = self._expected(feature, how, offer.gauges, offer.before, other_person=False)
-        shown = {
-            kind: (spread.traits[kind], answers)
-            for kind, answers in zip(kinds, expected(kinds), strict=True)
+        told = lru_cache(maxsize=None)(lambda trait: expected((kinds[trait],))[0])
+        apart = {
+            kind: separated(feature, how, spread.traits[first], spread.traits[kind], model, told)
+            for kind in dict.fromkeys(rest)
         }
-        first, *rest = (shown[spread.at(each)] for each in (one, *others))
-        apart = {}
-        for each in rest:
-            if id(each) not in apart:
-                apart[id(each)] = separated(feature, how, first, each, model)
-        return [apart[id(each)] for each in rest]
+        return [apart[kind] for kind in rest]
 
     def predicted(
         self,
