@@ -10,11 +10,11 @@ import numpy as np
 
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
-from identify.model.reading import Length, Reading
+from identify.model.reading import Reading
 from identify.reasoning.density_arrays import MadeParts, normal
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.traits import ABSENT, UNKNOWN, Missing, OilBore, Trait
-from identify.reasoning.weigh_length import Guessed, said_of, shape
+from identify.reasoning.weigh_length import Guessed, length_of, said_of, shape
 
 Floats = Any  # one-dimensional arrays
 
@@ -48,14 +48,14 @@ class LengthArrays(LengthTable):
         )
         self._bores = np.isin(self._guesses, self._oil)
 
-    def columns(self, reading: Reading, value: Length) -> Columns:
+    def columns(self, reading: Reading) -> Columns:
         """Return likelihood and mistake part of a reading against each trait, in their order."""
-        return self.all_columns([(reading, value)])[0]
+        return self.all_columns([reading])[0]
 
-    def all_columns(self, readings: Iterable[tuple[Reading, Length]]) -> list[Columns]:
-        """Return `columns` of several readings, each with its value."""
+    def all_columns(self, readings: Iterable[Reading]) -> list[Columns]:
+        """Return `columns` of several readings."""
         model = self.model
-        said: Floats = np.array([said_of(reading, value, model) for reading, value in readings])
+        said: Floats = np.array([said_of(each, length_of(each), model) for each in readings])
         mm, sigma, gross, broad = said.T[:, :, None]  # a row a reading, a column a trait
         reach, near, sure = model.near_reach, model.near_gross, 1 - gross
         far = gross * (1 - near) * broad

@@ -67,7 +67,7 @@ def test_no_true_answer_is_called_a_mistake(end: EndConnection, engine: Engine) 
         readings = told_of(end, word)
         state = engine.posterior(readings)
         assert Feature.GENDER not in contradicting(state, row, limit), word
-        found = suspects(state, limit, engine.likeliest)
+        found = suspects(state, limit, engine.weigh)
         assert Feature.GENDER not in {each.reading.feature for each in found}, word
         row_words = next(
             each.sentence for each in engine.ranked(state, (row, 1.0, ())).evidence
@@ -81,7 +81,7 @@ def test_a_false_answer_is_called_one(word: str, engine: Engine) -> None:
     """With every size of another end it is the answer that does not agree."""
     other = next(end for end in BARE if not agrees(word, end.seen_as) and end.sizes)
     readings = (answer(word), *told_of(other, other.seen_as)[1:])
-    found = suspects(engine.posterior(readings), 0.5, engine.likeliest)
+    found = suspects(engine.posterior(readings), 0.5, engine.weigh)
     assert Feature.GENDER in {each.reading.feature for each in found}
 
 

@@ -36,13 +36,29 @@ LENGTHS = [feature for feature, info in FEATURES.items() if info.kind is Kind.LE
 
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(measured())
-def test_by_arrays_or_one_by_one_the_likeliest_row_is_the_same(
+def test_without_a_reading_the_row_leads_that_the_others_put_first(
     readings: tuple[Reading, ...],
 ) -> None:
-    plain, arrays = (engine.likeliest(readings) for engine in (shipped_engine(), array_engine()))
-    rows = shipped_engine().posterior(readings).rows
-    assert plain == rows.index(max(rows))  # type: ignore[attr-defined]
-    assert rows[arrays] == pytest.approx(rows[plain], rel=NEAR)
+    for engine in (shipped_engine(), array_engine()):
+        whole = engine.posterior((*readings, *readings[:1]))
+        for place, each in enumerate(whole.weighed):
+            instead = engine.weigh(readings[:1]) if place == 0 else None
+            others = readings if instead else readings[:place] + readings[place + 1 :]
+            rows = engine.posterior(others).rows
+            lead = whole.likeliest_without(each, instead)
+            assert rows[lead] == pytest.approx(max(rows), rel=1e-13)
+
+
+def test_together_or_alone_the_posterior_is_the_same() -> None:
+    sheets = simulated(knowledge(), 30, seed=5)
+    for engine in (shipped_engine(), array_engine()):
+        for sheet, state in zip(sheets, engine.posteriors(sheets), strict=True):
+            alone = engine.posterior(sheet)
+            assert list(state.weights) == pytest.approx(list(alone.weights), rel=NEAR)
+            assert state.readings == alone.readings
+            assert state.none_of_these == pytest.approx(alone.none_of_these, rel=NEAR)
+            assert [row for row, _ in state.standing] == [row for row, _ in alone.standing]
+            assert dict(state.standing) == pytest.approx(dict(alone.standing), rel=NEAR)
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -112,7 +128,7 @@ def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
     assert isinstance(reading.value, Length)
     alone = [weigh_length(reading, reading.value, each, model) for each in traits]
     for table in (LengthTable, LengthArrays):
-        together = table(feature, traits, model).columns(reading, reading.value)
+        together = table(feature, traits, model).columns(reading)
         for one, other in zip(zip(*together, strict=True), alone, strict=True):
             assert one == pytest.approx(other, rel=1e-12)
 
