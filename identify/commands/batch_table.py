@@ -46,10 +46,11 @@ class TableDesk:
         read = [self._read(row) for _, row in rows]
         states = states_of(self.engine, read)
         write = self._writing_json if self.as_json else self._writing
-        return together(
+        works = (
             write(number, row, sample, state)
             for (number, row), sample, state in zip(rows, read, states, strict=True)
         )
+        return together(works, self.engine.chooser.gains)
 
     def _read(self, row: Row) -> Sample:
         name = {"id": cell_of(self.header, row, ID)}

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from identify.reasoning.posterior import Posterior
 
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
-TOGETHER = 128  # samples answered together: enough to gain by it, and little to hold
+TOGETHER = 256  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Encode = Callable[[object], str]
@@ -64,13 +64,14 @@ class Desk:
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
         sample = self._read(number, line)
-        return alone(self._answering(sample, *states_of(self.engine, [sample])))
+        work = self._answering(sample, *states_of(self.engine, [sample]))
+        return alone(work, self.engine.chooser.gains)
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
         read = [self._read(number, line) for number, line in samples]
         states = states_of(self.engine, read)
-        return together(map(self._writing, read, states))
+        return together(map(self._writing, read, states), self.engine.chooser.gains)
 
     def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
@@ -106,7 +107,7 @@ class Desk:
 
     def _writing(self, sample: Sample, state: Posterior | None) -> Steps[Answer]:
         answer = yield from self._answering(sample, state)
-        yield
+        yield None
         return f"{self._encode(answer)}\n", "error" in answer
 
 
@@ -145,7 +146,7 @@ def _answering(
         told = brief_json((yield from engine.briefly(state, limit)))
     else:
         verdict = yield from engine.concluding(readings, state, Situation(), limit)
-        yield
+        yield None
         told = verdict_json(verdict)
     if claim:
         held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)

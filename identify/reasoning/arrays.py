@@ -4,7 +4,8 @@ Nothing is weighed here: the figures come from `scales`. Needs numpy, which the 
 `batch` brings; only a batch is long enough to pay for its import.
 """
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 from typing import Any
@@ -146,10 +147,22 @@ class Arrays:
         return (pairs[first:last] for first, last in pairwise(cuts))
 
 
+class Open(NamedTuple):
+    """What is open: of all [bits], of each of some features, and the mass of its traits by place.
+
+    See `Posterior.doubts`.
+    """
+
+    whole: float
+    bits: Floats
+    mass: Callable[[int], dict[int, float]]
+
+
 class ArrayPosterior(Posterior):
     """A posterior that sums by numpy; `of_weights` and `of_rows` are its figures as arrays."""
 
-    __slots__ = ("arrays", "of_rows", "of_weights")
+    __slots__ = ("_open", "arrays", "of_rows", "of_weights")
+    _open: tuple[tuple[Feature, ...], float, Open]
     arrays: Arrays
     of_weights: Floats
     of_rows: Floats
@@ -177,11 +190,13 @@ class ArrayPosterior(Posterior):
 
     def living(self, least: float, unlisted: float) -> Living:
         """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""
-        weights = self.of_weights
-        few = weights > least
-        few[self.space.listed :] &= weights[self.space.listed :] > unlisted
-        found: Any = np.flatnonzero(few)
-        return Living(found, weights[found].tolist())
+        found = self._living(least, unlisted)
+        return Living(found, self.of_weights[found].tolist())
+
+    def _living(self, least: float, unlisted: float) -> Places:
+        few = self.of_weights > least
+        few[self.space.listed :] &= self.of_weights[self.space.listed :] > unlisted
+        return few.nonzero()[0]
 
     def mass(self, feature: Feature, living: Living) -> dict[int, float]:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
@@ -191,25 +206,48 @@ class ArrayPosterior(Posterior):
 
     def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
         """Return what is open of each of several features, counted together."""
-        if not features or not living.weights:
+        if not features or not len(living.weights):
             return [Doubt(0.0, dict)] * len(features)
-        stacked = self.arrays.of_all(tuple(features))
-        places = stacked.of[living.numbers].ravel()
-        totals = np.bincount(places, np.repeat(living.weights, len(features)))
-        kinds = np.flatnonzero(totals)
+        found = self._doubts(tuple(features), living.numbers, np.asarray(living.weights))
+        return [
+            Doubt(bits, partial(found.mass, place))
+            for place, bits in enumerate(found.bits.tolist())
+        ]
+
+    def open(self, features: tuple[Feature, ...], least: float) -> Open:
+        """Return what is open of several features, of the likelier hypotheses; it is remembered.
+
+        Args:
+            features: At least one.
+            least: What those weigh that count, of those in no table the hundredfold.
+        """
+        known: Any = getattr(self, "_open", None)
+        if known and known[:2] == (features, least):
+            remembered: Open = known[2]
+            return remembered
+        living = self._living(least, 100 * least)
+        found = self._doubts(features, living, self.of_weights[living])
+        object.__setattr__(self, "_open", (features, least, found))
+        return found
+
+    def _doubts(self, features: tuple[Feature, ...], living: Places, weights: Floats) -> Open:
+        stacked = self.arrays.of_all(features)
+        places = stacked.of[living].ravel()
+        totals = np.bincount(places, weights.repeat(len(features)))
+        kinds = totals.nonzero()[0]
         shares = totals[kinds]
-        starts: Places = np.searchsorted(kinds, stacked.starts)
+        starts: Places = kinds.searchsorted(stacked.starts)
         whole = np.add.reduceat(shares, starts[:-1])
         logs = shares * np.log2(shares)
         bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
-
-        def mass(first: int, last: int) -> dict[int, float]:
-            numbers = stacked.number[kinds[first:last]].tolist()
-            return dict(zip(numbers, shares[first:last].tolist(), strict=True))
-
         cuts: Any = starts.tolist()
-        of_each = zip(bits.tolist(), pairwise(cuts), strict=True)
-        return [Doubt(each, partial(mass, *cut)) for each, cut in of_each]
+
+        def mass(place: int) -> dict[int, float]:
+            own = slice(cuts[place], cuts[place + 1])
+            numbers = stacked.number[kinds[own]].tolist()
+            return dict(zip(numbers, shares[own].tolist(), strict=True))
+
+        return Open(_entropy(weights), bits, mass)
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
@@ -251,3 +289,9 @@ class ArrayPosterior(Posterior):
             others *= self.arrays.gathered(instead)
         rows = self.arrays.rows(others)
         return int((rows >= rows.max() * EQUAL).argmax())
+
+
+def _entropy(weights: Floats) -> float:
+    """Return the entropy over kinds of these weights, all above 0; see `answers.entropy`."""
+    whole = float(weights.sum())
+    return whole * math.log2(whole) - float(weights @ np.log2(weights))

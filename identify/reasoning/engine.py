@@ -173,7 +173,8 @@ class Engine:
             limit: Candidates to rank.
         """
         state = self.posterior(readings)
-        return alone(self.concluding(readings, state, situation or Situation(), limit))
+        work = self.concluding(readings, state, situation or Situation(), limit)
+        return alone(work, self.chooser.gains)
 
     def concluding(
         self, readings: Sequence[Reading], state: Posterior, situation: Situation, limit: int
@@ -187,28 +188,28 @@ class Engine:
             limit: Candidates to rank.
         """
         groups = self.groups(state, max(limit, GATHERED))
-        yield
+        yield None
         kind, warnings, first = self.settle(state, groups)
-        yield
+        yield None
         named = groups[: max(limit, NAMED)]
         ranking = tuple([self.ranked(state, group) for group in named])
-        yield
+        yield None
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
         nearest = beside(state, groups, self.book.limits, self.risk) if listed else ()
-        yield
+        yield None
         named_so = kind is VerdictKind.IDENTIFIED  # asked about no more, unless a rule does
-        chosen = self.next_offer(
+        chosen = yield from self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        yield
-        beyond = self._beyond(state, situation, groups, kind, chosen and chosen[0])
-        yield
-        question = self._put(state, situation, groups, *chosen) if chosen else None
-        yield
+        yield None
+        beyond = yield from self._beyond(state, situation, groups, kind, chosen and chosen[0])
+        yield None
+        question = (yield from self._put(state, situation, groups, *chosen)) if chosen else None
+        yield None
         known, family = certain(state), unlisted_size(state)
         disagree = suspects(state, self.book.limits.suspect, self.weigh)
-        yield
+        yield None
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -241,7 +242,7 @@ class Engine:
     def briefly(self, state: Posterior, limit: int = 8) -> Steps[Brief]:
         """Return what `concluding` would, without reasons, warnings and questions."""
         groups = self.groups(state, max(limit, GATHERED))
-        yield
+        yield None
         ends = self.catalogue.ends
         return Brief(
             kind_told(state, groups, self.book, self.risk, self._asking),
@@ -257,14 +258,14 @@ class Engine:
         groups: Sequence[Group],
         offer: Offer,
         why: str,
-    ) -> Question:
+    ) -> Steps[Question]:
         """Return an offer as a question, a second reading with other ways to take it."""
         question = put(self.chooser, state, offer, why, groups)
         if not offer.before:
             return question
         from identify.reasoning.others import others  # a first reading needs none
 
-        found = others(self.chooser, state, offer, situation.tools)
+        found = yield from others(self.chooser, state, offer, situation.tools)
         return replace(question, others=found)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
@@ -307,7 +308,7 @@ class Engine:
         groups: list[Group],
         kind: VerdictKind,
         offer: Offer | None,
-    ) -> Beyond | None:
+    ) -> Steps[Beyond | None]:
         """Return what would tell more than an offer that is none or a second reading.
 
         Nothing is needed of an end that has its name. A first reading that can be made is worth
@@ -319,7 +320,7 @@ class Engine:
 
         least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
         has = situation.tools, situation.access, situation.given_up
-        return further(self.chooser, state, groups, *has, least)
+        return (yield from further(self.chooser, state, groups, *has, least))
 
     def _lookalikes(self, ranking: tuple[Ranked, ...]) -> tuple[Danger, ...]:
         """Return lookalikes of the leading end; what is one answer with it is not named here."""
@@ -371,7 +372,7 @@ class Engine:
         *,
         held_back: bool,
         rules_only: bool = False,
-    ) -> tuple[Offer, str] | None:
+    ) -> Steps[tuple[Offer, str] | None]:
         """Return the measurement to make next and why: the one that tells most, unless a rule asks.
 
         What a rule asks before it lets an end be named (`held_back`) is asked although it may tell
@@ -383,10 +384,10 @@ class Engine:
             return None
         needed = frozenset(each for each in first if each) if held_back else frozenset()
         openings = self.openings(state, situation, needed, first)
-        asked = openings.first(first) if first else None
+        asked = (yield from openings.first(first)) if first else None
         if asked and not asked.put_off:
             return asked, first[asked.text.feature].sentence
-        found = None if rules_only else openings.first()
+        found = None if rules_only else (yield from openings.first())
         if asked and (found is None or found.put_off):
             return asked, first[asked.text.feature].sentence
         return (found, found.text.why) if found else None
