@@ -327,8 +327,8 @@ class Engine:
         if self.risk is None or not ranking or ranking[0].probability < self.book.limits.named:
             return ()
         lead = ranking[0]
-        own = {*lead.twins, *(form.end for form in lead.forms)}
-        return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in own)
+        own = {each.id for each in lead.others}
+        return tuple([one for one in self.risk.lookalikes(lead.end) if one.end.id not in own])
 
     def openings(
         self,
