@@ -8,10 +8,11 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from identify.commands.batch import batch_engine
-from identify.commands.desk import Answer, answering, encoder
+from identify.commands.desk import Answer, answering
 from identify.errors import ReadingError, WhichendError
 from identify.model.reading import Reading
 from identify.pages.batch_table import answer_line, header_line
+from identify.pages.json_lines import Found, Lines
 from identify.reading.batch_table import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
 from identify.reading.claims import claim_of
 from identify.reasoning.claim import hold
@@ -38,7 +39,7 @@ class TableDesk:
     ) -> None:
         self.engine, self.header, self.limit = engine, header, limit
         self.as_json, self.brief = as_json, brief
-        self._encode = encoder()
+        self._lines = Lines()
 
     def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
         """Return the answers to some rows; that to the first of all has the header above it."""
@@ -46,16 +47,16 @@ class TableDesk:
         return together(write(number, row) for number, row in samples)
 
     def _writing_json(self, _: int, row: Row) -> Steps[Answer]:
-        fault = ""
+        found: Found = None
         try:
             claim = cell_of(self.header, row, CLAIM)
-            told = yield from answering(
+            found, beside = yield from answering(
                 self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
             )
         except WhichendError as error:
-            fault = f"line {row.line}: {error}"
-            told = {"error": fault}
-        return f"{self._encode({'id': cell_of(self.header, row, ID), **told})}\n", bool(fault)
+            beside = {"error": f"line {row.line}: {error}"}
+        head = {"id": cell_of(self.header, row, ID)}
+        return f"{self._lines.line(head, found, beside)}\n", found is None
 
     def _writing(self, number: int, row: Row) -> Steps[Answer]:
         head = header_line(self.header) if number == 1 else ""

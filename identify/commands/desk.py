@@ -7,16 +7,15 @@ extra `batch` is used where it is installed.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
-from contextlib import suppress
+from collections.abc import Iterable
 from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
 from identify.errors import ReadingError, WhichendError, quoted
 from identify.frozen import NamedTuple
 from identify.model.reading import Reading
-from identify.pages.as_json import brief_json, verdict_json
 from identify.pages.claim_json import claim_json
+from identify.pages.json_lines import Found, Lines, found_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
@@ -33,7 +32,7 @@ LONGEST_LINE = 1_000_000  # characters of one batch line
 TOGETHER = 32  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
-Encode = Callable[[object], str]
+Told = tuple[Found, dict[str, Any]]  # what was concluded, and the fields that stand behind it
 
 
 class Sample(NamedTuple):
@@ -57,13 +56,15 @@ class Desk:
 
     def __init__(self, engine: Engine, limit: int, *, brief: bool = False) -> None:
         self.engine, self.limit, self.brief = engine, limit, brief
-        self._encode = encoder()
+        self._lines = Lines()
         self._reading = partial(reading_from, threads=engine.catalogue.threads)
         self._typed = lru_cache(REMEMBERED)(self._reading)
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
-        return alone(self._answering(self._read(number, line)))
+        sample = self._read(number, line)
+        found, beside = alone(self._answering(sample))
+        return {**sample.name, **found_json(found), **beside}
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
@@ -95,27 +96,32 @@ class Desk:
             return Sample(number, name, (), "", f"line {number}: {error}")
         return Sample(number, name, readings, claim, "")
 
-    def _answering(self, sample: Sample) -> Steps[dict[str, Any]]:
+    def _answering(self, sample: Sample) -> Steps[Told]:
         fault = sample.fault
         if not fault:
             try:
-                told = yield from answering(
-                    self.engine, sample.readings, self.limit, brief=self.brief, claim=sample.claim
+                return (
+                    yield from answering(
+                        self.engine,
+                        sample.readings,
+                        self.limit,
+                        brief=self.brief,
+                        claim=sample.claim,
+                    )
                 )
             except WhichendError as error:
                 fault = f"line {sample.number}: {error}"
-        return {**sample.name, **({"error": fault} if fault else told)}
+        return None, {"error": fault}
 
     def _writing(self, sample: Sample) -> Steps[Answer]:
-        answer = yield from self._answering(sample)
-        yield
-        return f"{self._encode(answer)}\n", "error" in answer
+        found, beside = yield from self._answering(sample)
+        return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
 
 def answering(
     engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
-) -> Steps[dict[str, Any]]:
-    """Return what follows from the readings of a sample.
+) -> Steps[Told]:
+    """Return what follows from the readings of a sample, and the fields that stand behind it.
 
     Args:
         engine: Reasons.
@@ -124,36 +130,15 @@ def answering(
         brief: Leave out the reasons.
         claim: What somebody says it is, held against the readings; empty where nobody does.
     """
+    found: Found
     if brief:
-        told = brief_json((yield from engine.briefly(readings, limit)))
+        found = yield from engine.briefly(readings, limit)
     else:
-        verdict = yield from engine.concluding(readings, Situation(), limit)
-        yield
-        told = verdict_json(verdict)
-    if claim:
-        held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
-        told["claim"] = claim_json(held)
-    return told
-
-
-def encoder() -> Encode:
-    """Return what writes JSON: the faster library where it is installed and can.
-
-    Both write the same values; of numbers under 0.0001 the faster one may write other digits.
-    """
-    plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
-    try:
-        from orjson import dumps
-    except ImportError:
-        return plain
-
-    def encode(answer: object) -> str:
-        with suppress(TypeError):  # a whole number of more than 64 bits, half a character
-            text: str = dumps(answer).decode()
-            return text
-        return plain(answer)
-
-    return encode
+        found = verdict = yield from engine.concluding(readings, Situation(), limit)
+    if not claim:
+        return found, {}
+    held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
+    return found, {"claim": claim_json(held)}
 
 
 def _several(name: str, value: object) -> list[object]:

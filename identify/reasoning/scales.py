@@ -9,7 +9,8 @@ from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Length, Reading, Trial
 from identify.model.verdict import Evidence
-from identify.reasoning.hypotheses import Hypotheses, NamedAs
+from identify.reasoning.explain import Alike
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied, leans_of
@@ -26,8 +27,8 @@ class Weighed(NamedTuple):
 
     `likely` is the likelihood, `mistake` the part of it in which every reading is a plain mistake,
     `joint` holds both for each of several readings (empty for one), `mean` is the likelihood of an
-    end drawn from the prior. `said` remembers what it says of a hypothesis, `told` of all that have
-    trait, thread and gender alike; see `evidence`.
+    end drawn from the prior. `told` remembers what it says of hypotheses that are alike; see
+    `evidence`.
     """
 
     readings: tuple[Reading, ...]
@@ -35,8 +36,7 @@ class Weighed(NamedTuple):
     mistake: Sequence[float]
     joint: tuple[Joint, ...]
     mean: float
-    said: dict[int, Evidence]
-    told: dict[tuple[int, NamedAs], Evidence]
+    told: dict[Alike, Evidence]
 
     @property
     def feature(self) -> Feature:
@@ -88,7 +88,7 @@ class Scales:
             mistake = [weight.mistake for weight in table]
             joint = tuple([weight for weight in table if isinstance(weight, Joint)])
         average = self._average(self.space, feature, likely)
-        return Weighed(readings, likely, mistake, joint, average, {}, {})
+        return Weighed(readings, likely, mistake, joint, average, {})
 
     def together(
         self, several: Iterable[tuple[Reading, ...]]
@@ -105,7 +105,7 @@ class Scales:
             )
             for readings, (likely, mistake) in zip(lengths, columns, strict=True):
                 average = self._average(self.space, feature, likely)
-                found[readings] = Weighed(readings, likely, mistake, (), average, {}, {})
+                found[readings] = Weighed(readings, likely, mistake, (), average, {})
         return found
 
     def _traits(self, feature: Feature) -> list[Trait]:
