@@ -8,11 +8,10 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from identify.commands.batch import batch_engine
-from identify.commands.desk import Answer, answering
+from identify.commands.desk import Answer, Sample, answered, states_of
 from identify.errors import ReadingError, WhichendError
-from identify.model.reading import Reading
 from identify.pages.batch_table import answer_line, header_line
-from identify.pages.json_lines import Found, Lines
+from identify.pages.json_lines import Lines
 from identify.reading.batch_table import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
 from identify.reading.claims import claim_of
 from identify.reasoning.claim import hold
@@ -21,6 +20,7 @@ from identify.reasoning.lockstep import together
 
 if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
+    from identify.reasoning.posterior import Posterior
 
 
 class TableDesk:
@@ -43,35 +43,47 @@ class TableDesk:
 
     def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
         """Return the answers to some rows; that to the first of all has the header above it."""
+        rows = list(samples)
+        read = [self._read(row) for _, row in rows]
+        states = states_of(self.engine, read)
         write = self._writing_json if self.as_json else self._writing
-        return together(write(number, row) for number, row in samples)
+        works = (
+            write(number, row, sample, state)
+            for (number, row), sample, state in zip(rows, read, states, strict=True)
+        )
+        return together(works, self.engine.chooser.gains)
 
-    def _writing_json(self, _: int, row: Row) -> Steps[Answer]:
-        found: Found = None
+    def _read(self, row: Row) -> Sample:
+        name = {"id": cell_of(self.header, row, ID)}
         try:
-            claim = cell_of(self.header, row, CLAIM)
-            found, beside = yield from answering(
-                self.engine, self._readings(row), self.limit, brief=self.brief, claim=claim
-            )
+            readings = sample_of(self.header, row, self.engine.catalogue.threads)
         except WhichendError as error:
-            beside = {"error": f"line {row.line}: {error}"}
-        head = {"id": cell_of(self.header, row, ID)}
-        return f"{self._lines.line(head, found, beside)}\n", found is None
+            return Sample(row.line, name, (), "", f"line {row.line}: {error}")
+        return Sample(row.line, name, readings, cell_of(self.header, row, CLAIM), "")
 
-    def _writing(self, number: int, row: Row) -> Steps[Answer]:
-        head = header_line(self.header) if number == 1 else ""
-        try:
-            readings = self._readings(row)
-            verdict = yield from self.engine.concluding(readings, Situation(), self.limit)
-            said = cell_of(self.header, row, CLAIM)
-            claim = hold(self.engine, claim_of(said), verdict) if said else None
-        except WhichendError as error:
-            fault = f"line {row.line}: {error}"
-            return head + answer_line(self.header, row, None, error=fault), True
-        return head + answer_line(self.header, row, verdict, claim), False
+    def _writing_json(
+        self, _: int, __: Row, sample: Sample, state: Posterior | None
+    ) -> Steps[Answer]:
+        found, beside = yield from answered(
+            self.engine, sample, state, self.limit, brief=self.brief
+        )
+        return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
-    def _readings(self, row: Row) -> tuple[Reading, ...]:
-        return sample_of(self.header, row, self.engine.catalogue.threads)
+    def _writing(
+        self, number: int, row: Row, sample: Sample, state: Posterior | None
+    ) -> Steps[Answer]:
+        head, fault = header_line(self.header) if number == 1 else "", sample.fault
+        if state is not None:
+            try:
+                verdict = yield from self.engine.concluding(
+                    sample.readings, state, Situation(), self.limit
+                )
+                said = sample.claim
+                claim = hold(self.engine, claim_of(said), verdict) if said else None
+                return head + answer_line(self.header, row, verdict, claim), False
+            except WhichendError as error:
+                fault = f"line {row.line}: {error}"
+        return head + answer_line(self.header, row, None, error=fault), True
 
 
 def opened_table(lines: Iterable[bytes], name: str) -> tuple[Header, Iterator[tuple[int, Row]]]:

@@ -7,13 +7,15 @@ extra `batch` is used where it is installed.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
+from identify.commands.sample_line import FORM, decoder
 from identify.errors import ReadingError, WhichendError, quoted
 from identify.frozen import NamedTuple
 from identify.model.reading import Reading
+from identify.model.verdict import Verdict
 from identify.pages.claim_json import claim_json
 from identify.pages.json_lines import Found, Lines, found_json
 from identify.reading.claims import claim_of
@@ -25,11 +27,10 @@ from identify.reasoning.lockstep import alone, together
 
 if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
+    from identify.reasoning.posterior import Posterior
 
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
-_FORM = 'is not {"id": …, "readings": {"gender": "male", …}}.'
-LONGEST_LINE = 1_000_000  # characters of one batch line
-TOGETHER = 32  # samples answered together: enough to gain by it, and little to hold
+TOGETHER = 256  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Told = tuple[Found, dict[str, Any]]  # what was concluded, and the fields that stand behind it
@@ -56,39 +57,34 @@ class Desk:
 
     def __init__(self, engine: Engine, limit: int, *, brief: bool = False) -> None:
         self.engine, self.limit, self.brief = engine, limit, brief
-        self._lines = Lines()
+        self._lines, self._decode = Lines(), decoder()
         self._reading = partial(reading_from, threads=engine.catalogue.threads)
         self._typed = lru_cache(REMEMBERED)(self._reading)
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
         sample = self._read(number, line)
-        found, beside = alone(self._answering(sample))
+        work = self._answering(sample, *states_of(self.engine, [sample]))
+        found, beside = alone(work, self.engine.chooser.gains)
         return {**sample.name, **found_json(found), **beside}
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
         read = [self._read(number, line) for number, line in samples]
-        self.engine.weigh_ahead(each.readings for each in read)
-        return together(self._writing(each) for each in read)
+        states = states_of(self.engine, read)
+        return together(map(self._writing, read, states), self.engine.chooser.gains)
 
     def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
         try:
             faults: list[str] = []
-            sample = _object(line, faults)
+            sample = self._decode(line, faults)
             name = _id(sample)
             if not isinstance(sample.get("readings"), dict):
-                faults.append(_FORM)
+                faults.append(FORM)
             if faults:
                 raise ReadingError(faults[0])
-            readings = with_gender(
-                gathered(
-                    (self._typed if each.__class__ is str else self._reading)(feature, each)
-                    for feature, value in sample["readings"].items()
-                    for each in _several(feature, value)
-                )
-            )
+            readings = with_gender(gathered(self._typed_in(sample["readings"])))
             claim = sample.get("claim") or ""
             if not isinstance(claim, str):
                 raise ReadingError(_NO_CLAIM)
@@ -96,49 +92,60 @@ class Desk:
             return Sample(number, name, (), "", f"line {number}: {error}")
         return Sample(number, name, readings, claim, "")
 
-    def _answering(self, sample: Sample) -> Steps[Told]:
-        fault = sample.fault
-        if not fault:
-            try:
-                return (
-                    yield from answering(
-                        self.engine,
-                        sample.readings,
-                        self.limit,
-                        brief=self.brief,
-                        claim=sample.claim,
-                    )
-                )
-            except WhichendError as error:
-                fault = f"line {sample.number}: {error}"
-        return None, {"error": fault}
+    def _typed_in(self, values: dict[str, Any]) -> list[Reading]:
+        found = []
+        for feature, value in values.items():
+            if value.__class__ is str:
+                found.append(self._typed(feature, value))
+                continue
+            for each in _several(feature, value):
+                read = self._typed if each.__class__ is str else self._reading
+                found.append(read(feature, each))
+        return found
 
-    def _writing(self, sample: Sample) -> Steps[Answer]:
-        found, beside = yield from self._answering(sample)
+    def _answering(self, sample: Sample, state: Posterior | None) -> Steps[Told]:
+        return answered(self.engine, sample, state, self.limit, brief=self.brief)
+
+    def _writing(self, sample: Sample, state: Posterior | None) -> Steps[Answer]:
+        found, beside = yield from self._answering(sample, state)
         return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
 
-def answering(
-    engine: Engine, readings: tuple[Reading, ...], limit: int, *, brief: bool, claim: str
+def states_of(engine: Engine, samples: Sequence[Sample]) -> list[Posterior | None]:
+    """Return the posterior of each of some samples, None where it has a fault."""
+    found = iter(engine.posteriors([each.readings for each in samples if not each.fault]))
+    return [None if each.fault else next(found) for each in samples]
+
+
+def answered(
+    engine: Engine, sample: Sample, state: Posterior | None, limit: int, *, brief: bool
 ) -> Steps[Told]:
-    """Return what follows from the readings of a sample, and the fields that stand behind it.
+    """Return what follows from the readings of a sample, and what stands behind it in an answer.
+
+    That is what became of its claim, where it has one; of a sample with a fault it is `error`.
 
     Args:
         engine: Reasons.
-        readings: Of the sample.
+        sample: As it was read.
+        state: The posterior after its readings, None where it has a fault.
         limit: Candidates to list.
         brief: Leave out the reasons.
-        claim: What somebody says it is, held against the readings; empty where nobody does.
     """
-    found: Found
-    if brief:
-        found = yield from engine.briefly(readings, limit)
-    else:
-        found = verdict = yield from engine.concluding(readings, Situation(), limit)
-    if not claim:
-        return found, {}
-    held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
-    return found, {"claim": claim_json(held)}
+    if state is None:
+        return None, {"error": sample.fault}
+    readings = sample.readings
+    try:
+        if brief:
+            short = yield from engine.briefly(state, limit)
+            return short, _held(engine, sample, engine.conclude(readings)) if sample.claim else {}
+        verdict = yield from engine.concluding(readings, state, Situation(), limit)
+        return verdict, _held(engine, sample, verdict) if sample.claim else {}
+    except WhichendError as error:
+        return None, {"error": f"line {sample.number}: {error}"}
+
+
+def _held(engine: Engine, sample: Sample, verdict: Verdict) -> dict[str, Any]:
+    return {"claim": claim_json(hold(engine, claim_of(sample.claim), verdict))}
 
 
 def _several(name: str, value: object) -> list[object]:
@@ -150,35 +157,6 @@ def _several(name: str, value: object) -> list[object]:
     return value
 
 
-def _object(line: bytes, faults: list[str]) -> dict[str, Any]:
-    """Return the JSON object of a line; what JSON lets pass and we do not is added to `faults`."""
-    if len(line) > LONGEST_LINE:
-        raise ReadingError(f"is longer than {LONGEST_LINE} characters; one sample is a short line.")
-
-    def once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-        found: dict[str, Any] = {}
-        for key, value in pairs:
-            if key in found:
-                faults.append(f"gives {quoted(key)} twice; keep the one that is true.")
-                value = None
-            found[key] = value
-        return found
-
-    def no_number(word: str) -> None:
-        faults.append(f"holds {word}, which is no number of JSON; write a number, or text.")
-
-    try:
-        text = line.decode("utf-8-sig")
-        sample = json.loads(text, object_pairs_hook=once_each, parse_constant=no_number)
-    except UnicodeDecodeError:
-        raise ReadingError("is not UTF-8; save the file as UTF-8.") from None
-    except (ValueError, RecursionError) as error:
-        raise ReadingError(f"is not JSON ({error}).") from None
-    if not isinstance(sample, dict):
-        raise ReadingError(_FORM)
-    return sample
-
-
 def _id(sample: dict[str, Any]) -> dict[str, Any]:
     """Return the id to answer with, null where none was given.
 
@@ -186,6 +164,8 @@ def _id(sample: dict[str, Any]) -> dict[str, Any]:
         ReadingError: It is a number that JSON cannot say.
     """
     given = sample.get("id")
+    if given is None or given.__class__ in (str, int):
+        return {"id": given}
     try:
         json.dumps(given, allow_nan=False)
     except (ValueError, RecursionError):

@@ -7,6 +7,7 @@ from here. To add a feature see DEVELOPERS.md.
 from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING, NamedTuple, StrEnum, dataclass
+from identify.light import cache
 
 if TYPE_CHECKING:
     from typing import Any
@@ -305,6 +306,7 @@ def agrees(said: str, seen: str) -> bool:
     return said in (seen, SEEN[seen].gender) or is_vague(said, seen)
 
 
+@cache
 def gender_told(feature: Feature) -> str:
     """Return as what the only end is seen that has a feature, empty where several or all do."""
     seen = [each for each in FEATURES[feature].genders if each != VAGUE]

@@ -160,9 +160,10 @@ def gender_said(readings: Iterable[Reading]) -> str | None:
 
 def lacked(readings: Iterable[Reading]) -> frozenset[Feature]:
     """Return the features that an end of the gender read has not; none while it is open."""
-    return _lacked(gender_said(readings))
+    return lacked_by(gender_said(readings))
 
 
 @cache
-def _lacked(gender: str | None) -> frozenset[Feature]:
+def lacked_by(gender: str | None) -> frozenset[Feature]:
+    """Return the features that an end seen as this has not; none while it is open."""
     return frozenset(feature for feature in Feature if not applies(feature, gender))

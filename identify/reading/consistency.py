@@ -10,11 +10,10 @@ from identify.model.feature import (
     VAGUE,
     Feature,
     Kind,
-    applies,
     gender_told,
     is_vague,
 )
-from identify.model.reading import Choice, How, Length, Reading, Trial
+from identify.model.reading import Choice, How, Length, Reading, Trial, lacked_by
 
 MOST_READINGS = 5  # of one feature that are weighed together
 READ_ONCE = (Feature.GENDER, Feature.ORIGIN)
@@ -28,8 +27,10 @@ def gathered(readings: Iterable[Reading]) -> tuple[Reading, ...]:
     Raises:
         ReadingError: Gender or origin has two answers, or a feature more readings than are weighed.
     """
-    kept: dict[Feature, list[Reading]] = {}
-    for reading in readings:
+    given, kept = tuple(readings), dict[Feature, list[Reading]]()
+    if len({reading.feature for reading in given}) == len(given):  # nearly always
+        return given
+    for reading in given:
         own = kept.setdefault(reading.feature, [])
         if own and reading.feature in READ_ONCE:
             if own[0].value != reading.value:
@@ -73,10 +74,10 @@ def implied_gender(readings: Iterable[Reading]) -> str | None:
             )
     if found is None:
         return None
+    lacking = lacked_by(found[0])
     for reading in given:
         feature = reading.feature
-        measured = FEATURES[feature].kind in _MEASURED and feature not in CLUES
-        if measured and not applies(feature, found[0]):
+        if feature in lacking and FEATURES[feature].kind in _MEASURED and feature not in CLUES:
             raise ReadingError(
                 f"{found[1]} speaks of {SEEN[found[0]].words}, on which no {feature} is measured; "
                 f"leave out {feature}, or correct {found[1]}."

@@ -1,80 +1,31 @@
-"""A length that may be read once more, by numpy: the sums of `answers_again`, all cells at once.
+"""Lengths that may be read once more, by numpy: the sums of `answers_again`, many at once.
 
-Which mistakes there may be, on what a reading leans and where a trait lies comes from there; only
-what is the same formula for every cell is worked out as arrays.
+Which mistakes there may be, and on what a reading leans, comes from there; only what is the same
+formula for every cell is worked out as arrays.
 """
 
+from __future__ import annotations
+
 import math
-from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
 
-from identify.model.feature import FEATURES
-from identify.model.observation import ObservationModel
+from identify.frozen import TYPE_CHECKING
 from identify.model.reading import Length, Reading
 from identify.reasoning.answers import Answers
 from identify.reasoning.answers_again import LengthAgain
-from identify.reasoning.density_arrays import densities, normal
-from identify.reasoning.repeated import Lean, lean_of, sound_or_slip
-from identify.reasoning.traits import OilBore, Trait
-from identify.reasoning.weigh_length import shape
+from identify.reasoning.density_arrays import normal
+from identify.reasoning.information_arrays import Rows, normalised, run
+from identify.reasoning.length_shapes import Shape, Shapes, densities
+from identify.reasoning.repeated import Lean, lean_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from identify.reasoning.traits import Trait
 
 Floats = Any  # arrays
-
-
-class Cells:
-    """A row of cells of a length, and what each is together with sound ones of earlier readings.
-
-    `middle`, `sigma` and `factor` are those of `Pooled`, a row for each way in which some of the
-    earlier readings are mistakes; a last column stands for those readings without a further one.
-
-    Args:
-        again: Whose cells.
-        first: Number of the first.
-        last: Number of the last.
-    """
-
-    def __init__(self, again: LengthAgain, first: int, last: int) -> None:
-        self._again, info, tool = again, FEATURES[again.feature], again.tool
-        mm = self.mm = (np.arange(first, last + 1) + 0.5) * again.step
-        self.gross, variance = tool.gross, tool.sigma**2 + (tool.share * mm) ** 2
-        self.broad: Floats = 1.0 / (np.maximum(mm, info.low) * np.log(info.high / info.low))
-        self.lean = self._lean(variance)
-        size = len(again.ways), len(mm) + 1
-        self.middle, self.sigma, self.factor = np.empty(size), np.empty(size), np.empty(size)
-        for row, wrong in enumerate(again.ways):
-            self._pool(row, wrong, 1 / variance)
-
-    def _lean(self, variance: Floats) -> Lean:
-        """Return on what all cells lean, and how likely each then is."""
-        again, model = self._again, self._again.model
-        one = Reading(again.feature, Length(float(self.mm[0])), again.how, "", again.other_person)
-        lean = lean_of(len(again.before), (*again.before, one), model)
-        if lean.before is None:
-            return lean
-        spread = np.sqrt(again.sizes.sigmas[lean.before] ** 2 + variance)
-        off = (self.mm - again.sizes.points[lean.before]) / spread
-        return lean._replace(near=normal(off) / spread)
-
-    def _pool(self, row: int, wrong: Sequence[bool], own: Floats) -> None:
-        """Pool the cells with the sound earlier readings; `own` is 1 over the square of sigma."""
-        sizes = self._again.sizes
-        sound = [i for i, slipped in enumerate(wrong) if not slipped]
-        alone = sizes.pooled(sound) if sound else (1.0, 1.0, 0.0)
-        pairs = [(1 / sizes.sigmas[i] ** 2, sizes.points[i]) for i in sound]
-        total = own + sum([sharp for sharp, _ in pairs])
-        middle = (own * self.mm + sum([sharp * mm for sharp, mm in pairs])) / total
-        apart = own * (self.mm - middle) ** 2
-        share = 1.0
-        for sharp, mm in pairs:
-            apart += sharp * (mm - middle) ** 2
-            share *= math.sqrt(sharp / (2 * math.pi))
-        found = middle, 1 / np.sqrt(total), share * np.sqrt(own / total) * np.exp(-0.5 * apart)
-        for column, cells, last in zip(
-            (self.middle, self.sigma, self.factor), found, alone, strict=True
-        ):
-            column[row, :-1], column[row, -1] = cells, last
 
 
 class LengthAgainArrays(LengthAgain):
@@ -82,77 +33,180 @@ class LengthAgainArrays(LengthAgain):
 
     def foresee(self, traits: Iterable[Trait]) -> None:
         """Work out the answers expected of some traits, into `known`."""
-        runs = {trait: self.cells(trait) for trait in traits}
-        self.known.update(dict.fromkeys(traits))
-        told = [trait for trait, cells in runs.items() if cells]
-        if not told:
-            return
-        first = min([cells.start for trait in told for cells in runs[trait]])
-        last = max([cells.stop for trait in told for cells in runs[trait]]) - 1
-        looked: Floats = np.zeros((len(told), last - first + 1))
-        for row, trait in enumerate(told):
-            for cells in runs[trait]:
-                looked[row, cells.start - first : cells.stop - first] = 1.0
-        chances = looked * self._chances(told, Cells(self, first, last))
-        chances /= np.maximum(1.0, chances.sum(axis=1))[:, None]
-        silent = np.maximum(0.0, 1 - chances.sum(axis=1)).tolist()
-        logs = np.log2(chances, out=np.zeros(chances.shape), where=chances > 0)
-        sharp = (chances * logs).sum(axis=1).tolist()
-        for row, trait in enumerate(told):
-            own = memoryview(chances[row])
-            self.known[trait] = Answers(first, own, None, silent[row], sharp[row])
-
-    def _chances(self, traits: Sequence[Trait], cells: Cells) -> Floats:
-        """Return the chance of each cell, a row for each trait that may be there."""
-        shapes = [shape(self.feature, trait, self.model) for trait in traits]
-        centres: Floats = np.array([[centre] for centre, _ in shapes])
-        anyhow: Floats = np.array([[isinstance(trait, OilBore)] for trait in traits])
-        inside = densities([parts for _, parts in shapes], cells.middle, cells.sigma)
-        density = cells.factor * inside
-        slips = slips_about(cells.mm, centres, cells.broad, cells.gross, self.model, anyhow)
-        before = [
-            slips_about(mm, centres, broad, gross, self.model, anyhow)
-            for mm, broad, gross in zip(
-                self.sizes.points, self.sizes.broad, self.sizes.gross, strict=True
-            )
-        ]
-        total, known = np.zeros(slips.shape), np.zeros(centres.shape)
-        for place, wrong in enumerate(self.ways):
-            chance: Floats = 1.0
-            for at, lean in enumerate(self.leans):
-                own = sound_or_slip(lean, _repeats(lean, wrong), self.sizes.gross[at], before[at])
-                chance = chance * own[wrong[at]]
-            alone = np.ones(centres.shape) if all(wrong) else density[:, place, -1:]
-            right, mistake = sound_or_slip(
-                cells.lean, _repeats(cells.lean, wrong), cells.gross, slips
-            )
-            total += chance * (mistake * alone + right * density[:, place, :-1])
-            known += chance * alone
-        return self.step * total / known
+        traits = list(traits)
+        rows = read_again([(Shapes(self.feature, self.how, self.model), self, traits)])
+        starts = rows.sizes.cumsum() - rows.sizes
+        for row, (trait, start, size) in enumerate(zip(traits, starts, rows.sizes, strict=True)):
+            self.known[trait] = None
+            if size:
+                own = slice(start, start + size)
+                cells, first = rows.cells[own], int(rows.cells[start])
+                chances: Floats = np.zeros(int(cells[-1]) - first + 1)
+                chances[cells - first] = rows.chances[own]
+                known = float(rows.silent[row]), float(rows.sharpness[row])
+                self.known[trait] = Answers(first, memoryview(chances), None, *known)
 
 
-def _repeats(lean: Lean, wrong: Sequence[bool]) -> bool:
-    return lean.before is not None and wrong[lean.before]
-
-
-def slips_about(
-    mm: Floats,
-    centres: Floats,
-    broad: Floats,
-    gross: float,
-    model: ObservationModel,
-    anyhow: Floats,
-) -> Floats:
-    """Weigh readings as plain mistakes, as `Sizes.slips` does; where `anyhow`, as one anywhere.
+def read_again(asked: Sequence[tuple[Shapes, LengthAgain, Sequence[Trait]]]) -> Rows:
+    """Return the answers expected of some traits when lengths are read once more.
 
     Args:
-        mm: The readings [mm].
-        centres: Middles of the traits [mm], one a row.
-        broad: Density of a mistake that may be anything [1/mm].
-        gross: Share of mistakes.
-        model: Errors and habits.
-        anyhow: Whether mistakes about a trait lie anywhere, one a row.
+        asked: Lengths that were read equally often, each with what the traits of its feature look
+            like to the tool that reads, and with the traits that may be there.
     """
-    near = 0.5 / (model.near_reach * mm) * (np.abs(np.log(mm / centres)) < model.near_reach)
-    about = model.near_gross * near + (1 - model.near_gross) * broad
-    return gross * np.where(anyhow, broad, about)
+    of: list[int] = []
+    found: list[Shape | None] = []
+    runs: list[tuple[int, int, int]] = []
+    for number, (shapes, again, traits) in enumerate(asked):
+        for trait in traits:
+            if shape := shapes.of(trait):
+                near = [*again.near, shape.cells] if shape.cells else again.near
+                runs += [(len(of), start, stop - start) for start, stop in merged(near)]
+            found.append(shape)
+            of.append(number)
+    row, start, size = np.array(runs, dtype=np.intp).reshape(-1, 3).T
+    cells = run(start, size)
+    rows = row.repeat(size)
+    sizes = np.bincount(rows, minlength=len(of))
+    looks = [each or _NOTHING for each in found]
+    chances = Again([each[:2] for each in asked]).chances(
+        looks, np.array(of, dtype=np.intp), rows, cells
+    )
+    return normalised(chances, cells, sizes)
+
+
+def _next(again: LengthAgain) -> Lean:
+    """Return on what a further reading leans; how likely it is goes by what it says."""
+    one = Reading(again.feature, Length(1.0), again.how, "", again.other_person)
+    return lean_of(len(again.before), (*again.before, one), again.model)
+
+
+def _pooled(points: Floats, sigmas: Floats) -> tuple[Floats, Floats, Floats]:
+    """Return readings of one size as one, a column each; see `weigh_length.pooled`."""
+    sharp = 1 / sigmas**2
+    total = sharp.sum(axis=0)
+    middle = (sharp * points).sum(axis=0) / total
+    apart = (sharp * (points - middle) ** 2).sum(axis=0)
+    factor = np.exp(-0.5 * apart) / np.sqrt(total) / sigmas.prod(axis=0)
+    return middle, 1 / np.sqrt(total), factor * (2 * math.pi) ** (-(len(points) - 1) / 2)
+
+
+_NOTHING = Shape(1.0, anyhow=False, cells=None, made=[], guessed=[])
+
+
+def merged(runs: Iterable[range]) -> Iterator[tuple[int, int]]:
+    """Yield start and stop of the runs of whole numbers that lie in any of some ranges."""
+    start = stop = -1
+    for each in sorted(runs, key=lambda cells: cells.start):
+        if each.start > stop:
+            if stop > start:
+                yield start, stop
+            start, stop = each.start, each.stop
+        elif each.stop > stop:
+            stop = each.stop
+    if stop > start:
+        yield start, stop
+
+
+class Again:
+    """What several lengths were read as so far, a column each, and how they are read once more.
+
+    Args:
+        asked: Lengths, read equally often, and what their traits look like to the tool that reads.
+    """
+
+    def __init__(self, asked: Sequence[tuple[Shapes, LengthAgain]]) -> None:
+        self._model, self.ways = asked[0][0].model, asked[0][1].ways
+        sizes = [again.sizes for _, again in asked]
+        columns = [(each.points, each.sigmas, each.broad, each.gross) for each in sizes]
+        self._points, self._sigmas, self._broad, self._gross = np.array(columns).transpose(1, 2, 0)
+        self._tools: Floats = np.array([shapes.figures for shapes, _ in asked]).T
+        leans = [(*again.leans, _next(again)) for _, again in asked]
+        before = [[-1 if one.before is None else one.before for one in each] for each in leans]
+        self._before: Floats = np.array(before).T
+        self._shares: Floats = np.array([[one.share for one in each] for each in leans]).T
+        self._nears: Floats = np.array([[one.near for one in each] for each in leans]).T
+
+    def chances(self, looks: Sequence[Shape], of: Floats, rows: Floats, cells: Floats) -> Floats:
+        """Return the chance of each cell.
+
+        Args:
+            looks: What the traits look like.
+            of: The number of the length of each trait.
+            rows: The number of the trait of each cell.
+            cells: Their numbers.
+        """
+        wish = of[rows]
+        step, error, share, gross, low, span = self._tools[:, wish]
+        mm = (cells + 0.5) * step
+        sigma = np.sqrt(error**2 + (share * mm) ** 2)
+        broad = 1.0 / (np.maximum(mm, low) * span)
+        centres: Floats = np.array([each.centre for each in looks])
+        anyhow: Floats = np.array([each.anyhow for each in looks])
+        slips = self._slips(mm, centres[rows], broad, gross, anyhow[rows])
+        before = [
+            self._slips(mm_, centres, broad_, gross_, anyhow)
+            for mm_, broad_, gross_ in zip(
+                self._points[:, of], self._broad[:, of], self._gross[:, of], strict=True
+            )
+        ]
+        leant, lean = self._before[-1], self._shares[-1][wish]
+        there = np.arange(len(leant))
+        spread = np.hypot(self._sigmas[leant, there][wish], sigma)
+        near = normal((mm - self._points[leant, there][wish]) / spread) / spread
+        total, known = np.zeros(len(mm)), np.zeros(len(of))
+        for wrong, (alone, density) in zip(
+            self.ways, self._densities(looks, of, rows, mm, sigma), strict=True
+        ):
+            chance: Floats = 1.0
+            for at, slip in enumerate(before):
+                chance = chance * self._own(at, wrong, of, slip)
+            again = self._repeats(-1, wrong)[wish]
+            sound = (1 - lean) * (1 - gross) + lean - again
+            mistake = again * near + (1 - lean) * slips
+            total += (chance * alone)[rows] * mistake + chance[rows] * sound * density
+            known += chance * alone
+        return step * total / known[rows]
+
+    def _own(self, at: int, wrong: Sequence[bool], of: Floats, slip: Floats) -> Floats:
+        """Return the weight of an earlier reading, as a mistake or not; see `sound_or_slip`."""
+        again, lean = self._repeats(at, wrong)[of], self._shares[at][of]
+        if wrong[at]:
+            return again * self._nears[at][of] + (1 - lean) * slip
+        return (1 - lean) * (1 - self._gross[at][of]) + lean - again
+
+    def _repeats(self, at: int, wrong: Sequence[bool]) -> Floats:
+        """Return how often a reading says a mistake again, of those before it that are some."""
+        slipped: Floats = np.array((*wrong, False))  # the last for those that lean on nothing
+        return np.where(slipped[self._before[at]], self._shares[at], 0.0)
+
+    def _slips(
+        self, mm: Floats, centres: Floats, broad: Floats, gross: Floats, anyhow: Floats
+    ) -> Floats:
+        """Weigh readings as plain mistakes, as `Sizes.slips` does."""
+        reach, often = self._model.near_reach, self._model.near_gross
+        near = 0.5 / (reach * mm) * (np.abs(np.log(mm / centres)) < reach)
+        return gross * np.where(anyhow, broad, often * near + (1 - often) * broad)
+
+    def _densities(
+        self, looks: Sequence[Shape], of: Floats, rows: Floats, mm: Floats, sigma: Floats
+    ) -> list[tuple[Floats, Floats]]:
+        """Return the densities of the sound earlier readings, by trait, and with one more, by cell.
+
+        A pair for each way in which some of the earlier readings are mistakes.
+        """
+        pooled, wish = [], of[rows]
+        for wrong in self.ways:
+            sound = [at for at, slipped in enumerate(wrong) if not slipped]
+            points, sigmas = self._points[sound], self._sigmas[sound]
+            alone = (points[:, of], sigmas[:, of]) if sound else (np.ones((1, len(of))),) * 2
+            more = ((old[:, wish], [new]) for old, new in ((points, mm), (sigmas, sigma)))
+            pooled += [_pooled(*alone), _pooled(*map(np.concatenate, more))]
+        numbers = [np.arange(len(of)), rows] * len(self.ways)
+        middles, spreads, _ = (np.concatenate(each) for each in zip(*pooled, strict=True))
+        found = densities(looks, np.concatenate(numbers), middles, spreads)
+        cuts = np.cumsum([len(each) for each in numbers])[:-1]
+        each = [one * p[2] for one, p in zip(np.split(found, cuts), pooled, strict=True)]
+        if all(self.ways[-1]):
+            each[-2] = np.ones(len(of))  # no sound one is left
+        return list(zip(each[::2], each[1::2], strict=True))

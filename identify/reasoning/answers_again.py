@@ -64,7 +64,10 @@ class Called:
 
 
 class CalledAgain:
-    """What may be called a second time: what was said before, again, or an answer afresh."""
+    """What may be called a second time: what was said before, again, or an answer afresh.
+
+    `again` is the chance of each answer as what is said again, `fresh` that of any said afresh.
+    """
 
     def __init__(
         self, called: Called, before: tuple[Reading, ...], *, other_person: bool = False
@@ -72,12 +75,12 @@ class CalledAgain:
         self.called, said = called, called.readings
         if other_person:
             said = [replace(each, other_person=True) for each in said]
-        self._again, self._fresh = [0.0] * len(said), 1.0
+        self.again, self.fresh = [0.0] * len(said), 1.0
         if said:  # values of one sort, so that all lean on the same earlier one
             lean = lean_of(len(before), (*before, said[0]), called.model)
             if lean.before is not None:
-                earlier, self._fresh = before[lean.before], 1 - lean.share
-                self._again = [
+                earlier, self.fresh = before[lean.before], 1 - lean.share
+                self.again = [
                     lean.share * said_again(earlier, each, called.model) * wide
                     for each, wide in zip(said, called.wide, strict=True)
                 ]
@@ -91,10 +94,10 @@ class CalledAgain:
         return [self._known[trait] for trait in traits]
 
     def _answers(self, trait: Trait) -> Answers | None:
-        if isinstance(trait, Missing) or not self._again:
+        if isinstance(trait, Missing) or not self.again:
             return None
-        new, alone = self._fresh, self.called.alone(trait)
-        chances = [again + new * chance for again, chance in zip(self._again, alone, strict=True)]
+        new, alone = self.fresh, self.called.alone(trait)
+        chances = [again + new * chance for again, chance in zip(self.again, alone, strict=True)]
         return _told(self.called.first, chances)
 
 
@@ -135,7 +138,8 @@ class LengthAgain:
         self.step, self.sizes = step_mm(feature, how), sizes_of(before, model)
         self.tool = instrument_of(Kind.LENGTH, how, model)
         self.leans = leans_of(before, model)
-        self._read_again = tuple(self._near_before())
+        self.near = tuple(self._near_before())
+        """Cells near an earlier reading."""
         self.ways = tuple(product((False, True), repeat=len(before)))
         """Which of the earlier readings may be mistakes."""
         self._cells: dict[int, _Cell] = {}
@@ -203,7 +207,7 @@ class LengthAgain:
         """Return the same in runs; none where nothing is known."""
         if isinstance(trait, Missing):
             return []
-        found = list(self._read_again)
+        found = list(self.near)
         if isinstance(trait, Interval):
             middle, parts = shape(self.feature, trait, self.model)
             wide = WIDE * math.hypot(self.tool.sigma, self.tool.share * middle)

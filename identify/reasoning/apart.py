@@ -8,7 +8,7 @@ measurement does it best is answered by `differences`. All go by `resolves`.
 from itertools import pairwise
 
 from identify.frozen import NamedTuple
-from identify.light import Iterator, Mapping, cache, lru_cache
+from identify.light import Callable, Iterator, Mapping, cache, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import FEATURES, SIZES, Feature, Kind
@@ -79,29 +79,32 @@ def overlap(one: Trait, other: Trait) -> bool:
 def separated(
     feature: Feature,
     how: How,
-    one: tuple[Trait, Answers | None],
-    other: tuple[Trait, Answers | None],
+    one: Trait,
+    other: Trait,
     model: ObservationModel,
+    expected: Callable[[Trait], Answers | None],
 ) -> bool:
     """Tell whether one measurement should tell two traits apart.
 
     Args:
         feature: What would be measured.
         how: With what.
-        one: A trait and the answers expected of it.
+        one: A trait.
         other: The other.
         model: Errors.
+        expected: Returns the answers expected of a trait, None where none can be foreseen.
     """
-    if one[1] is None or other[1] is None:
-        return False  # nothing is foreseen of the one or the other
-    match one[0], other[0]:
-        case Interval() as here, Interval() as there:
-            return gap(here, there) >= resolves(feature, how, model)
+    if isinstance(one, Interval) and isinstance(other, Interval):
+        return gap(one, other) >= resolves(feature, how, model)
+    ours, theirs = expected(one), expected(other)
+    if ours is None or theirs is None:
+        return False
+    match one, other:
         case ThreadPitch(here_mm), ThreadPitch(there_mm):
             return abs(here_mm - there_mm) >= resolves(feature, how, model)
         case Cone(float(here_deg)), Cone(float(there_deg)):
             return abs(here_deg - there_deg) >= resolves(feature, how, model)
-    return shared(one[1], other[1]) < MOST
+    return shared(ours, theirs) < MOST
 
 
 def rivals_of(

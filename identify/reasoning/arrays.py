@@ -1,10 +1,11 @@
-"""The posterior over arrays: the same sums as `posterior`, in the same order, by numpy.
+"""The posterior over arrays: the same sums as `posterior`, by numpy, of many samples at once.
 
 Nothing is weighed here: the figures come from `scales`. Needs numpy, which the extra
 `batch` brings; only a batch is long enough to pay for its import.
 """
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 from typing import Any
@@ -12,10 +13,11 @@ from typing import Any
 import numpy as np
 
 from identify.frozen import NamedTuple
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
+    EQUAL,
     LEAST,
     ROUNDING,
     Doubt,
@@ -28,7 +30,8 @@ from identify.reasoning.scales import Weighed
 
 Floats = Any  # one-dimensional arrays; types are checked without numpy too
 Places = Any
-KEPT = 512  # readings kept gathered, 30 kB each
+KEPT = 512  # readings kept gathered, 12 kB each
+_ONE = 10**DIGITS
 
 
 class Gathered(NamedTuple):
@@ -63,7 +66,8 @@ class Arrays:
     def __init__(self, space: Hypotheses) -> None:
         self.space = space
         self.prior: Floats = np.array(space.prior)
-        self.row_of: Places = np.array(space.rows[: space.listed], dtype=np.intp)
+        further = space.rows[len(space.ends) : space.listed]
+        self._further: Places = (..., np.array(further, dtype=np.intp))  # of ways after the first
         ids = sorted(range(len(space.ends)), key=space.catalogue.ids.__getitem__)
         self.alphabet: Places = np.empty(len(ids), dtype=np.intp)
         self.alphabet[ids] = np.arange(len(ids))
@@ -102,58 +106,83 @@ class Arrays:
         """Return the likelihood of readings by hypothesis; kept for the words that come again."""
         found = self._gathered.get(id(each))
         if found is None:
-            if len(self._gathered) >= KEPT:
-                self._gathered.clear()
             likely = np.asarray(each.likely)[self.of(each.feature)]
-            found = self._gathered[id(each)] = Gathered(each, likely)
+            found = Gathered(each, likely)
+            if FEATURES[each.feature].kind is not Kind.LENGTH:
+                if len(self._gathered) >= KEPT:
+                    self._gathered.clear()
+                self._gathered[id(each)] = found
         return found.likely
 
-    def product(self, weighed: Iterable[Weighed]) -> Floats:
-        """Return prior times likelihoods, by hypothesis."""
-        product = self.prior.copy()
-        for each in in_order(weighed):
-            product *= self.gathered(each)
-        return product
-
     def rows(self, weights: Floats) -> Floats:
-        """Return the sums of the weights of hypotheses by row."""
-        rows: Floats = np.bincount(self.row_of, weights[: self.space.listed], len(self.space.ends))
+        """Return the sums of the weights of hypotheses by row, of one sample or of each of many."""
+        first = len(self.space.ends)
+        rows: Floats = weights[..., :first].copy()
+        np.add.at(rows, self._further, weights[..., first : self.space.listed])
         return rows
 
-    def posterior(self, weighed: Iterable[Weighed]) -> Posterior:
-        """Return the posterior over every row and "none of these"; see `posterior.posterior`."""
-        weighed = tuple(weighed)
-        weights = self.product(weighed)
-        weights /= summed(weights)
-        return ArrayPosterior(self, weighed, weights)
+    def posteriors(self, samples: Sequence[tuple[Weighed, ...]]) -> list[Posterior]:
+        """Return the posterior of each of many samples: a row a sample, a column a hypothesis."""
+        weights: Floats = np.empty((len(samples), len(self.prior)))
+        weights[:] = self.prior
+        for product, weighed in zip(weights, samples, strict=True):
+            for each in in_order(weighed):
+                product *= self.gathered(each)
+        weights /= weights.sum(axis=1, keepdims=True)
+        rows = self.rows(weights)
+        none = weights[:, self.space.listed :].sum(axis=1).tolist()
+        standing = self._standing(rows)
+        each_of = zip(samples, weights, rows, none, standing, strict=True)
+        return [ArrayPosterior(self, *each) for each in each_of]
 
-    def likeliest(self, weighed: Iterable[Weighed]) -> int:
-        """Return the most probable row; see `posterior.likeliest`."""
-        return int(self.rows(self.product(weighed)).argmax())
+    def _standing(self, rows: Floats) -> Iterator[list[tuple[int, float]]]:
+        """Yield the rows that stand for anything, of each sample; see `posterior.standing_in`."""
+        places: Places = np.flatnonzero(rows > LEAST)
+        shares, (sample, row) = rows.ravel()[places], np.divmod(places, rows.shape[1])
+        falling = 2 * _ONE * sample - np.rint(shares * _ONE).astype(np.int64)
+        by_name: Places = np.argsort(self.alphabet[row])
+        order: Places = by_name[np.argsort(falling[by_name], kind="stable")]
+        pairs = list(zip(row[order].tolist(), shares[order].tolist(), strict=True))
+        cuts: list[int] = np.searchsorted(sample, np.arange(len(rows) + 1)).tolist()
+        return (pairs[first:last] for first, last in pairwise(cuts))
+
+
+class Open(NamedTuple):
+    """What is open: of all [bits], of each of some features, and the mass of its traits by place.
+
+    See `Posterior.doubts`.
+    """
+
+    whole: float
+    bits: Floats
+    mass: Callable[[int], dict[int, float]]
 
 
 class ArrayPosterior(Posterior):
     """A posterior that sums by numpy; `of_weights` and `of_rows` are its figures as arrays."""
 
-    __slots__ = ("arrays", "of_rows", "of_weights")
+    __slots__ = ("_open", "arrays", "of_rows", "of_weights")
+    _open: tuple[tuple[Feature, ...], float, Open]
     arrays: Arrays
     of_weights: Floats
     of_rows: Floats
 
-    def __init__(self, arrays: Arrays, weighed: tuple[Weighed, ...], weights: Floats) -> None:
-        space = arrays.space
-        rows = arrays.rows(weights)
-        found: Places = (rows > LEAST).nonzero()[0]
-        shares = rows[found]
-        falling = np.lexsort((arrays.alphabet[found], -shares.round(DIGITS)))
-        found, shares = found[falling].tolist(), shares[falling].tolist()
+    def __init__(
+        self,
+        arrays: Arrays,
+        weighed: tuple[Weighed, ...],
+        weights: Floats,
+        rows: Floats,
+        none: float,
+        standing: list[tuple[int, float]],
+    ) -> None:
         super().__init__(
-            space,
+            arrays.space,
             said_in(weighed),
             memoryview(weights),
             memoryview(rows),
-            summed(weights[space.listed :]),
-            list(zip(found, shares, strict=True)),
+            none,
+            standing,
             weighed,
         )
         for name, value in (("arrays", arrays), ("of_weights", weights), ("of_rows", rows)):
@@ -161,11 +190,13 @@ class ArrayPosterior(Posterior):
 
     def living(self, least: float, unlisted: float) -> Living:
         """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""
-        weights = self.of_weights
-        few = weights > least
-        few[self.space.listed :] &= weights[self.space.listed :] > unlisted
-        found: Any = np.flatnonzero(few)
-        return Living(found, weights[found].tolist())
+        found = self._living(least, unlisted)
+        return Living(found, self.of_weights[found].tolist())
+
+    def _living(self, least: float, unlisted: float) -> Places:
+        few = self.of_weights > least
+        few[self.space.listed :] &= self.of_weights[self.space.listed :] > unlisted
+        return few.nonzero()[0]
 
     def mass(self, feature: Feature, living: Living) -> dict[int, float]:
         """Return the weight of each trait of a feature, by its number, over some hypotheses."""
@@ -175,25 +206,48 @@ class ArrayPosterior(Posterior):
 
     def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
         """Return what is open of each of several features, counted together."""
-        if not features or not living.weights:
+        if not features or not len(living.weights):
             return [Doubt(0.0, dict)] * len(features)
-        stacked = self.arrays.of_all(tuple(features))
-        places = stacked.of[living.numbers].ravel()
-        totals = np.bincount(places, np.repeat(living.weights, len(features)))
-        kinds = np.flatnonzero(totals)
+        found = self._doubts(tuple(features), living.numbers, np.asarray(living.weights))
+        return [
+            Doubt(bits, partial(found.mass, place))
+            for place, bits in enumerate(found.bits.tolist())
+        ]
+
+    def open(self, features: tuple[Feature, ...], least: float) -> Open:
+        """Return what is open of several features, of the likelier hypotheses; it is remembered.
+
+        Args:
+            features: At least one.
+            least: What those weigh that count, of those in no table the hundredfold.
+        """
+        known: Any = getattr(self, "_open", None)
+        if known and known[:2] == (features, least):
+            remembered: Open = known[2]
+            return remembered
+        living = self._living(least, 100 * least)
+        found = self._doubts(features, living, self.of_weights[living])
+        object.__setattr__(self, "_open", (features, least, found))
+        return found
+
+    def _doubts(self, features: tuple[Feature, ...], living: Places, weights: Floats) -> Open:
+        stacked = self.arrays.of_all(features)
+        places = stacked.of[living].ravel()
+        totals = np.bincount(places, weights.repeat(len(features)))
+        kinds = totals.nonzero()[0]
         shares = totals[kinds]
-        starts: Places = np.searchsorted(kinds, stacked.starts)
+        starts: Places = kinds.searchsorted(stacked.starts)
         whole = np.add.reduceat(shares, starts[:-1])
         logs = shares * np.log2(shares)
         bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
-
-        def mass(first: int, last: int) -> dict[int, float]:
-            numbers = stacked.number[kinds[first:last]].tolist()
-            return dict(zip(numbers, shares[first:last].tolist(), strict=True))
-
         cuts: Any = starts.tolist()
-        of_each = zip(bits.tolist(), pairwise(cuts), strict=True)
-        return [Doubt(each, partial(mass, *cut)) for each, cut in of_each]
+
+        def mass(place: int) -> dict[int, float]:
+            own = slice(cuts[place], cuts[place + 1])
+            numbers = stacked.number[kinds[own]].tolist()
+            return dict(zip(numbers, shares[own].tolist(), strict=True))
+
+        return Open(_entropy(weights), bits, mass)
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
@@ -222,10 +276,22 @@ class ArrayPosterior(Posterior):
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
         listed = self.space.listed
-        wrong = np.array(each.wrong_at(place))[self.arrays.of(each.feature)[:listed]]
-        return summed(self.of_weights[:listed] * wrong)
+        if each.joint:
+            wrong: Floats = np.array(each.wrong_at(place))
+        else:
+            wrong = np.asarray(each.mistake) / np.asarray(each.likely)
+        return float(self.of_weights[:listed] @ wrong[self.arrays.of(each.feature)[:listed]])
+
+    def likeliest_without(self, each: Weighed, instead: Weighed | None) -> int:
+        """Return the most probable row without some readings; see the same of `Posterior`."""
+        others = self.of_weights / self.arrays.gathered(each)
+        if instead:
+            others *= self.arrays.gathered(instead)
+        rows = self.arrays.rows(others)
+        return int((rows >= rows.max() * EQUAL).argmax())
 
 
-def summed(figures: Floats) -> float:
-    """Return the sum, added in order as `sum` does, so that the last digit is the same."""
-    return float(figures.cumsum()[-1])
+def _entropy(weights: Floats) -> float:
+    """Return the entropy over kinds of these weights, all above 0; see `answers.entropy`."""
+    whole = float(weights.sum())
+    return whole * math.log2(whole) - float(weights @ np.log2(weights))

@@ -4,19 +4,25 @@ The chooser is asked once more with every tool, the end in the hand and nothing 
 has no offer even then, to measure more would tell next to nothing.
 """
 
+from __future__ import annotations
+
 from collections.abc import Collection, Sequence
 
+from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
 from identify.model.reading import lacked
 from identify.model.rule import Access, QuestionText, Tool
 from identify.model.verdict import Beyond, Lack
 from identify.reasoning.naming import Group
-from identify.reasoning.openings import Offer
+from identify.reasoning.openings import AT_ONCE, Offer
 from identify.reasoning.posterior import ROUNDING, Posterior
 from identify.reasoning.putting import parted, put
 from identify.reasoning.question import Chooser
 from identify.reasoning.weigh_pitch import GAUGES
+
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
 
 EVERY_TOOL = frozenset(Tool)
 NEARLY = 0.5  # of the best: what tells so much is named before it, if it is easier to come by
@@ -31,7 +37,7 @@ def further(
     access: Access,
     given_up: Collection[Feature],
     least: float = 0.0,
-) -> Beyond | None:
+) -> Steps[Beyond | None]:
     """Return the best measurement that is not offered as things stand, None if none would tell.
 
     Of those that tell nearly as much, what lacks a tool is named first, then what lacks access,
@@ -50,12 +56,18 @@ def further(
     openings = chooser.openings(state, lacked(state.readings), EVERY_TOOL, Access.END_OFF)
     lacking: list[tuple[Lack, Offer]] = []
     enough = least
-    for each in sorted(openings.by_feature.values(), key=lambda one: -one.most):
+    left = [
+        each
+        for each in sorted(openings.by_feature.values(), key=lambda one: -one.most)
+        if any(lack_of(each.text, tool, *has) for tool in each.tools)
+    ]
+    for number, each in enumerate(left):
         if each.most * ROUNDING < enough:
             break
-        if not any(lack_of(each.text, tool, *has) for tool in each.tools):
-            continue
-        offer = openings.offer(each.text.feature)
+        if number % AT_ONCE == 0:
+            beside = (one.text.feature for one in left[number : number + AT_ONCE])
+            yield from openings.look_at(beside)
+        offer = yield from openings.offer(each.text.feature)
         if offer and offer.bits >= least and (lack := lack_of(offer.text, offer.tool, *has)):
             lacking.append((lack, offer))
             enough = max(enough, NEARLY * offer.bits)

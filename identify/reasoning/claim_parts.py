@@ -70,6 +70,5 @@ def _likelihoods(state: Posterior) -> list[float]:
     out = [1.0] * len(state.weights)
     for each in state.weighed:
         if each.feature not in CLUES:
-            of = state.space.spread(each.feature).of
-            out = list(map(mul, out, map(each.likely.__getitem__, of)))
+            out = list(map(mul, out, map(each.likely.__getitem__, each.of)))
     return out

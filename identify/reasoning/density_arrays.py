@@ -6,36 +6,61 @@ from typing import Any
 
 import numpy as np
 
+from identify.model.observation import Tolerance
 from identify.reasoning.density import REACH
-from identify.reasoning.weigh_length import Guessed, Made, Part
+from identify.reasoning.weigh_length import Made
 
 Floats = Any  # arrays
 _ROOT_2, _ROOT_2PI = math.sqrt(2), math.sqrt(2 * math.pi)
 _NARROW = 1e-3  # of the error: limits closer than this are weighed one by one
 
 
-def densities(shapes: Sequence[Sequence[Part]], mm: Floats, sigma: Floats) -> Floats:
-    """Return the sum of what `part.density` is of the parts of each shape, for many readings.
+def made(
+    value: Floats,
+    error: Floats,
+    share: Floats,
+    low: Floats,
+    high: Floats,
+    worn: Floats,
+    wear: Floats,
+    *,
+    shrinks: bool,
+) -> Floats:
+    """Return what `Made.density` is of readings, each of one part that is within its reach.
 
     Args:
-        shapes: The parts of each, of one feature.
-        mm: Readings, in any arrangement.
-        sigma: Their spread [mm], in the same.
+        value: Readings [mm].
+        error: Their spread [mm].
+        share: How often the part is such a one.
+        low: Its limits [mm].
+        high: The same.
+        worn: Share of the parts that are worn: of all some, or of none any.
+        wear: By how much at most [mm].
+        shrinks: Whether wear makes them smaller.
 
     Returns:
-        Densities [1/mm], the shapes in front.
+        Densities [1/mm].
     """
-    out: Floats = np.zeros((len(shapes), *mm.shape))
-    made: list[tuple[int, Made]] = []
-    for place, parts in enumerate(shapes):
-        for part in parts:
-            if isinstance(part, Guessed):
-                off = np.log(mm / part.middle) / part.spread
-                out[place] += part.share * normal(off) / (mm * part.spread)
-            else:
-                made.append((place, part))
-    MadeParts(made).add(out, mm, sigma)
-    return out
+    width = high - low
+    narrow = np.flatnonzero(width < _NARROW * error).tolist()
+    if narrow:
+        width = np.maximum(width, _NARROW * error)
+    a, b = (value - low) / error, (value - high) / error
+    if np.any(worn):
+        off = wear / error
+        further = np.array((a + off, b + off) if shrinks else (a - off, b - off))
+        below = _below(sides := np.concatenate(((a, b), further)))
+        old = worn * _worn(sides, below, shrinks=shrinks) * error / (width * wear)
+    else:
+        below, old = _below(np.array((a, b))), 0.0
+    new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
+    found: Floats = share * ((1 - worn) * new + old)
+    for at in narrow:
+        figures = np.broadcast_arrays(share, low, high, worn, wear)
+        one, least, most, gone, by = [float(each[at]) for each in figures]
+        part = Made(one, least, most, Tolerance(0.0, 0.0, gone, by, shrinks))
+        found[at] = part.density(float(value[at]), float(error[at]))
+    return found
 
 
 class MadeParts:
@@ -46,39 +71,33 @@ class MadeParts:
     """
 
     def __init__(self, made: Sequence[tuple[int, Made]]) -> None:
+        made = sorted(made, key=lambda each: each[1].low)
         self._parts = [part for _, part in made]
         self._places: Floats = np.array([place for place, _ in made], dtype=np.intp)
         columns = [(part.low, part.high, part.share) for part in self._parts]
-        self._columns: Floats = np.array(columns).reshape(-1, 3).T
+        self._columns: Floats = np.array(columns).reshape(-1, 3).T.copy()
+        self._widest = max((part.high - part.low for part in self._parts), default=0.0)
 
-    def add(self, out: Floats, mm: Floats, sigma: Floats) -> None:
-        """Add the densities of readings to `out`, the places in front; none where out of reach."""
+    def reached(self, mm: Floats, sigma: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return which of a row of readings reaches which place, and its density there [1/mm]."""
         if not self._parts:
-            return
-        low, high, _ = self._columns.reshape(3, -1, *[1] * mm.ndim)
+            return self._places, self._places, np.zeros(0)
         slack = self._parts[0].slack  # of one feature, or none of them wears
         wear = slack.wear_mm if slack.worn else 0.0
-        beside = REACH * sigma + wear
-        part, *where = np.nonzero((mm >= low - beside) & (mm <= high + beside))
-        value, error = mm[tuple(where)], sigma[tuple(where)]
-        low, high, share = self._columns[:, part]
-        width = high - low
-        narrow = np.flatnonzero(width < _NARROW * error).tolist()
-        if narrow:
-            width = np.maximum(width, _NARROW * error)
-        a, b = (value - low) / error, (value - high) / error
-        if slack.worn:
-            off = wear / error
-            further = np.array((a + off, b + off) if slack.shrinks else (a - off, b - off))
-            below = _below(sides := np.concatenate(((a, b), further)))
-            old = slack.worn * _worn(sides, below, shrinks=slack.shrinks) * error / (width * wear)
-        else:
-            below, old = _below(np.array((a, b))), 0.0
-        new = np.where((a >= -REACH) & (b <= REACH), below[0] - below[1], 0.0) / width
-        found = share * ((1 - slack.worn) * new + old)
-        for at in narrow:
-            found[at] = self._parts[part[at]].density(float(value[at]), float(error[at]))
-        np.add.at(out, (self._places[part], *where), found)
+        where, part = self._near(mm, REACH * sigma + wear)
+        columns = self._columns[2, part], *self._columns[:2, part], slack.worn, slack.wear_mm
+        found = made(mm[where], sigma[where], *columns, shrinks=slack.shrinks)
+        return where, self._places[part], found
+
+    def _near(self, mm: Floats, beside: Floats) -> tuple[Floats, Floats]:
+        """Return which reading lies between the limits of which part, or so near beside them."""
+        low, high, _ = self._columns
+        first = np.searchsorted(low, mm - beside - self._widest)
+        count: Floats = np.searchsorted(low, mm + beside, side="right") - first
+        where: Floats = np.repeat(np.arange(len(mm)), count)
+        part: Floats = np.arange(len(where)) - np.repeat(np.cumsum(count) - count - first, count)
+        near = mm[where] <= high[part] + beside[where]
+        return where[near], part[near]
 
 
 def _worn(sides: Floats, below: Floats, *, shrinks: bool) -> Floats:

@@ -6,7 +6,7 @@ from identify.frozen import TYPE_CHECKING, dataclass, replace
 from identify.light import Callable, Collection, Iterable, Sequence, lru_cache, partial
 from identify.model.catalogue import Catalogue
 from identify.model.feature import Feature
-from identify.model.reading import Length, Reading, lacked
+from identify.model.reading import Reading, lacked
 from identify.model.rule import Access, Moment, Tool
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import (
@@ -37,14 +37,13 @@ from identify.reasoning.posterior import (
     Posterior,
     best_way,
     evidence_of,
-    likeliest,
     order,
-    posterior,
+    posteriors,
 )
 from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
-from identify.reasoning.scales import Average, Scales, Weighed, mean
+from identify.reasoning.scales import Average, Scales, Weighed, is_one_length, mean
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects
@@ -113,12 +112,11 @@ class Engine:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
         average: Average = mean
         table: type[LengthTable] = LengthTable
-        self._posterior: Callable[[Iterable[Weighed]], Posterior]
-        self._likeliest: Callable[[Iterable[Weighed]], int]
-        self._posterior = partial(posterior, space=self.space)
-        self._likeliest = partial(likeliest, space=self.space)
+        self._posteriors: Callable[[Sequence[tuple[Weighed, ...]]], list[Posterior]]
+        self._posteriors = partial(posteriors, space=self.space)
         asking = Chooser
         self._met: Met = partial(met, book.rules)
+        self._asking: Met = self._met  # where those that ask before a name are enough
         if arrays:
             from identify.reasoning.arrays import Arrays  # needs numpy, which is an extra
             from identify.reasoning.length_arrays import LengthArrays
@@ -126,13 +124,14 @@ class Engine:
             from identify.reasoning.rules_laid import LaidRules
 
             summing = Arrays(self.space)
-            self._posterior, average = summing.posterior, summing.mean
-            self._likeliest, table, asking = summing.likeliest, LengthArrays, ArrayChooser
+            self._posteriors, average = summing.posteriors, summing.mean
+            table, asking = LengthArrays, ArrayChooser
             self._met = LaidRules(book.rules, catalogue.ends)
+            asking_first = [each for each in book.rules if each.effect is Effect.ASK_FIRST]
+            self._asking = LaidRules(asking_first, catalogue.ends)
         scales = Scales(self.space, book.priors, average, table)
         self._weigh = lru_cache(REMEMBERED)(scales.weigh)
-        self._together = scales.together if arrays else None
-        self._ahead: dict[tuple[Reading, ...], Weighed] = {}
+        self._together = scales.together
         self.twins = Twins(self.space)
         self.one_answer = OneAnswer(self.space, self.twins, Interchange(catalogue))
         self.chooser = asking(self.space, book.priors, book.questions, book.limits)
@@ -146,24 +145,23 @@ class Engine:
 
     def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
         """Weigh the readings of one feature against everything."""
-        if self._ahead and isinstance(readings[0].value, Length):
-            return self._ahead.get(readings) or self._weigh(readings)
         return self._weigh(readings)
-
-    def weigh_ahead(self, samples: Iterable[Sequence[Reading]]) -> None:
-        """Weigh the lengths of many samples together, to be kept until the next are."""
-        self._ahead.clear()
-        if self._together:
-            every = (each for sample in samples for each in _by_feature(sample))
-            self._ahead.update(self._together(every))
 
     def posterior(self, readings: Sequence[Reading]) -> Posterior:
         """Return the posterior after these readings; several may be of one feature."""
-        return self._posterior(map(self.weigh, _by_feature(readings)))
+        return self._posteriors([tuple([self._weigh(each) for each in _by_feature(readings)])])[0]
 
-    def likeliest(self, readings: Sequence[Reading]) -> int:
-        """Return the most probable row after these readings."""
-        return self._likeliest(map(self.weigh, _by_feature(readings)))
+    def posteriors(self, samples: Iterable[Sequence[Reading]]) -> list[Posterior]:
+        """Return the posterior of each of many samples, with their lengths weighed together."""
+        by_feature = [_by_feature(readings) for readings in samples]
+        alone = [each for sample in by_feature for each in sample if is_one_length(each)]
+        lengths = dict(zip(map(id, alone), self._together(alone), strict=True))
+        return self._posteriors(
+            [
+                tuple([lengths.get(id(each)) or self._weigh(each) for each in sample])
+                for sample in by_feature
+            ]
+        )
 
     def conclude(
         self, readings: Sequence[Reading], situation: Situation | None = None, *, limit: int = 8
@@ -175,37 +173,44 @@ class Engine:
             situation: Tools and access; by default an end in the hand and a full bag.
             limit: Candidates to rank.
         """
-        return alone(self.concluding(readings, situation or Situation(), limit))
+        state = self.posterior(readings)
+        work = self.concluding(readings, state, situation or Situation(), limit)
+        return alone(work, self.chooser.gains)
 
     def concluding(
-        self, readings: Sequence[Reading], situation: Situation, limit: int
+        self, readings: Sequence[Reading], state: Posterior, situation: Situation, limit: int
     ) -> Steps[Verdict]:
-        """Return the same in steps, to be done for many samples together."""
-        state = self.posterior(readings)
-        yield
+        """Return the same in steps, to be done for many samples together.
+
+        Args:
+            readings: As for `conclude`.
+            state: The posterior after them.
+            situation: Tools and access.
+            limit: Candidates to rank.
+        """
         groups = self.groups(state, max(limit, GATHERED))
-        yield
+        yield None
         kind, warnings, first = self.settle(state, groups)
-        yield
+        yield None
         named = groups[: max(limit, NAMED)]
         ranking = self.ranked(state, named)
-        yield
+        yield None
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
         nearest = beside(state, groups, self.book.limits, self.risk) if listed else ()
-        yield
+        yield None
         named_so = kind is VerdictKind.IDENTIFIED  # asked about no more, unless a rule does
-        chosen = self.next_offer(
+        chosen = yield from self.next_offer(
             state, situation, warnings, held_back=bool(first), rules_only=named_so
         )
-        yield
-        beyond = self._beyond(state, situation, groups, kind, chosen and chosen[0])
-        yield
-        question = self._put(state, situation, groups, *chosen) if chosen else None
-        yield
+        yield None
+        beyond = yield from self._beyond(state, situation, groups, kind, chosen and chosen[0])
+        yield None
+        question = (yield from self._put(state, situation, groups, *chosen)) if chosen else None
+        yield None
         known, family = certain(state), unlisted_size(state)
-        disagree = suspects(state, self.book.limits.suspect, self.likeliest)
-        yield
+        disagree = suspects(state, self.book.limits.suspect, self.weigh)
+        yield None
         return Verdict(
             kind=kind,
             sentence=headline(
@@ -235,18 +240,16 @@ class Engine:
             care=self.care,
         )
 
-    def briefly(self, readings: Sequence[Reading], limit: int = 8) -> Steps[Brief]:
+    def briefly(self, state: Posterior, limit: int = 8) -> Steps[Brief]:
         """Return what `concluding` would, without reasons, warnings and questions."""
-        state = self.posterior(readings)
-        yield
         groups = self.groups(state, max(limit, GATHERED))
-        yield
+        yield None
         ends = self.catalogue.ends
         return Brief(
-            kind_told(state, groups, self.book, self.risk, self._met),
+            kind_told(state, groups, self.book, self.risk, self._asking),
             tuple([(ends[head], total) for head, total, _ in groups[:limit]]),
             state.none_of_these,
-            suspects(state, self.book.limits.suspect, self.likeliest),
+            suspects(state, self.book.limits.suspect, self.weigh),
         )
 
     def _put(
@@ -256,14 +259,14 @@ class Engine:
         groups: Sequence[Group],
         offer: Offer,
         why: str,
-    ) -> Question:
+    ) -> Steps[Question]:
         """Return an offer as a question, a second reading with other ways to take it."""
         question = put(self.chooser, state, offer, why, groups)
         if not offer.before:
             return question
         from identify.reasoning.others import others  # a first reading needs none
 
-        found = others(self.chooser, state, offer, situation.tools)
+        found = yield from others(self.chooser, state, offer, situation.tools)
         return replace(question, others=found)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
@@ -272,19 +275,26 @@ class Engine:
         Rows that no measurement can tell apart stand under the most probable of them, and so do
         forms of one size that take the same mates.
         """
-        ids = self.catalogue.ids
+        ids, rows = self.catalogue.ids, state.rows
         # A few spare rows, because twins join groups that rank above them.
-        left = [row for row, _ in state.standing[: limit * 6 + 40]]
-        out: list[Group] = []
-        while left and len(out) < max(limit, GATHERED):
-            head, *rest = left
-            joined = self.one_answer.joined(head, rest)
-            if joined:
-                rest = [row for row in rest if row not in joined]
-            left = rest
-            total = state.rows[head] + sum([state.rows[row] for row in joined])
-            out.append((head, total, joined))
-        return sorted(out, key=lambda group: order(group[1], ids[group[0]]))[:limit]
+        falling = [row for row, _ in state.standing[: limit * 6 + 40]]
+        left, out, alone = set(falling), list[Group](), True
+        for head in falling:
+            if head not in left:
+                continue
+            if len(out) == max(limit, GATHERED):
+                break
+            left.discard(head)
+            same = self.one_answer.joined(head, left)
+            if same:
+                left -= same
+                joined, alone = tuple([row for row in falling if row in same]), False
+                out.append((head, rows[head] + sum([rows[row] for row in joined]), joined))
+            else:
+                out.append((head, rows[head], ()))
+        if not alone:
+            out.sort(key=lambda group: order(group[1], ids[group[0]]))
+        return out[:limit]
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]
@@ -299,7 +309,7 @@ class Engine:
         groups: list[Group],
         kind: VerdictKind,
         offer: Offer | None,
-    ) -> Beyond | None:
+    ) -> Steps[Beyond | None]:
         """Return what would tell more than an offer that is none or a second reading.
 
         Nothing is needed of an end that has its name. A first reading that can be made is worth
@@ -311,7 +321,7 @@ class Engine:
 
         least = offer.bits / self.book.limits.nearly_as_good if offer else 0.0
         has = situation.tools, situation.access, situation.given_up
-        return further(self.chooser, state, groups, *has, least)
+        return (yield from further(self.chooser, state, groups, *has, least))
 
     def _lookalikes(self, ranking: tuple[Ranked, ...]) -> tuple[Danger, ...]:
         """Return lookalikes of the leading end; what is one answer with it is not named here."""
@@ -372,7 +382,7 @@ class Engine:
         *,
         held_back: bool,
         rules_only: bool = False,
-    ) -> tuple[Offer, str] | None:
+    ) -> Steps[tuple[Offer, str] | None]:
         """Return the measurement to make next and why: the one that tells most, unless a rule asks.
 
         What a rule asks before it lets an end be named (`held_back`) is asked although it may tell
@@ -384,16 +394,16 @@ class Engine:
             return None
         needed = frozenset(each for each in first if each) if held_back else frozenset()
         openings = self.openings(state, situation, needed, first)
-        asked = openings.first(first) if first else None
+        asked = (yield from openings.first(first)) if first else None
         if asked and not asked.put_off:
             return asked, first[asked.text.feature].sentence
-        found = None if rules_only else openings.first()
+        found = None if rules_only else (yield from openings.first())
         if asked and (found is None or found.put_off):
             return asked, first[asked.text.feature].sentence
         return (found, found.text.why) if found else None
 
 
-def _by_feature(readings: Iterable[Reading]) -> Iterable[tuple[Reading, ...]]:
+def _by_feature(readings: Iterable[Reading]) -> Collection[tuple[Reading, ...]]:
     found: dict[Feature, tuple[Reading, ...]] = {}
     for reading in readings:
         found[reading.feature] = (*found.get(reading.feature, ()), reading)

@@ -1,6 +1,6 @@
 """Rows that are one answer though they look different: the same mates, the same part to order."""
 
-from identify.light import Sequence, cache, cached_property
+from identify.light import cached_property
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
@@ -60,8 +60,7 @@ class OneAnswer:
 
     def __init__(self, space: Hypotheses, twins: Twins, interchange: Interchange) -> None:
         self.space, self._twins, self._interchange = space, twins, interchange
-        self.near = cache(self._near)
-        self._known: dict[int, tuple[set[int], set[int]]] = {}  # rows met, those that are one
+        self._known: dict[int, tuple[set[int], set[int]]] = {}  # not yet looked at, those that are
         self._count = 0
 
     @cached_property
@@ -77,8 +76,8 @@ class OneAnswer:
         spreads = [self.space.spread(feature).of for feature in (Feature.PITCH, *EQUAL)]
         return list(zip(*(of[: self.space.listed] for of in spreads), strict=True))
 
-    def _near(self, head: int) -> frozenset[int]:
-        """Return the rows that `same` may hold of: all others differ at a glance."""
+    def _near(self, head: int) -> set[int]:
+        """Return the other rows that `same` may hold of: the rest differs at a glance."""
         space, found = self.space, set[int]()
         pitches = space.spread(Feature.PITCH).traits
         for way in space.ways[head]:
@@ -88,7 +87,8 @@ class OneAnswer:
                     found |= self._looks.get((number, *rest), set())
         size = space.sizes.of
         found.update(self._sizes[size[head]])
-        return frozenset(found)
+        found.discard(head)
+        return found
 
     @cached_property
     def _sizes(self) -> list[list[int]]:
@@ -102,14 +102,18 @@ class OneAnswer:
         kin = self.space.kin
         return kin[a] == kin[b] and (self._twins.same(a, b) or self._interchange.same(a, b))
 
-    def joined(self, head: int, rest: Sequence[int]) -> tuple[int, ...]:
+    def joined(self, head: int, others: set[int]) -> set[int]:
         """Return the rows among others that are one answer with a row; it remembers them."""
-        met, same = self._known.setdefault(head, (set(), set()))
-        new = self.near(head).intersection(rest) - met
-        if new:
-            self._count += len(new)
+        known = self._known.get(head)
+        if known is None:
+            near = self._near(head)
+            self._count += len(near)
             if self._count > REMEMBERED:
-                self._known, self._count = {}, 0
-            met |= new
+                self._known, self._count = {}, len(near)
+            known = self._known[head] = near, set()
+        unknown, same = known
+        new = unknown & others
+        if new:
+            unknown -= new
             same |= {row for row in new if self.same(head, row)}
-        return tuple([row for row in rest if row in same]) if same else ()
+        return same & others

@@ -15,10 +15,10 @@ from collections.abc import Collection, Mapping, Sequence
 from identify.frozen import TYPE_CHECKING, replace
 from identify.model.learnt import Fitted, Learnt, Moved
 from identify.model.reading import Reading
-from identify.model.verdict import Brief, Danger, Ranked, Verdict, VerdictKind, Warning, percent
+from identify.model.verdict import Danger, Ranked, Verdict, VerdictKind, Warning, percent
 from identify.reasoning.engine import Engine, Situation
 from identify.reasoning.naming import Group
-from identify.reasoning.posterior import Posterior, standing_in
+from identify.reasoning.posterior import Posterior, rows_of, standing_in
 
 if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
@@ -50,9 +50,7 @@ def moved(state: Posterior, factors: Mapping[int, float], strength: float) -> Po
     ]
     total = sum(raw)
     weights = [weight / total for weight in raw]
-    rows = weights[: len(space.ends)]
-    for number in range(len(space.ends), space.listed):
-        rows[space.rows[number]] += weights[number]
+    rows = rows_of(weights, space)
     none = sum(weights[space.listed :])
     standing = standing_in(rows, space)
     return Posterior(space, state.readings, weights, rows, none, standing, state.weighed)
@@ -93,10 +91,6 @@ class LearntEngine(Engine):
                 return found
         return plain
 
-    def likeliest(self, readings: Sequence[Reading]) -> int:
-        """Return the most probable row after these readings."""
-        return self.posterior(readings).standing[0][0]
-
     def settle(
         self, state: Posterior, groups: Sequence[Group]
     ) -> tuple[VerdictKind, tuple[Warning, ...], str]:
@@ -109,14 +103,14 @@ class LearntEngine(Engine):
         return max(kind, before, key=_CAUTION.index), both, first or asked
 
     def concluding(
-        self, readings: Sequence[Reading], situation: Situation, limit: int
+        self, readings: Sequence[Reading], state: Posterior, situation: Situation, limit: int
     ) -> Steps[Verdict]:
         """Return the verdict, with what was learnt said in its sentence, in steps."""
-        plain = yield from self.plain.concluding(readings, situation, limit)
+        before = self.plain.posterior(readings)
+        plain = yield from self.plain.concluding(readings, before, situation, limit)
         if not readings:
             return plain
-        found = yield from super().concluding(readings, situation, limit)
-        before = self.plain.posterior(readings)
+        found = yield from super().concluding(readings, state, situation, limit)
         learnt = tuple(each for ranked in found.ranking if (each := self._moved(ranked, before)))
         lead = found.ranking[0] if found.ranking else None
         own = {each.id for each in (lead.end, *lead.others)} if lead else set()
@@ -139,10 +133,6 @@ class LearntEngine(Engine):
         numbers = self.catalogue.row_of
         chance = sum(before.rows[numbers[each.id]] for each in ends)
         return Moved(ranked.end, fitted, chance, ranked.probability)
-
-    def briefly(self, readings: Sequence[Reading], limit: int = 8) -> Steps[Brief]:
-        """Return what the readings alone say: a batch is not told what was learnt."""
-        return self.plain.briefly(readings, limit)
 
     def _all_shown(self, before: Sequence[Group], after: Sequence[Group]) -> bool:
         """Tell whether every answer is still among those that are listed."""

@@ -10,10 +10,10 @@ from bisect import bisect_left, bisect_right
 from identify.light import Iterable, Sequence
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
-from identify.model.reading import Length, Reading
+from identify.model.reading import Reading
 from identify.reasoning.density import REACH
 from identify.reasoning.traits import Interval, Missing, Trait
-from identify.reasoning.weigh_length import said_of, shape, sound
+from identify.reasoning.weigh_length import length_of, said_of, shape, sound
 from identify.reasoning.weight import Weight
 
 
@@ -43,9 +43,10 @@ class LengthTable:
         wide = [each[3].high - each[3].low for each in spans if isinstance(each[3], Interval)]
         self.beside = 1e-9 + max(wide, default=0.0) / 2 + (wear.wear_mm if wear.worn else 0.0)
 
-    def weigh(self, reading: Reading, value: Length) -> list[Weight]:
+    def weigh(self, reading: Reading) -> list[Weight]:
         """Return the weight of a reading against each trait, in their order."""
-        said, model, middles = said_of(reading, value, self.model), self.model, self.middles
+        model, middles = self.model, self.middles
+        said = said_of(reading, length_of(reading), model)
         mm, reach = said.mm, model.near_reach
         far, near = (
             Weight(mistake, mistake)
@@ -65,12 +66,12 @@ class LengthTable:
         return out
 
     def all_columns(
-        self, readings: Iterable[tuple[Reading, Length]]
-    ) -> list[tuple[Sequence[float], Sequence[float]]]:
-        """Return `columns` of several readings, each with its value."""
-        return [self.columns(reading, value) for reading, value in readings]
+        self, readings: Iterable[Reading]
+    ) -> Iterable[tuple[Sequence[float], Sequence[float]]]:
+        """Return `columns` of several readings."""
+        return map(self.columns, readings)
 
-    def columns(self, reading: Reading, value: Length) -> tuple[Sequence[float], Sequence[float]]:
+    def columns(self, reading: Reading) -> tuple[Sequence[float], Sequence[float]]:
         """Return likelihood and mistake part of a reading against each trait, in their order."""
-        weights = self.weigh(reading, value)
+        weights = self.weigh(reading)
         return [each.likelihood for each in weights], [each.mistake for each in weights]

@@ -39,7 +39,7 @@ def settle(
     first = ""
     if kind is VerdictKind.IDENTIFIED:
         first = _asked_first(warnings, state.readings) or _thin(state, groups[0][0])
-    if first:
+    if first:  # seldom
         kind = VerdictKind.SHORTLIST
         warnings = warned(met(facts := replace(facts, verdict=kind)), facts)
     return kind, warnings, first
@@ -48,7 +48,10 @@ def settle(
 def kind_told(
     state: Posterior, groups: Sequence[Group], book: RuleBook, risk: Risk | None, met: Met
 ) -> VerdictKind:
-    """Return the verdict alone: only an end that would be named needs to pass the rules."""
+    """Return the verdict alone: only an end that would be named needs to pass the rules.
+
+    Of the rules that hold `met` need not tell more than those that ask before a name.
+    """
     kind = kind_of(state, groups, book, risk)
     if kind is not VerdictKind.IDENTIFIED:
         return kind
@@ -93,7 +96,9 @@ def _risky(state: Posterior, group: Group, risk: Risk, most: float) -> bool:
 
     The likeliest first, and no more of them than settle it: none weighs more than it stands.
     """
-    head, _, joined = group
+    head, share, joined = group
+    if 1.0 - state.none_of_these - share <= most:
+        return False
     same, ends = {head, *joined}, state.space.ends
     others = [pair for pair in state.standing if pair[0] not in same]
     found, left = 0.0, sum([p for _, p in others])
@@ -131,9 +136,9 @@ def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Fact
     """Return what the rules look at; the first row of the leading answer stands first."""
     names, of, _ = state.space.families
     lead = groups[0][0] if groups else None
-    living = [pair for pair in state.standing if pair[0] != lead]
-    if lead is not None:
-        living.insert(0, (lead, state.rows[lead]))
+    living = state.standing
+    if lead is not None and living[0][0] != lead:
+        living = [(lead, state.rows[lead]), *(pair for pair in living if pair[0] != lead)]
     readings = {each.feature: sharpest(each.readings) for each in state.weighed}
     families = [names[of[row]] for row, _ in living]
     return Facts(readings, state.space.ends, living, families, state.none_of_these, kind)

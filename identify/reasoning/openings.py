@@ -4,7 +4,9 @@ No answer tells more than there is to be told, so the entropy over what a featur
 its question. Taken in the order of what each could tell at best, most are never worked out.
 """
 
-from identify.frozen import dataclass
+from __future__ import annotations
+
+from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass
 from identify.light import Callable, Collection, Iterable, Mapping, Sequence
 from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
@@ -13,8 +15,23 @@ from identify.model.rule import QuestionText, Tool
 from identify.reasoning.posterior import ROUNDING
 from identify.reasoning.weigh_pitch import GAUGES
 
+if TYPE_CHECKING:
+    from identify.reasoning.lockstep import Steps
+
+AT_ONCE = 4  # openings of which is asked at once what they would tell
 Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
+
+
+class Wish(NamedTuple):
+    """The wish to know what a measurement would tell; see `Chooser.gain`."""
+
+    feature: Feature
+    how: How
+    mass: Mapping[int, float]
+    gauges: frozenset[Tool] = GAUGES
+    before: tuple[Reading, ...] = ()
+    other_person: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +95,17 @@ class Openings:
 
     Args:
         found: At most one a feature.
-        work_out: Returns the offer that becomes of one, None if it is not worth making.
+        wishes: Returns what is to be known of one, tool by tool, to work it out.
+        work_out: Returns the offer that becomes of one, None if it is not worth making; given the
+            bits that were wished for.
         read: What was read so far.
     """
 
     def __init__(
         self,
         found: Iterable[Opening],
-        work_out: Callable[[Opening], Offer | None],
+        wishes: Callable[[Opening], Sequence[Wish]],
+        work_out: Callable[[Opening, Iterable[float]], Offer | None],
         read: Mapping[Feature, Sequence[Reading]],
     ) -> None:
         shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
@@ -95,10 +115,11 @@ class Openings:
             for each in found
             if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
         }
-        self._shape_read, self._work_out = bool(shapes), work_out
+        self._shape_read, self._wishes, self._work_out = bool(shapes), wishes, work_out
+        self._told: dict[Feature, Iterable[float]] = {}
         self._offers: dict[Feature, Offer | None] = {}
 
-    def offer(self, feature: Feature) -> Offer | None:
+    def offer(self, feature: Feature) -> Steps[Offer | None]:
         """Return what a feature is offered as, None if it is not.
 
         The angle of a seat is not asked for while its shape is still to be seen, nor where it
@@ -107,28 +128,43 @@ class Openings:
         if feature not in self._offers:
             opening = self.by_feature.get(feature)
             hidden = feature is Feature.SEAT_ANGLE and not self._shape_read
-            if opening is None or (hidden and self.offer(Feature.SEAT_SHAPE)):
+            if opening is None or (hidden and (yield from self.offer(Feature.SEAT_SHAPE))):
                 self._offers[feature] = None
             else:
-                self._offers[feature] = self._work_out(opening)
+                yield from self.look_at((feature,))
+                self._offers[feature] = self._work_out(opening, self._told[feature])
         return self._offers[feature]
 
-    def all(self) -> list[Offer]:
-        """Return every offer, best first."""
-        return sorted(filter(None, map(self.offer, self.by_feature)), key=lambda offer: offer.place)
+    def look_at(self, features: Iterable[Feature]) -> Steps[None]:
+        """Wish to know what is needed to work out several features."""
+        new = [each for each in features if each in self.by_feature and each not in self._told]
+        if new:
+            told = yield [self._wishes(self.by_feature[each]) for each in new]
+            self._told.update(zip(new, told, strict=True))
 
-    def first(self, among: Collection[Feature | None] | None = None) -> Offer | None:
+    def all(self) -> Steps[list[Offer]]:
+        """Return every offer, best first."""
+        found = []
+        yield from self.look_at(self.by_feature)
+        for feature in self.by_feature:
+            found.append((yield from self.offer(feature)))
+        return sorted(filter(None, found), key=lambda offer: offer.place)
+
+    def first(self, among: Collection[Feature | None] | None = None) -> Steps[Offer | None]:
         """Return the best offer, as `all` has it, of some features or of any; None if none is."""
         left = [
             (each.at_best, feature)
             for feature, each in self.by_feature.items()
             if among is None or feature in among
         ]
+        left.sort()
         best: Offer | None = None
-        for at_best, feature in sorted(left):
+        for number, (at_best, feature) in enumerate(left):
             if best and best.place < at_best:
                 break
-            offer = self.offer(feature)
+            if number % AT_ONCE == 0:
+                yield from self.look_at([each for _, each in left[number : number + AT_ONCE]])
+            offer = yield from self.offer(feature)
             if offer and (best is None or offer.place < best.place):
                 best = offer
         return best

@@ -3,7 +3,7 @@
 import math
 
 from identify.frozen import NamedTuple, dataclass
-from identify.light import Callable, Iterable, Sequence, mul
+from identify.light import Callable, Iterable, Sequence, attrgetter, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
@@ -16,6 +16,7 @@ from identify.reasoning.wear import is_worn
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LOOKED_AT = 12  # rows that mostly tell whether a reading can be a mistake
 ROUNDING = 1 + 1e-9  # so that no bound is missed by the last digit
+EQUAL = 1 - 1e-14  # what is divided out again leaves the last digit open
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 
@@ -87,31 +88,48 @@ class Posterior:
         """Return the entropy over all hypotheses [bits]."""
         return entropy(self.weights)
 
-    def mistaken_at_most(self, little: float = 0.0) -> list[float]:
+    def mistaken_at_most(self, enough: float = 0.0) -> list[float]:
         """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows.
 
         Args:
-            little: Where all other rows hold no more than this, they are not looked at.
+            enough: Where all other rows hold no more than half of this, they are not looked at.
         """
-        ways, leading, left = self.space.ways, [], 1.0 - self.none_of_these
+        ways, weights, leading, left = self.space.ways, self.weights, [], 1.0 - self.none_of_these
         for row, p in self.standing[:LOOKED_AT]:
-            leading += [(way, self.weights[way]) for way in ways[row]]
+            leading += [(way, weights[way]) for way in ways[row]]
             left -= p
-            if left <= little:
+            if left <= enough / 2:
                 break
         out = []
-        for each in self.weighed:
-            of, likely, mistake = self.space.spread(each.feature).of, each.likely, each.mistake
-            found = sum([weight * mistake[of[way]] / likely[of[way]] for way, weight in leading])
-            out.append(1.0 if each.joint else (found + left) * ROUNDING)
+        for _, _, of, likely, mistake, joint, *_ in self.weighed:
+            most = left
+            for way, weight in leading:
+                kind = of[way]
+                most += weight * mistake[kind] / likely[kind]
+            out.append(1.0 if joint else most * ROUNDING)
         return out
 
     def mistaken(self, each: Weighed, place: int) -> float:
         """Return the chance that a listed row is there and one of the readings is a mistake."""
         listed, wrong = self.space.listed, each.wrong_at(place)
-        of = self.space.spread(each.feature).of
-        terms: Iterable[float] = map(mul, self.weights, map(wrong.__getitem__, of[:listed]))
+        terms: Iterable[float] = map(mul, self.weights, map(wrong.__getitem__, each.of[:listed]))
         return sum(terms)
+
+    def likeliest_without(self, each: Weighed, instead: Weighed | None) -> int:
+        """Return the most probable row without some readings, of several the first.
+
+        Args:
+            each: One of `weighed`.
+            instead: What is left of its readings, None if nothing is.
+        """
+        of, likely, left = each.of[: self.space.listed], each.likely, instead and instead.likely
+        others = [
+            weight / likely[kind] * (left[kind] if left else 1.0)
+            for weight, kind in zip(self.weights, of, strict=False)
+        ]
+        rows = rows_of(others, self.space)
+        least = max(rows) * EQUAL
+        return next(row for row, share in enumerate(rows) if share >= least)
 
 
 _CARE = (How.EYE, How.COMBS, How.RULE, How.PROTRACTOR, How.GAUGE, How.CALIPER, How.COUNTED)
@@ -119,6 +137,8 @@ _CARE = (How.EYE, How.COMBS, How.RULE, How.PROTRACTOR, How.GAUGE, How.CALIPER, H
 
 def sharpest(readings: Sequence[Reading]) -> Reading:
     """Return the reading of a feature that was taken with most care, of two alike the later."""
+    if len(readings) == 1:
+        return readings[0]
     return max(readings, key=lambda each: (_CARE.index(each.how), readings.index(each)))
 
 
@@ -135,24 +155,28 @@ def posterior(weighed: Iterable[Weighed], space: Hypotheses) -> Posterior:
     weighed = tuple(weighed)
     product: Iterable[float] = space.prior
     for each in in_order(weighed):
-        of = space.spread(each.feature).of
-        product = map(mul, product, map(each.likely.__getitem__, of))
+        product = map(mul, product, map(each.likely.__getitem__, each.of))
     raw = list(product)
     total = sum(raw)
     weights = [weight / total for weight in raw]
-    first = len(space.ends)
-    rows = weights[:first]
-    for number in range(first, space.listed):
-        rows[space.rows[number]] += weights[number]
+    rows = rows_of(weights, space)
     standing = standing_in(rows, space)
     none = sum(weights[space.listed :])
     return Posterior(space, said_in(weighed), weights, rows, none, standing, weighed)
 
 
-def likeliest(weighed: Iterable[Weighed], space: Hypotheses) -> int:
-    """Return the most probable row after readings, of several the first."""
-    rows = posterior(weighed, space).rows
-    return max(range(len(rows)), key=rows.__getitem__)
+def posteriors(samples: Iterable[Iterable[Weighed]], space: Hypotheses) -> list[Posterior]:
+    """Return the posterior of each of many samples."""
+    return [posterior(each, space) for each in samples]
+
+
+def rows_of(weights: Sequence[float], space: Hypotheses) -> list[float]:
+    """Return the sums of the weights of hypotheses by row."""
+    first = len(space.ends)
+    rows = list(weights[:first])
+    for number in range(first, space.listed):
+        rows[space.rows[number]] += weights[number]
+    return rows
 
 
 def likeliest_of(shares: Sequence[float], first: int = 0) -> tuple[float, list[int]]:
@@ -176,9 +200,12 @@ def order(probability: float, name: str) -> tuple[float, str]:
     return -round(probability, DIGITS), name
 
 
+_FEATURE: Callable[[Weighed], Feature] = attrgetter("feature")
+
+
 def in_order(weighed: Iterable[Weighed]) -> list[Weighed]:
     """Return readings in the order in which they are multiplied, so that rounding is the same."""
-    return sorted(weighed, key=lambda each: each.feature)
+    return sorted(weighed, key=_FEATURE)
 
 
 def said_in(weighed: Iterable[Weighed]) -> tuple[Reading, ...]:

@@ -13,7 +13,7 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import Offer, Opening, Openings
+from identify.reasoning.openings import Offer, Opening, Openings, Wish
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_pitch import GAUGES
 
@@ -87,13 +87,15 @@ class Chooser:
         living, least = _living(state), self.limits.worth_bits
         open_bits = entropy(living.weights)
         if not needed and open_bits * ROUNDING < least:
-            return Openings((), self._offer, read)  # nothing tells more than there is to be told
+            return Openings(
+                (), self._wishes, self._offer, read
+            )  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
         may_ask = []
         for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
-            if feature not in given_up and _may_read(feature, before, late):
+            if feature not in given_up and may_read(feature, before, late):
                 may_ask.append((feature, at_hand, before, late))
         found, doubts = [], state.doubts([each[0] for each in may_ask], living)
         for (feature, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
@@ -108,7 +110,7 @@ class Chooser:
             if most >= worth:
                 mass, text = doubt.mass(), self.questions[feature]
                 found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
-        return Openings(found, self._offer, read)
+        return Openings(found, self._wishes, self._offer, read)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
         """Return the features that can be measured with some tools, and which of them can do it."""
@@ -119,10 +121,18 @@ class Chooser:
         reached = (feature for feature in at_hand if access in self.reach[feature])
         return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
-    def _offer(self, opening: Opening) -> Offer | None:
+    def _wishes(self, opening: Opening) -> list[Wish]:
+        """Return what is to be known of an opening: what each tool would tell."""
+        text, known = opening.text, (opening.mass, opening.gauges, opening.before)
+        if text.feature is Feature.TRIAL_FIT:
+            return []
+        return [Wish(text.feature, text.taken_as[tool], *known) for tool in opening.tools]
+
+    def _offer(self, opening: Opening, told: Iterable[float]) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
         text, feature, enough = opening.text, opening.text.feature, self.limits.nearly_as_good
         best: Offer | None = None
+        several = iter(told)
         for tool in opening.tools:
             if best and best.bits >= opening.most * enough:
                 break
@@ -130,7 +140,7 @@ class Chooser:
             if feature is Feature.TRIAL_FIT:
                 bits, known = self.trial(opening.mass)
             else:
-                bits = self.gain(feature, how, opening.mass, opening.gauges, opening.before)
+                bits = next(several)
             bits *= opening.share
             if bits >= opening.worth and (best is None or best.bits < bits * enough):
                 best = Offer(
@@ -139,6 +149,10 @@ class Chooser:
                 )  # fmt: skip
         return best
 
+    def gains(self, wishes: Sequence[Sequence[Wish]]) -> list[Iterable[float]]:
+        """Return what is wished for [bits], each worked out when it is looked at; see `gain`."""
+        return [(self.gain(*each) for each in several) for several in wishes]
+
     def gain(
         self,
         feature: Feature,
@@ -146,7 +160,6 @@ class Chooser:
         mass: Mapping[int, float],
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
-        *,
         other_person: bool = False,
     ) -> float:
         """Return the expected information of one measurement [bits].
@@ -205,18 +218,15 @@ class Chooser:
             return [True] * len(others)
         feature, how, model = offer.text.feature, offer.how, self.space.model
         spread = self.space.spread(feature)
-        kinds = {each: None for each in map(spread.at, (one, *others))}
+        first, *rest = map(spread.at, (one, *others))
+        kinds = {spread.traits[kind]: kind for kind in (first, *rest)}
         expected = self._expected(feature, how, offer.gauges, offer.before, other_person=False)
-        shown = {
-            kind: (spread.traits[kind], answers)
-            for kind, answers in zip(kinds, expected(kinds), strict=True)
+        told = lru_cache(maxsize=None)(lambda trait: expected((kinds[trait],))[0])
+        apart = {
+            kind: separated(feature, how, spread.traits[first], spread.traits[kind], model, told)
+            for kind in dict.fromkeys(rest)
         }
-        first, *rest = (shown[spread.at(each)] for each in (one, *others))
-        apart = {}
-        for each in rest:
-            if id(each) not in apart:
-                apart[id(each)] = separated(feature, how, first, each, model)
-        return [apart[id(each)] for each in rest]
+        return [apart[kind] for kind in rest]
 
     def predicted(
         self,
@@ -319,7 +329,7 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
+def may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
     """Tell whether to ask for a feature, perhaps once more, perhaps `late` after it was put off."""
     if feature in _ONCE:
         return not before and not late
@@ -328,5 +338,10 @@ def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
 
 def _living(state: Posterior) -> Living:
     """Return the hypotheses that hold nearly all the probability."""
-    least = (1 - COVER) / len(state.weights)
+    least = least_of(state)
     return state.living(least, 100 * least)
+
+
+def least_of(state: Posterior) -> float:
+    """Return what those hypotheses weigh at least."""
+    return (1 - COVER) / len(state.weights)

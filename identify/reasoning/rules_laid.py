@@ -13,6 +13,8 @@ from identify.reasoning.conditions import Facts, holds, matches
 
 Test = Callable[[Facts], bool]
 Rows = frozenset[int]
+Laid = tuple[ExpertRule, int, int, tuple[int, ...], Test]
+"""A rule, what must be read and what must not, families of which one must stand, and the rest."""
 
 
 class LaidRules:
@@ -30,6 +32,12 @@ class LaidRules:
             (
                 rule,
                 self._mask(rule.read),
+                self._mask(
+                    each
+                    for condition in rule.when.needed
+                    if condition.check is Check.MISSING
+                    for each in condition.features
+                ),
                 tuple(self._mask(families) for families in rule.standing),
                 self._test(rule.when),
                 [self._rows(each.ends[0]) for each in rule.when.needed if each.check is Check.TOP],
@@ -40,33 +48,34 @@ class LaidRules:
 
     def __call__(self, facts: Facts) -> list[ExpertRule]:
         """Return the rules that hold; see `expert.met`."""
-        bits, read, standing = self._bits, 0, 0
+        bits, read, standing, found = self._bits, 0, 0, []
         for feature in facts.readings:
             read |= bits.get(feature, 0)
-        for family in facts.by_family:
-            standing |= bits.get(family, 0)
-        found = []
-        for rule, needed, groups, test in self._of_lead(
+        for rule, needed, unread, groups, test in self._of_lead(
             facts.ranking[0][0] if facts.ranking else -1
         ):
-            if needed & read == needed:
-                for families in groups:
-                    if not families & standing:
-                        break
-                else:
-                    if test(facts):
-                        found.append(rule)
+            if needed & read != needed or unread & read:
+                continue
+            if groups and not standing:
+                for family in facts.by_family:
+                    standing |= bits.get(family, 0)
+            for families in groups:
+                if not families & standing:
+                    break
+            else:
+                if test(facts):
+                    found.append(rule)
         return found
 
     def _mask(self, names: Iterable[str]) -> int:
         """Return features or families as bits of one number."""
         return reduce(or_, (self._bits.setdefault(n, 1 << len(self._bits)) for n in names), 0)
 
-    def _rules_of_lead(self, row: int) -> list[tuple[ExpertRule, int, tuple[int, ...], Test]]:
+    def _rules_of_lead(self, row: int) -> list[Laid]:
         """Return the rules that may hold where a row leads, -1 where none does."""
         return [
-            (rule, needed, groups, test)
-            for rule, needed, groups, test, leads in self._rules
+            (rule, read, unread, groups, test)
+            for rule, read, unread, groups, test, leads in self._rules
             if all(row in rows for rows in leads)
         ]
 

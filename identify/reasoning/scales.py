@@ -25,23 +25,20 @@ Average = Callable[[Hypotheses, Feature, Sequence[float]], float]
 class Weighed(NamedTuple):
     """The readings of one feature against each distinct trait of it, by the trait's number.
 
-    `likely` is the likelihood, `mistake` the part of it in which every reading is a plain mistake,
-    `joint` holds both for each of several readings (empty for one), `mean` is the likelihood of an
-    end drawn from the prior. `told` remembers what it says of hypotheses that are alike; see
-    `evidence`.
+    `of` is the number of the trait of each hypothesis. `likely` is the likelihood, `mistake` the
+    part of it in which every reading is a plain mistake, `joint` holds both for each of several
+    readings (empty for one), `mean` is the likelihood of an end drawn from the prior. `told`
+    remembers what it says of hypotheses that are alike; see `evidence`.
     """
 
+    feature: Feature
     readings: tuple[Reading, ...]
+    of: Sequence[int]
     likely: Sequence[float]
     mistake: Sequence[float]
     joint: tuple[Joint, ...]
     mean: float
     told: dict[Alike, Evidence]
-
-    @property
-    def feature(self) -> Feature:
-        """The feature that was read."""
-        return self.readings[0].feature
 
     def wrong(self, kind: int) -> float:
         """Return the chance [0..1] that every reading is a plain mistake if that trait is there."""
@@ -76,37 +73,34 @@ class Scales:
 
     def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
         """Weigh readings of one feature against everything."""
-        feature, value = readings[0].feature, readings[0].value
+        feature = readings[0].feature
         likely: Sequence[float]
         mistake: Sequence[float]
         joint: tuple[Joint, ...] = ()
-        if len(readings) == 1 and isinstance(value, Length):
-            likely, mistake = self._table_of(feature).columns(readings[0], value)
+        if is_one_length(readings):
+            likely, mistake = self._table_of(feature).columns(readings[0])
         else:
             table = self._table(readings, self._traits(feature))
             likely = [weight.likelihood for weight in table]
             mistake = [weight.mistake for weight in table]
             joint = tuple([weight for weight in table if isinstance(weight, Joint)])
         average = self._average(self.space, feature, likely)
-        return Weighed(readings, likely, mistake, joint, average, {})
+        of = self.space.spread(feature).of
+        return Weighed(feature, readings, of, likely, mistake, joint, average, {})
 
-    def together(
-        self, several: Iterable[tuple[Reading, ...]]
-    ) -> dict[tuple[Reading, ...], Weighed]:
-        """Weigh what is one length alone, all of a feature together; the rest is left out."""
-        by_feature: dict[Feature, dict[tuple[Reading, ...], Length]] = {}
-        for readings in several:
-            if len(readings) == 1 and isinstance(value := readings[0].value, Length):
-                by_feature.setdefault(readings[0].feature, {})[readings] = value
-        found = {}
-        for feature, lengths in by_feature.items():
-            columns = self._table_of(feature).all_columns(
-                [(readings[0], value) for readings, value in lengths.items()]
-            )
-            for readings, (likely, mistake) in zip(lengths, columns, strict=True):
-                average = self._average(self.space, feature, likely)
-                found[readings] = Weighed(readings, likely, mistake, (), average, {})
-        return found
+    def together(self, several: Sequence[tuple[Reading, ...]]) -> list[Weighed]:
+        """Weigh readings each of which is one length alone, all of a feature together."""
+        by_feature: dict[Feature, list[int]] = {}
+        for place, (reading,) in enumerate(several):
+            by_feature.setdefault(reading.feature, []).append(place)
+        found: dict[int, Weighed] = {}
+        for feature, places in by_feature.items():
+            of, average = self.space.spread(feature).of, self._average
+            all_columns = self._table_of(feature).all_columns([several[n][0] for n in places])
+            for place, (likely, mistake) in zip(places, all_columns, strict=True):
+                mean_ = average(self.space, feature, likely)
+                found[place] = Weighed(feature, several[place], of, likely, mistake, (), mean_, {})
+        return [found[place] for place in range(len(several))]
 
     def _traits(self, feature: Feature) -> list[Trait]:
         spread = self.space.spread(feature)
@@ -146,6 +140,11 @@ class Scales:
         catalogue, habits = self.space.catalogue, self.space.model.trial
         known = known_part(catalogue, value)
         return (weigh_trial(value, known, each, habits, catalogue) for each in traits)
+
+
+def is_one_length(readings: tuple[Reading, ...]) -> bool:
+    """Tell whether the readings of a feature are one length alone: many are weighed together."""
+    return len(readings) == 1 and isinstance(readings[0].value, Length)
 
 
 def mean(space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:

@@ -1,11 +1,12 @@
 """Which readings a row needs to be wrong, and which disagree with all the others."""
 
-from identify.light import Callable, Sequence
+from identify.light import Callable
 from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.verdict import Suspect
 from identify.reasoning.posterior import Posterior, best_way
+from identify.reasoning.scales import Weighed
 
 
 def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
@@ -19,39 +20,40 @@ def contradicting(state: Posterior, row: int, suspect: float) -> list[Feature]:
         row: The answer in question.
         suspect: From which chance of a mistake on a measurement counts as one.
     """
-    way, spread = best_way(state, row), state.space.spread
+    way = best_way(state, row)
     return [
         each.feature
         for each in state.weighed
         if each.feature not in CLUES
         and len(each.readings) < 2
-        and each.wrong(spread(each.feature).of[way]) >= suspect
+        and each.wrong(each.of[way]) >= suspect
     ]
 
 
 def suspects(
-    state: Posterior, suspect: float, likeliest: Callable[[Sequence[Reading]], int]
+    state: Posterior, suspect: float, weigh: Callable[[tuple[Reading, ...]], Weighed]
 ) -> tuple[Suspect, ...]:
     """Return the readings that disagree with all the others, worst first.
 
     Args:
         state: What is known.
         suspect: From which chance of a mistake on a reading is named.
-        likeliest: Returns the most probable row after other readings.
+        weigh: Weighs readings of one feature, for those that are left of several.
     """
     known = 1 - state.none_of_these
     if len(state.readings) < 2 or known <= 0:
         return ()
     found = []
-    bounds = state.mistaken_at_most(suspect * known / 4)
+    bounds = state.mistaken_at_most(suspect * known)
     for each, most in zip(state.weighed, bounds, strict=True):
         if most < suspect * known:
             continue
         for place, reading in enumerate(each.readings):
             wrong = state.mistaken(each, place) / known
             if wrong >= suspect:
-                others = [one for one in state.readings if one is not reading]
-                found.append(_suspect(reading, wrong, state.space.ends[likeliest(others)]))
+                others = tuple([one for one in each.readings if one is not reading])
+                row = state.likeliest_without(each, weigh(others) if others else None)
+                found.append(_suspect(reading, wrong, state.space.ends[row]))
     return tuple(sorted(found, key=lambda suspect: -suspect.probability))
 
 

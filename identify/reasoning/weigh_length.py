@@ -212,7 +212,7 @@ class Sizes(NamedTuple):
 def sizes_of(readings: Sequence[Reading], model: ObservationModel) -> Sizes:
     """Return readings of one length as figures."""
     info, tools = FEATURES[readings[0].feature], [instrument(each, model) for each in readings]
-    said = [_length_of(each) for each in readings]
+    said = [length_of(each) for each in readings]
     return Sizes(
         [value.mm for value in said],
         [sigma_of(value, tool) for value, tool in zip(said, tools, strict=True)],
@@ -237,7 +237,8 @@ def pooled(points: Sequence[float], sigmas: Sequence[float]) -> Pooled:
     return Pooled(middle, 1 / math.sqrt(total), rest)
 
 
-def _length_of(reading: Reading) -> Length:
+def length_of(reading: Reading) -> Length:
+    """Return the value of a reading of a length."""
     if not isinstance(reading.value, Length):
         raise TypeError(f"{reading.feature} is no length: {reading.value!r}")
     return reading.value

@@ -13,6 +13,7 @@ from identify.knowledge.table_files import data_dir
 from identify.model.catalogue import Catalogue
 from identify.model.reading import Reading
 from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.lockstep import alone
 from tests.benchmark.starts import SAMPLE, Figure, ms
 from tests.benchmark.stopwatch import COMMAND, EMPTY_APP, each, first_frame, interleaved, python
 
@@ -61,7 +62,10 @@ def _ranked(folder: Path, sheets: Sequence[Sheet]) -> tuple[float, float]:
     known = load_knowledge(folder)
     engine = Engine(known.catalogue, known.book, known.hazards, layout=known.layout)
     states = [engine.posterior(sheet) for sheet in sheets]
-    first = each(lambda state: engine.openings(state, Situation()).first(), states)
+    first = each(
+        lambda state: alone(engine.openings(state, Situation()).first(), engine.chooser.gains),
+        states,
+    )
     return each(engine.conclude, sheets), first
 
 

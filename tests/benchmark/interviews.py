@@ -8,6 +8,7 @@ from identify.model.feature import FEATURES, Feature, applies
 from identify.model.rule import Access, Tool
 from identify.model.verdict import VerdictKind, Warning
 from identify.reasoning.engine import Engine, Group
+from identify.reasoning.lockstep import alone
 from identify.reasoning.openings import Offer
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.suspects import contradicting
@@ -106,7 +107,9 @@ def _doubtful(
 
 def adaptive(at: Standing) -> Ask | None:
     """Return the question the product would ask: most bits a minute, unless a rule asks first."""
-    found = at.engine.next_offer(at.now, at.state.situation, at.warnings, held_back=at.held_back)
+    engine, situation = at.engine, at.state.situation
+    work = engine.next_offer(at.now, situation, at.warnings, held_back=at.held_back)
+    found = alone(work, engine.chooser.gains)
     return as_ask(found[0]) if found else None
 
 

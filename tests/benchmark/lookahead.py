@@ -6,6 +6,7 @@ from identify.model.feature import CLUES, Feature
 from identify.reasoning.answers import information, mixed
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
+from identify.reasoning.lockstep import alone
 from identify.reasoning.openings import Offer
 from tests.benchmark.interviews import Ask, Standing, adaptive, as_ask
 
@@ -21,7 +22,7 @@ def two_step(at: Standing) -> Ask | None:
     """
     engine, now = at.engine, at.now
     usual = adaptive(at)
-    offers = engine.openings(now, at.state.situation).all()
+    offers = alone(engine.openings(now, at.state.situation).all(), engine.chooser.gains)
     plain = [offer for offer in offers if offer.text.feature not in CLUES]
     if len(plain) < 2 or at.state.gender is None or at.held_back:
         return usual

@@ -30,6 +30,7 @@ from identify.reading.consistency import implied_gender
 from identify.reasoning.apart import Twins
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import NONE
+from identify.reasoning.posterior import Posterior
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Cone, Interval, Share, ThreadPitch, ThreadTaper, Word
 from identify.simulation.lots import Lot
@@ -86,16 +87,18 @@ def peers(knowledge: Knowledge, seed: int) -> Iterator[Figure]:
         right = sum(alike(row, found) for (row, _), found in pairs) / len(sheets)
         return name, f"{100 * right:.1f} %", f"{1e3 * each:.3f} ms a sheet", ""
 
+    def lead(engine: Engine, state: Posterior) -> int:
+        return engine.groups(state, 1)[0][0]
+
     def leads(engine: Engine, sheets: Sequence[Sheet]) -> list[int]:
-        return [engine.groups(engine.posterior(each), 1)[0][0] for each in sheets]
+        return [lead(engine, engine.posterior(each)) for each in sheets]
 
     def together(sheets: Sequence[Sheet]) -> list[int]:
         found: list[int] = []
         with tidied_seldom():  # as a batch does
             for start in range(0, len(sheets), TOGETHER):
                 share = sheets[start : start + TOGETHER]
-                arrays.weigh_ahead(share)
-                found += leads(arrays, share)
+                found += [lead(arrays, state) for state in arrays.posteriors(share)]
         return found
 
     brute = Brute(plain)

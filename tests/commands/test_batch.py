@@ -12,6 +12,7 @@ import pytest
 from identify.commands import progress
 from identify.commands.desk import Desk
 from identify.commands.output import Edge
+from identify.commands.sample_line import LONGEST_LINE, Decode, decoder, json_object
 from identify.errors import ReadingError
 from identify.pages.as_json import verdict_json
 from identify.pages.json_lines import encoder
@@ -47,6 +48,43 @@ def rank(
         env=os.environ,
         timeout=300,
     )
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        b'{"readings": {"hex": "27 mm"}}',
+        b' {"id": 7, "readings": {"gender": "male", "hex": "27 mm"}, "claim": "JIC 8"}\r\n',
+        b'{"id": "\xc3\xa9", "readings": {}}',
+        b'\xef\xbb\xbf{"id": 1, "readings": {"hex": "27 mm"}}',
+        b'{"id": 1, "id": 2, "readings": {"hex": "27 mm"}}',
+        b'{"id": 1, "readings": {"hex": "27 mm", "hex": "28 mm"}}',
+        b'{"id": 1, "readings": {"hex": "27 mm"}, "readings": {"hex": "28 mm"}}',
+        b'{"id": 1, "readings": {"hex": "27 mm", "hex": ["27 mm", "28 mm"]}}',
+        b'{"id": 1, "readings": {"flank_angle": 60, "pitch": 1e400}}',
+        b'{"id": 123456789012345678901234567890, "readings": {"hex": "27 mm"}}',
+        b'{"id": 18446744073709551615, "readings": {"hex": "27 mm"}}',
+        b'{"id": true, "readings": {"hex": "27 mm"}, "by": {"hex": 1, "hex": 2}}',
+        b'{"id": NaN, "readings": {"hex": "27 mm"}}',
+        b'{"id": "\\ud83d", "readings": {"hex": "27 \\u006dm"}}',
+        b'{"id": "a\\"", "a": "", "readings": {"hex": "27 mm", "hex": "27 mm"}}',
+        b'["readings", {"hex": "27 mm"}]',
+        b'{"readings": "hex"}',
+        b'{"id": "\xff", "readings": {}}',
+        b'{"readings": {"hex": "27 mm"}',
+        b'{"id": "' + b"x" * LONGEST_LINE + b'", "readings": {}}',
+    ],
+    ids=lambda line: line[:60].decode(errors="replace"),
+)
+def test_the_faster_reader_reads_what_the_plain_one_does(line: bytes) -> None:
+    def told(read: Decode) -> object:
+        faults: list[str] = []
+        try:
+            return repr(read(line, faults)), faults
+        except ReadingError as error:
+            return str(error)
+
+    assert told(decoder()) == told(json_object)
 
 
 def test_with_and_without_the_extra_the_answers_are_the_same(lines: list[bytes]) -> None:

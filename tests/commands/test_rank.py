@@ -11,7 +11,8 @@ import sys
 
 import pytest
 
-from identify.commands.desk import LONGEST_LINE, Desk
+from identify.commands.desk import Desk
+from identify.commands.sample_line import LONGEST_LINE
 from identify.entry import main
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
 from tests.plain.talk import engine

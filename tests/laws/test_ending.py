@@ -14,6 +14,7 @@ from identify.pages.ending import nothing_left
 from identify.pages.text import text_of
 from identify.pages.verdict import rank_blocks, verdict_blocks
 from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.lockstep import alone
 from identify.reasoning.sentences import beside_name
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
@@ -69,7 +70,7 @@ def test_nothing_more_is_said_only_where_no_tool_and_no_second_reading_tells(
         if verdict.question is None and NO_MORE in nothing_left(verdict):
             said += 1
             left = engine.chooser.openings(state, lacked(readings), EVERY_TOOL, Access.END_OFF)
-            assert not left.all()
+            assert not alone(left.all(), engine.chooser.gains)
         elif NO_MORE in every_page(engine, verdict):
             pytest.fail(f"a page denies {verdict.question or verdict.beyond}")
         lacking += verdict.question is None and verdict.beyond is not None
@@ -95,7 +96,8 @@ def test_what_is_said_to_be_missing_is_missing_and_would_be_offered(engine: Engi
             tools, access = EVERY_TOOL, Access.END_OFF
         state = engine.posterior(readings)
         given_up -= {beyond.question.feature}
-        offers = engine.chooser.openings(state, given_up, tools, access).all()
+        openings = engine.chooser.openings(state, given_up, tools, access)
+        offers = alone(openings.all(), engine.chooser.gains)
         offered = {each.text.feature: each.bits for each in offers}
         assert offered[beyond.question.feature] == pytest.approx(beyond.question.bits, rel=0.25)
         assert 0 < beyond.share <= 1

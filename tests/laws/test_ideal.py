@@ -20,6 +20,7 @@ from identify.reasoning.density import between
 from identify.reasoning.engine import ALL_TOOLS, Engine
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
+from identify.reasoning.lockstep import alone
 from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import Interval
 from tests.ideal import ideal_readings
@@ -226,7 +227,8 @@ def test_a_question_tells_something_and_no_more_than_there_is_to_know(
     state = engine.posterior(given_)
     entropy = -sum(w * math.log2(w) for w in state.weights if w > 0)
     asked = {reading.feature for reading in given_}
-    for offer in engine.chooser.openings(state, asked, ALL_TOOLS, Access.END_OFF).all():
+    openings = engine.chooser.openings(state, asked, ALL_TOOLS, Access.END_OFF)
+    for offer in alone(openings.all(), engine.chooser.gains):
         assert 0 <= offer.bits <= entropy + 1e-6, offer.text.feature
         assert offer.text.feature not in asked
 

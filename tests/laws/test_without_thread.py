@@ -9,6 +9,7 @@ from identify.model.reading import Choice, How, Reading
 from identify.model.rule import Access
 from identify.reading.consistency import implied_gender, with_gender
 from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.lockstep import alone
 from identify.reasoning.suspects import contradicting, suspects
 from tests.ideal import ideal_readings
 from tests.shipped import knowledge, shipped_engine
@@ -66,7 +67,7 @@ def test_no_true_answer_is_called_a_mistake(end: EndConnection, engine: Engine) 
         readings = told_of(end, word)
         state = engine.posterior(readings)
         assert Feature.GENDER not in contradicting(state, row, limit), word
-        found = suspects(state, limit, engine.likeliest)
+        found = suspects(state, limit, engine.weigh)
         assert Feature.GENDER not in {each.reading.feature for each in found}, word
         row_words = next(
             each.sentence for each in engine.ranked(state, [(row, 1.0, ())])[0].evidence
@@ -80,7 +81,7 @@ def test_a_false_answer_is_called_one(word: str, engine: Engine) -> None:
     """With every size of another end it is the answer that does not agree."""
     other = next(end for end in BARE if not agrees(word, end.seen_as) and end.sizes)
     readings = (answer(word), *told_of(other, other.seen_as)[1:])
-    found = suspects(engine.posterior(readings), 0.5, engine.likeliest)
+    found = suspects(engine.posterior(readings), 0.5, engine.weigh)
     assert Feature.GENDER in {each.reading.feature for each in found}
 
 
@@ -125,7 +126,7 @@ def test_no_thread_stays_an_answer_after_which_all_of_them_are_asked(engine: Eng
     state = engine.posterior((answer(VAGUE),))
     tools, access = frozenset(engine.chooser.questions[Feature.RING_ID].tools), Access.END_OFF
     openings = engine.chooser.openings(state, (), tools, access)
-    offered = {each.text.feature for each in openings.all()}
+    offered = {each.text.feature for each in alone(openings.all(), engine.chooser.gains)}
     assert {
         Feature.EYE_BORE,
         Feature.RING_ID,

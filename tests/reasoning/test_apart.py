@@ -1,6 +1,7 @@
 """Which ends can be told apart, and by what: by the error of the tools, and by the trade's word."""
 
 from dataclasses import replace
+from functools import partial
 
 import pytest
 from hypothesis import given, settings
@@ -26,6 +27,7 @@ from identify.reasoning.traits import (
     Interval,
     ThreadPitch,
     ThreadTaper,
+    Trait,
     Word,
 )
 from tests.reasoning.tables import shipped
@@ -167,11 +169,16 @@ FAR = {
 @pytest.mark.parametrize("feature", FAR)
 def test_a_measurement_separates_from_what_it_resolves_on(feature: Feature) -> None:
     how = How.CALIPER if feature in (Feature.THREAD_OD, Feature.TAPER) else How.GAUGE
-    here, far, near = ((each, answers(feature, each, how, MODEL)) for each in FAR[feature])
-    assert separated(feature, how, here, far, MODEL)
-    assert separated(feature, how, far, here, MODEL)
-    assert not separated(feature, how, here, near, MODEL)
-    assert not separated(feature, how, here, (UNKNOWN, None), MODEL)
+    here, far, near = FAR[feature]
+
+    def apart(one: Trait, other: Trait) -> bool:
+        told = partial(answers, feature, how=how, model=MODEL)
+        return separated(feature, how, one, other, MODEL, told)
+
+    assert apart(here, far)
+    assert apart(far, here)
+    assert not apart(here, near)
+    assert not apart(here, UNKNOWN)
 
 
 @pytest.mark.parametrize("end", shipped().ends[::29], ids=lambda end: end.id)
@@ -190,12 +197,8 @@ def test_rivals_on_one_thread_are_those_found_one_by_one(end: EndConnection) -> 
 @pytest.mark.parametrize("row", range(0, len(ENDS), 9))
 def test_rows_that_are_one_answer_are_found_among_all_that_stand(row: int) -> None:
     one_answer = shipped_engine().one_answer
-    rest = [other for other in range(len(ENDS)) if other != row]
-    alone = tuple(other for other in rest if one_answer.same(row, other))
-    assert one_answer.joined(row, rest[::2]) == alone_among(alone, rest[::2])
+    rest = {other for other in range(len(ENDS)) if other != row}
+    alone = {other for other in rest if one_answer.same(row, other)}
+    half = set(sorted(rest)[::2])
+    assert one_answer.joined(row, half) == alone & half
     assert one_answer.joined(row, rest) == alone  # and again, with half of them remembered
-
-
-def alone_among(found: tuple[int, ...], rows: list[int]) -> tuple[int, ...]:
-    """Return those found that are among some rows."""
-    return tuple(each for each in found if each in rows)

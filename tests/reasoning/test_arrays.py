@@ -2,6 +2,7 @@
 
 import json
 import random
+from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
@@ -11,15 +12,19 @@ from hypothesis import strategies as st
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observer import CARES
 from identify.model.reading import How, Length, Reading
+from identify.model.rule import Tool
 from identify.pages.as_json import verdict_json
-from identify.reasoning.answers import entropy, information
-from identify.reasoning.engine import Engine
+from identify.reading.parse import parse_reading
+from identify.reasoning.answers import entropy
+from identify.reasoning.beyond import EVERY_TOOL
+from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
 from identify.reasoning.expert import met
-from identify.reasoning.information_arrays import informed
 from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
+from identify.reasoning.openings import Wish
 from identify.reasoning.rules_laid import LaidRules
 from identify.reasoning.weigh_length import weigh_length
+from identify.reasoning.weigh_pitch import GAUGES
 from tests.benchmark.speed import simulated
 from tests.reasoning.witness import facts_for
 from tests.shipped import array_engine, knowledge, shipped_engine
@@ -31,13 +36,29 @@ LENGTHS = [feature for feature, info in FEATURES.items() if info.kind is Kind.LE
 
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(measured())
-def test_by_arrays_or_one_by_one_the_likeliest_row_is_the_same(
+def test_without_a_reading_the_row_leads_that_the_others_put_first(
     readings: tuple[Reading, ...],
 ) -> None:
-    plain, arrays = (engine.likeliest(readings) for engine in (shipped_engine(), array_engine()))
-    rows = shipped_engine().posterior(readings).rows
-    assert plain == rows.index(max(rows))  # type: ignore[attr-defined]
-    assert rows[arrays] == pytest.approx(rows[plain], rel=NEAR)
+    for engine in (shipped_engine(), array_engine()):
+        whole = engine.posterior((*readings, *readings[:1]))
+        for place, each in enumerate(whole.weighed):
+            instead = engine.weigh(readings[:1]) if place == 0 else None
+            others = readings if instead else readings[:place] + readings[place + 1 :]
+            rows = engine.posterior(others).rows
+            lead = whole.likeliest_without(each, instead)
+            assert rows[lead] == pytest.approx(max(rows), rel=1e-13)
+
+
+def test_together_or_alone_the_posterior_is_the_same() -> None:
+    sheets = simulated(knowledge(), 30, seed=5)
+    for engine in (shipped_engine(), array_engine()):
+        for sheet, state in zip(sheets, engine.posteriors(sheets), strict=True):
+            alone = engine.posterior(sheet)
+            assert list(state.weights) == pytest.approx(list(alone.weights), rel=NEAR)
+            assert state.readings == alone.readings
+            assert state.none_of_these == pytest.approx(alone.none_of_these, rel=NEAR)
+            assert [row for row, _ in state.standing] == [row for row, _ in alone.standing]
+            assert dict(state.standing) == pytest.approx(dict(alone.standing), rel=NEAR)
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -107,23 +128,80 @@ def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
     assert isinstance(reading.value, Length)
     alone = [weigh_length(reading, reading.value, each, model) for each in traits]
     for table in (LengthTable, LengthArrays):
-        together = table(feature, traits, model).columns(reading, reading.value)
+        together = table(feature, traits, model).columns(reading)
         for one, other in zip(zip(*together, strict=True), alone, strict=True):
             assert one == pytest.approx(other, rel=1e-12)
 
 
-@pytest.mark.parametrize("feature", [*LENGTHS, Feature.PITCH, Feature.SEAT_SHAPE, Feature.TAPER])
-def test_what_an_answer_tells_is_the_same_by_numpy(feature: Feature) -> None:
-    rng, chooser = random.Random(7), shipped_engine().chooser
-    kinds = range(max(shipped_engine().space.spread(feature).of) + 1)
-    tool = chooser.tools[feature][0]
-    how = chooser.questions[feature].taken_as[tool]
-    for number in (2, 5, 20):
-        some = rng.sample(kinds, min(number, len(kinds)))
-        weighed = [(rng.random() ** 4, chooser.predicted(feature, how, kind)) for kind in some]
-        whole = sum(weight for weight, _ in weighed)
-        shares = [(weight / whole, answers) for weight, answers in weighed]
-        assert informed(shares) == pytest.approx(information(shares), rel=NEAR, abs=NEAR)
+BEFORE = [
+    "thread_od=20.9 mm", "hex=27 mm by rule", "hose_bore=12.5 mm by eye", "tube_bore=8.1 mm",
+    "pitch=14 tpi", "pitch=10 pitches = 15.1 mm", "seat_angle=37 half", "seat_shape=convex",
+    "seat_angle=10 and 15.2 mm, 3 mm apart", "taper=0.5 mm over 8 mm", "taper=parallel",
+]  # fmt: skip
+
+
+def wishes_for(feature: Feature, rng: random.Random) -> Iterator[Wish]:
+    """Yield wishes to know what a feature would tell: first, again, a third time, by another."""
+    plain = shipped_engine()
+    kinds = range(max(plain.space.spread(feature).of) + 1)
+    read = [parse_reading(each) for each in BEFORE]
+    own = [each for each in read if each.feature is feature]
+    for tool, how in plain.chooser.questions[feature].taken_as.items():
+        for number in (1, 2, 5, 20):
+            some = rng.sample(kinds, min(number, len(kinds)))
+            raw = [rng.random() ** 4 for _ in some]
+            mass = {kind: each / sum(raw) for kind, each in zip(some, raw, strict=True)}
+            mass[some[0]] /= 1e6  # a trifle, which does not count
+            bag = GAUGES if tool not in GAUGES else frozenset({Tool(tool)})
+            yield Wish(feature, how, mass, bag)
+            for before in [(), *[(each,) for each in own], (*own[:1], *own[:1])]:
+                if before:
+                    yield Wish(feature, how, mass, bag, before)
+                    yield Wish(feature, how, mass, bag, before, other_person=True)
+
+
+ASKED_FOR = [each for each in shipped_engine().chooser.questions if each is not Feature.TRIAL_FIT]
+
+
+def test_what_answers_tell_is_the_same_together_and_one_by_one() -> None:
+    rng = random.Random(7)
+    wishes = [wish for feature in ASKED_FOR for wish in wishes_for(feature, rng)]
+    assert {len(wish.before) for wish in wishes} == {0, 1, 2}
+    plain, arrays = shipped_engine().chooser, array_engine().chooser
+    by_trait = [  # which of two engines calls a trait by which number goes by what was asked
+        wish._replace(
+            mass={
+                array_engine()
+                .space.spread(wish.feature)
+                .traits.index(shipped_engine().space.spread(wish.feature).traits[kind]): weight
+                for kind, weight in wish.mass.items()
+            }
+        )
+        for wish in wishes
+    ]
+    (together,) = arrays.gains([by_trait])
+    for wish, bits in zip(wishes, together, strict=True):
+        assert bits == pytest.approx(plain.gain(*wish), rel=NEAR, abs=NEAR), wish
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(measured(), st.booleans(), st.sampled_from([ALL_TOOLS, EVERY_TOOL, frozenset[Tool]()]))
+def test_what_is_open_is_the_same_by_arrays(
+    readings: tuple[Reading, ...], twice: bool, tools: frozenset[Tool]
+) -> None:
+    if twice:
+        readings = (*readings, *readings[-1:])
+    for needed, asked in (((), ()), ((Feature.PITCH,), (Feature.PITCH, Feature.SEAT_SHAPE))):
+        plain, arrays = (
+            engine.openings(engine.posterior(readings), Situation(tools), needed, asked).by_feature
+            for engine in (shipped_engine(), array_engine())
+        )
+        assert list(plain) == list(arrays)
+        for one, other in zip(plain.values(), arrays.values(), strict=True):
+            for name in ("text", "tools", "gauges", "before", "put_off"):
+                assert getattr(one, name) == getattr(other, name)
+            for name in ("share", "worth", "most"):
+                assert getattr(other, name) == pytest.approx(getattr(one, name), rel=NEAR, abs=NEAR)
 
 
 def test_rules_laid_out_hold_where_each_holds_by_itself() -> None:

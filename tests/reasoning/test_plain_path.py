@@ -20,6 +20,7 @@ from identify.reasoning.engine import Engine, Situation
 from identify.reasoning.explain import comparison
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
+from identify.reasoning.lockstep import alone
 from identify.reasoning.openings import ROUNDING
 from identify.reasoning.posterior import evidence as evidence_of
 from identify.reasoning.repeated import copied, leans_of
@@ -161,10 +162,13 @@ def test_the_first_offer_is_the_first_of_the_full_list(
 ) -> None:
     engine = shipped_engine()
     state = engine.posterior((*readings, *readings[1:2]))
-    every = engine.openings(state, situation, needed).all()
-    assert engine.openings(state, situation, needed).first() == next(iter(every), None)
+    gains = engine.chooser.gains
+    every = alone(engine.openings(state, situation, needed).all(), gains)
+    first = engine.openings(state, situation, needed).first()
+    assert alone(first, gains) == next(iter(every), None)
     some = [offer for offer in every if offer.text.feature in among]
-    assert engine.openings(state, situation, needed).first(among) == next(iter(some), None)
+    first = engine.openings(state, situation, needed).first(among)
+    assert alone(first, gains) == next(iter(some), None)
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -173,7 +177,7 @@ def test_no_offer_tells_more_than_there_is_to_be_told(readings: tuple[Reading, .
     engine = shipped_engine()
     openings = engine.openings(engine.posterior(readings), Situation(frozenset(Tool)))
     left = entropy(engine.posterior(readings).weights)
-    for offer in openings.all():
+    for offer in alone(openings.all(), engine.chooser.gains):
         opening = openings.by_feature[offer.text.feature]
         assert offer.bits <= opening.most * ROUNDING <= left * ROUNDING**2
         assert opening.at_best <= offer.place
@@ -188,10 +192,10 @@ def test_what_is_missing_is_the_best_of_the_full_list(
     state = engine.posterior(readings)
     groups = engine.groups(state, 8)
     has = situation.tools, situation.access, situation.given_up
-    found = further(engine.chooser, state, groups, *has, least)
-    every = engine.chooser.openings(
-        state, lacked(state.readings), frozenset(Tool), Access.END_OFF
-    ).all()
+    chooser = engine.chooser
+    found = alone(further(chooser, state, groups, *has, least), chooser.gains)
+    openings = chooser.openings(state, lacked(state.readings), frozenset(Tool), Access.END_OFF)
+    every = alone(openings.all(), chooser.gains)
     lacking = [
         (lack, offer)
         for offer in every

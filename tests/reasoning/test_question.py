@@ -13,6 +13,7 @@ from identify.model.verdict import VerdictKind
 from identify.reading.consistency import with_gender
 from identify.reading.parse import parse_readings
 from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
+from identify.reasoning.lockstep import alone
 from identify.reasoning.openings import Offer
 from tests.shipped import shipped_engine
 from tests.strategies import measured
@@ -29,7 +30,8 @@ def offers(
     given_up: frozenset[Feature] = frozenset(),
 ) -> list[Offer]:
     engine = shipped_engine()
-    return engine.openings(engine.posterior(given_), Situation(tools, access, given_up)).all()
+    openings = engine.openings(engine.posterior(given_), Situation(tools, access, given_up))
+    return alone(openings.all(), engine.chooser.gains)
 
 
 # --- which measurement comes first ----------------------------------------------------------------
@@ -171,7 +173,8 @@ def test_the_gain_is_the_mutual_information_of_the_prediction() -> None:
 def offered(*readings: str) -> list[Feature]:
     engine = shipped_engine()
     state = engine.posterior(parse_readings(readings))
-    return [offer.text.feature for offer in engine.openings(state, Situation()).all()]
+    offers = alone(engine.openings(state, Situation()).all(), engine.chooser.gains)
+    return [offer.text.feature for offer in offers]
 
 
 def test_a_shape_is_seen_before_its_angle_and_no_angle_is_asked_where_there_is_no_cone() -> None:
