@@ -102,7 +102,8 @@ def test_few_pieces_are_kept_of_many(
 
 
 def test_brief_answers_and_faults_are_written_whole() -> None:
-    brief = alone(shipped_engine().briefly(()))
+    engine = shipped_engine()
+    brief = alone(engine.briefly(engine.posterior(())), engine.chooser.gains)
     assert Lines().line({"id": 1}, brief, {}) == encoder()({"id": 1, **brief_json(brief)})
     assert Lines().line({"id": 1}, None, {"error": "line 1"}) == '{"id":1,"error":"line 1"}'
 
