@@ -240,12 +240,11 @@ class ArrayPosterior(Posterior):
         whole = np.add.reduceat(shares, starts[:-1])
         logs = shares * np.log2(shares)
         bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
-        cuts: Any = starts.tolist()
+        cuts, numbers, parts = starts.tolist(), stacked.number[kinds].tolist(), shares.tolist()
 
         def mass(place: int) -> dict[int, float]:
             own = slice(cuts[place], cuts[place + 1])
-            numbers = stacked.number[kinds[own]].tolist()
-            return dict(zip(numbers, shares[own].tolist(), strict=True))
+            return dict(zip(numbers[own], parts[own], strict=True))
 
         return Open(_entropy(weights), bits, mass)
 

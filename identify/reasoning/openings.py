@@ -24,7 +24,10 @@ _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 
 
 class Wish(NamedTuple):
-    """The wish to know what a measurement would tell; see `Chooser.gain`."""
+    """The wish to know what a measurement would tell; see `Chooser.gain`.
+
+    `known` is the part for a trial fit: its gender, and its thread.
+    """
 
     feature: Feature
     how: How
@@ -32,6 +35,7 @@ class Wish(NamedTuple):
     gauges: frozenset[Tool] = GAUGES
     before: tuple[Reading, ...] = ()
     other_person: bool = False
+    known: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,9 +99,9 @@ class Openings:
 
     Args:
         found: At most one a feature.
-        wishes: Returns what is to be known of one, tool by tool, to work it out.
-        work_out: Returns the offer that becomes of one, None if it is not worth making; given the
-            bits that were wished for.
+        wishes: Returns what is to be known of one, tool by tool or part by part, to work it out.
+        work_out: Returns the offer that becomes of one, None if it is not worth making; given what
+            was wished for, each with its bits.
         read: What was read so far.
     """
 
@@ -105,7 +109,7 @@ class Openings:
         self,
         found: Iterable[Opening],
         wishes: Callable[[Opening], Sequence[Wish]],
-        work_out: Callable[[Opening, Iterable[float]], Offer | None],
+        work_out: Callable[[Opening, Iterable[tuple[Wish, float]]], Offer | None],
         read: Mapping[Feature, Sequence[Reading]],
     ) -> None:
         shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
@@ -116,7 +120,7 @@ class Openings:
             if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
         }
         self._shape_read, self._wishes, self._work_out = bool(shapes), wishes, work_out
-        self._told: dict[Feature, Iterable[float]] = {}
+        self._told: dict[Feature, Iterable[tuple[Wish, float]]] = {}
         self._offers: dict[Feature, Offer | None] = {}
 
     def offer(self, feature: Feature) -> Steps[Offer | None]:
@@ -139,8 +143,10 @@ class Openings:
         """Wish to know what is needed to work out several features."""
         new = [each for each in features if each in self.by_feature and each not in self._told]
         if new:
-            told = yield [self._wishes(self.by_feature[each]) for each in new]
-            self._told.update(zip(new, told, strict=True))
+            wishes = [self._wishes(self.by_feature[each]) for each in new]
+            told = yield wishes
+            for feature, asked, bits in zip(new, wishes, told, strict=True):
+                self._told[feature] = zip(asked, bits, strict=True)
 
     def all(self) -> Steps[list[Offer]]:
         """Return every offer, best first."""

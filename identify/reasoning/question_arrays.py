@@ -19,7 +19,7 @@ from identify.reasoning.information_arrays import Rows, Shelf, informed, joined
 from identify.reasoning.length_shapes import Shapes
 from identify.reasoning.openings import Opening, Openings
 from identify.reasoning.posterior import ROUNDING, Posterior
-from identify.reasoning.question import Chooser, Measured, least_of, may_read
+from identify.reasoning.question import Chooser, least_of, may_read
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ class ArrayChooser(Chooser):
         self._given_up = lru_cache(maxsize=64)(self._lie)
         self._once_more = lru_cache(maxsize=REMEMBERED)(self._reread)
         self._shelf = Shelf()
-        self._put: dict[Measured, dict[int, int]] = {}
+        self._put: dict[tuple[Any, ...], dict[int, int]] = {}
         self._shapes: dict[tuple[Feature, How], Shapes] = {}
         self._calls = CalledRows()
 
@@ -177,7 +177,7 @@ class ArrayChooser(Chooser):
         told = []
         for wish, kinds in asked:
             traits = self.space.spread(wish.feature).traits
-            again: Any = self._once_more(wish.feature, wish.how, *wish[3:])
+            again: Any = self._once_more(wish.feature, wish.how, *wish[3:6])
             told.append((again, [traits[kind] for kind in kinds]))
         if sort == _CALLED:
             return self._calls.rows(told)
@@ -187,10 +187,15 @@ class ArrayChooser(Chooser):
         """Return where the answers expected at first stand on the shelf."""
         gauges = wish.gauges if wish.feature is Feature.PITCH else GAUGES
         measured = wish.feature, wish.how, gauges
-        known = self._put.setdefault(measured, {})
+        known = self._put.setdefault((*measured, wish.known), {})
         for kind in kinds:
             if kind not in known:
-                known[kind] = self._shelf.put(self._foreseen(*measured, kind))
+                of = (
+                    self._tried(*wish.known, kind)
+                    if wish.known
+                    else self._foreseen(*measured, kind)
+                )
+                known[kind] = self._shelf.put(of)
         return [known[kind] for kind in kinds]
 
     def _shapes_of(self, again: LengthAgain) -> Shapes:
