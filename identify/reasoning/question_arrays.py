@@ -190,12 +190,9 @@ class ArrayChooser(Chooser):
         known = self._put.setdefault((*measured, wish.known), {})
         for kind in kinds:
             if kind not in known:
-                of = (
-                    self._tried(*wish.known, kind)
-                    if wish.known
-                    else self._foreseen(*measured, kind)
-                )
-                known[kind] = self._shelf.put(of)
+                part = wish.known
+                told = self._tried(*part, kind) if part else self._foreseen(*measured, kind)
+                known[kind] = self._shelf.put(told)
         return [known[kind] for kind in kinds]
 
     def _shapes_of(self, again: LengthAgain) -> Shapes:
