@@ -92,7 +92,100 @@ def test_by_arrays_or_one_by_one_the_posterior_is_the_same(
     doubts = [state.doubts(list(Feature), same) for state in (arrays, plain)]
     for feature, *both in zip(Feature, *doubts, strict=True):
         assert both[0].bits == pytest.approx(both[1].bits, rel=NEAR, abs=NEAR)
-        by_trait = [wish._replace(mass=renumbered(wish)) for wish in wishes]
+        by_trait = [  # which of two engines calls a trait by which number goes by what was asked
+            {state.space.spread(feature).traits[n]: w for n, w in doubt.mass().items()}
+            for state, doubt in zip((arrays, plain), both, strict=True)
+        ]
+        assert by_trait[0] == pytest.approx(by_trait[1], rel=NEAR)
+        assert arrays.mass(feature, living) == pytest.approx(both[0].mass(), rel=NEAR)
+
+
+@pytest.mark.parametrize("options", [{}, {"even": True}, {"care": CARES[0]}])
+def test_by_arrays_or_one_by_one_the_whole_answer_is_the_same(options: dict[str, object]) -> None:
+    told = knowledge()
+    plain, arrays = (
+        Engine(told.catalogue, told.book, told.hazards, arrays=by, **options)  # type: ignore[arg-type]
+        for by in (False, True)
+    )
+    for sheet in simulated(told, 60, seed=21):
+        for readings in (sheet, sheet[:3]):
+            one, other = (json.dumps(verdict_json(e.conclude(readings))) for e in (plain, arrays))
+            assert one == other
+
+
+@pytest.mark.parametrize("feature", LENGTHS)
+@settings(max_examples=12, deadline=None, derandomize=True)
+@given(st.data())
+def test_lengths_weighed_together_weigh_what_they_weigh_one_by_one(
+    feature: Feature, data: st.DataObject
+) -> None:
+    info, model = FEATURES[feature], shipped_engine().space.model
+    spread = shipped_engine().space.spread(feature)
+    traits = spread.traits[: max(spread.of) + 1]
+    mm = data.draw(st.floats(info.low, info.high))
+    wide = data.draw(st.sampled_from([0.0, 0.0, 0.4]))
+    reading = Reading(feature, Length(mm, wide), data.draw(st.sampled_from(list(How))), "")
+    assert isinstance(reading.value, Length)
+    alone = [weigh_length(reading, reading.value, each, model) for each in traits]
+    for table in (LengthTable, LengthArrays):
+        together = table(feature, traits, model).columns(reading)
+        for one, other in zip(zip(*together, strict=True), alone, strict=True):
+            assert one == pytest.approx(other, rel=1e-12)
+
+
+BEFORE = [
+    "thread_od=20.9 mm", "hex=27 mm by rule", "hose_bore=12.5 mm by eye", "tube_bore=8.1 mm",
+    "pitch=14 tpi", "pitch=10 pitches = 15.1 mm", "seat_angle=37 half", "seat_shape=convex",
+    "seat_angle=10 and 15.2 mm, 3 mm apart", "taper=0.5 mm over 8 mm", "taper=parallel",
+]  # fmt: skip
+
+
+def wishes_for(feature: Feature, rng: random.Random) -> Iterator[Wish]:
+    """Yield wishes to know what a feature would tell: first, again, a third time, by another."""
+    plain = shipped_engine()
+    kinds = range(max(plain.space.spread(feature).of) + 1)
+    read = [parse_reading(each) for each in BEFORE]
+    own = [each for each in read if each.feature is feature]
+    for tool, how in plain.chooser.questions[feature].taken_as.items():
+        for number in (1, 2, 5, 20):
+            some = rng.sample(kinds, min(number, len(kinds)))
+            raw = [rng.random() ** 4 for _ in some]
+            mass = {kind: each / sum(raw) for kind, each in zip(some, raw, strict=True)}
+            mass[some[0]] /= 1e6  # a trifle, which does not count
+            bag = GAUGES if tool not in GAUGES else frozenset({Tool(tool)})
+            yield Wish(feature, how, mass, bag)
+            for before in [(), *[(each,) for each in own], (*own[:1], *own[:1])]:
+                if before:
+                    yield Wish(feature, how, mass, bag, before)
+                    yield Wish(feature, how, mass, bag, before, other_person=True)
+
+
+def wishes_for_trials(rng: random.Random) -> Iterator[Wish]:
+    """Yield wishes to know what trying the end on a known part would tell."""
+    kinds = range(max(shipped_engine().space.spread(Feature.TRIAL_FIT).of) + 1)
+    for name in rng.sample(sorted(knowledge().catalogue.threads), 12):
+        for gender in ("male", "female"):
+            mass = dict.fromkeys(rng.sample(kinds, 6), 1 / 6)
+            yield Wish(Feature.TRIAL_FIT, How.EYE, mass, known=(gender, name))
+
+
+ASKED_FOR = [each for each in shipped_engine().chooser.questions if each is not Feature.TRIAL_FIT]
+
+
+def renumbered(wish: Wish) -> dict[int, float]:
+    """Return what is likely by the numbers of the other engine: each gives its own, as asked."""
+    plain, arrays = (each.space.spread(wish.feature) for each in (shipped_engine(), array_engine()))
+    numbers = {kind: arrays.at(hypothesis) for hypothesis, kind in enumerate(plain.of)}
+    return {numbers[kind]: weight for kind, weight in wish.mass.items()}
+
+
+def test_what_answers_tell_is_the_same_together_and_one_by_one() -> None:
+    rng = random.Random(7)
+    wishes = [wish for feature in ASKED_FOR for wish in wishes_for(feature, rng)]
+    wishes += wishes_for_trials(rng)
+    assert {len(wish.before) for wish in wishes} == {0, 1, 2}
+    plain, arrays = shipped_engine().chooser, array_engine().chooser
+    by_trait = [wish._replace(mass=renumbered(wish)) for wish in wishes]
     (together,) = arrays.gains([by_trait])
     for wish, bits in zip(wishes, together, strict=True):
         assert bits == pytest.approx(plain.gain(*wish), rel=NEAR, abs=NEAR), wish
