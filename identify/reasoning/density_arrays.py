@@ -71,23 +71,33 @@ class MadeParts:
     """
 
     def __init__(self, made: Sequence[tuple[int, Made]]) -> None:
+        made = sorted(made, key=lambda each: each[1].low)
         self._parts = [part for _, part in made]
         self._places: Floats = np.array([place for place, _ in made], dtype=np.intp)
         columns = [(part.low, part.high, part.share) for part in self._parts]
-        self._columns: Floats = np.array(columns).reshape(-1, 3).T
+        self._columns: Floats = np.array(columns).reshape(-1, 3).T.copy()
+        self._widest = max((part.high - part.low for part in self._parts), default=0.0)
 
-    def add(self, out: Floats, mm: Floats, sigma: Floats) -> None:
-        """Add the densities of readings to `out`, the places in front; none where out of reach."""
+    def reached(self, mm: Floats, sigma: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return which of a row of readings reaches which place, and its density there [1/mm]."""
         if not self._parts:
-            return
-        low, high, _ = self._columns.reshape(3, -1, *[1] * mm.ndim)
+            return self._places, self._places, np.zeros(0)
         slack = self._parts[0].slack  # of one feature, or none of them wears
         wear = slack.wear_mm if slack.worn else 0.0
-        beside = REACH * sigma + wear
-        part, *where = np.nonzero((mm >= low - beside) & (mm <= high + beside))
+        where, part = self._near(mm, REACH * sigma + wear)
         columns = self._columns[2, part], *self._columns[:2, part], slack.worn, slack.wear_mm
-        found = made(mm[tuple(where)], sigma[tuple(where)], *columns, shrinks=slack.shrinks)
-        np.add.at(out, (self._places[part], *where), found)
+        found = made(mm[where], sigma[where], *columns, shrinks=slack.shrinks)
+        return where, self._places[part], found
+
+    def _near(self, mm: Floats, beside: Floats) -> tuple[Floats, Floats]:
+        """Return which reading lies between the limits of which part, or so near beside them."""
+        low, high, _ = self._columns
+        first = np.searchsorted(low, mm - beside - self._widest)
+        count: Floats = np.searchsorted(low, mm + beside, side="right") - first
+        where: Floats = np.repeat(np.arange(len(mm)), count)
+        part: Floats = np.arange(len(where)) - np.repeat(np.cumsum(count) - count - first, count)
+        near = mm[where] <= high[part] + beside[where]
+        return where[near], part[near]
 
 
 def _worn(sides: Floats, below: Floats, *, shrinks: bool) -> Floats:

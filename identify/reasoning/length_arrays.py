@@ -3,6 +3,7 @@
 Several readings are best weighed together.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -11,7 +12,7 @@ import numpy as np
 from identify.model.feature import Feature
 from identify.model.observation import ObservationModel
 from identify.model.reading import Reading
-from identify.reasoning.density_arrays import MadeParts, normal
+from identify.reasoning.density_arrays import MadeParts
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.traits import ABSENT, UNKNOWN, Missing, OilBore, Trait
 from identify.reasoning.weigh_length import Guessed, length_of, said_of, shape
@@ -19,6 +20,7 @@ from identify.reasoning.weigh_length import Guessed, length_of, said_of, shape
 Floats = Any  # one-dimensional arrays
 
 Columns = tuple[Sequence[float], Sequence[float]]
+_NO_GUESS = Guessed(0.0, 1.0, 1.0)
 
 
 class LengthArrays(LengthTable):
@@ -31,22 +33,21 @@ class LengthArrays(LengthTable):
             for n, each in enumerate(traits)
             if not isinstance(each, Missing)
         ]
-        self._middle: Floats = np.ones(len(traits))
-        self._middle[[n for n, _, _ in shaped]] = [middle for _, middle, _ in shaped]
+        middle: Floats = np.ones(len(traits))
+        middle[[n for n, _, _ in shaped]] = [middle for _, middle, _ in shaped]
+        self._near = middle * math.exp(-model.near_reach), middle * math.exp(model.near_reach)
         parts = [(n, part) for n, _, parts in shaped for part in parts]
         self._made = MadeParts([(n, part) for n, part in parts if not isinstance(part, Guessed)])
-        guesses = [(n, part) for n, part in parts if isinstance(part, Guessed)]
-        self._guesses: Floats = np.array([n for n, _ in guesses], dtype=np.intp)
-        self._guess: Floats = np.array([part for _, part in guesses]).reshape(-1, 3).T.copy()
-        self._log_middle = np.log(self._middle)
-        self._oil: Floats = np.array(
-            [n for n, each in enumerate(traits) if isinstance(each, OilBore)], dtype=np.intp
-        )
+        guesses = {n: part for n, part in parts if isinstance(part, Guessed)}  # one at most
+        every = [guesses.get(n, _NO_GUESS) for n in range(len(traits))]
+        share, centre, self._spread = np.array(every).T.copy()
+        self._guessed, self._centre = bool(guesses), np.log(centre)
+        self._height = share / (self._spread * math.sqrt(2 * math.pi))
+        self._oil: Floats = np.array([isinstance(each, OilBore) for each in traits])
+        self._bored = bool(self._oil.any())
         self._unknown, self._absent = (
-            np.array([n for n, each in self.missing if each is missing], dtype=np.intp)
-            for missing in (UNKNOWN, ABSENT)
+            [n for n, each in self.missing if each is missing] for missing in (UNKNOWN, ABSENT)
         )
-        self._bores = np.isin(self._guesses, self._oil)
 
     def columns(self, reading: Reading) -> Columns:
         """Return likelihood and mistake part of a reading against each trait, in their order."""
@@ -57,24 +58,23 @@ class LengthArrays(LengthTable):
         model = self.model
         said: Floats = np.array([said_of(each, length_of(each), model) for each in readings])
         mm, sigma, gross, broad = said.T[:, :, None]  # a row a reading, a column a trait
-        reach, near, sure = model.near_reach, model.near_gross, 1 - gross
-        far = gross * (1 - near) * broad
-        close = gross * near * 0.5 / (reach * mm) + far
-        mistake: Floats = np.where(np.abs(np.log(mm) - self._log_middle) < reach, close, far)
-        mistake[:, self._oil] = gross * broad
+        near, sure, anyhow = model.near_gross, 1 - gross, gross * broad
+        far = (1 - near) * anyhow
+        close = gross * near * 0.5 / (model.near_reach * mm) + far
+        low, high = self._near
+        mistake: Floats = np.where((mm > low) & (mm < high), close, far)
+        if self._bored:
+            mistake[:, self._oil] = anyhow
         likely = mistake.copy()
-        if len(self._guesses):
-            share, middle, spread = self._guess
-            away = np.log(mm / middle) / spread
-            density = share * normal(away) / (mm * spread)
-            # a trait has one guess at most; see `Said.weigh` for bores
-            likely[:, self._guesses] += np.where(self._bores, 1.0, sure) * density
-        right: Floats = np.zeros(likely.T.shape)
-        self._made.add(right, mm[:, 0], sigma[:, 0])
-        likely += sure * right.T
+        if self._guessed:
+            away = (np.log(mm) - self._centre) / self._spread
+            away *= away
+            found = np.where(self._oil, 1.0, sure) if self._bored else sure  # see `Said.weigh`
+            likely += np.exp(-0.5 * away) * self._height * (found / mm)
+        where, places, right = self._made.reached(mm[:, 0], sigma[:, 0])
+        np.add.at(likely, (where, places), sure[where, 0] * right)
         likely[:, self._unknown], mistake[:, self._unknown] = broad, 0.0
-        likely[:, self._absent] = mistake[:, self._absent] = model.wrong_feature * gross * broad
-        return [
-            (memoryview(one.copy()), memoryview(other.copy()))
-            for one, other in zip(likely, mistake, strict=True)
-        ]
+        likely[:, self._absent] = mistake[:, self._absent] = model.wrong_feature * anyhow
+        return list(
+            zip(*([memoryview(row) for row in each] for each in (likely, mistake)), strict=True)
+        )

@@ -93,24 +93,21 @@ class Posterior:
         """Return what `mistaken` of each of `weighed` does not exceed, from the likeliest rows.
 
         Args:
-            enough: Where it is found to be less than this, no further rows are looked at.
+            enough: Where all other rows hold no more than half of this, they are not looked at.
         """
-        ways, weights, known = self.space.ways, self.weights, 1.0 - self.none_of_these
-        leading = [
-            (p, [(way, weights[way]) for way in ways[row]]) for row, p in self.standing[:LOOKED_AT]
-        ]
+        ways, weights, leading, left = self.space.ways, self.weights, [], 1.0 - self.none_of_these
+        for row, p in self.standing[:LOOKED_AT]:
+            leading += [(way, weights[way]) for way in ways[row]]
+            left -= p
+            if left <= enough / 2:
+                break
         out = []
-        for each in self.weighed:
-            _, _, of, likely, mistake, joint, *_ = each
-            most = known  # as if they were a mistake on every row not looked at
-            for p, made in () if joint else leading:
-                most -= p
-                for way, weight in made:
-                    kind = of[way]
-                    most += weight * mistake[kind] / likely[kind]
-                if most * ROUNDING < enough:
-                    break
-            out.append(most * ROUNDING)
+        for _, _, of, likely, mistake, joint, *_ in self.weighed:
+            most = left
+            for way, weight in leading:
+                kind = of[way]
+                most += weight * mistake[kind] / likely[kind]
+            out.append(1.0 if joint else most * ROUNDING)
         return out
 
     def mistaken(self, each: Weighed, place: int) -> float:
