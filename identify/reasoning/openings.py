@@ -73,8 +73,8 @@ class Opening:
     """A feature that may be asked for, before it is worked out what that would tell.
 
     `mass` is the probability of each trait, by its number; `share` of people can answer; `worth`
-    [bits] is what it must tell to be offered. `tools` can be had, `most` [bits] is what no answer
-    exceeds. The rest as in `Offer`.
+    [bits] is what it must tell to be offered. `tools` can be had, the quickest takes `quickest`
+    [min]; `most` [bits] is what no answer exceeds. The rest as in `Offer`.
     """
 
     text: QuestionText
@@ -82,6 +82,7 @@ class Opening:
     share: float
     worth: float
     tools: tuple[Tool, ...]
+    quickest: float
     most: float
     gauges: frozenset[Tool]
     before: tuple[Reading, ...]
@@ -90,7 +91,7 @@ class Opening:
     @property
     def at_best(self) -> Place:
         """Return the place of the best offer that this could become; see `Offer.place`."""
-        rate = ROUNDING * self.most / min(self.text.minutes[tool] for tool in self.tools)
+        rate = ROUNDING * self.most / self.quickest
         return (*_place(self.text.feature, self.put_off, rate)[:4], "")
 
 

@@ -106,7 +106,8 @@ class Chooser:
             most = share * doubt.bits
             if most >= worth:
                 mass, text = doubt.mass(), self.questions[feature]
-                found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
+                by = at_hand, quickest(text, at_hand)
+                found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
         return Openings(found, self._wishes, self._offer, read)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
@@ -295,6 +296,11 @@ class Chooser:
         from identify.reasoning.answers_again import LengthAgain
 
         return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
+
+
+def quickest(text: QuestionText, tools: Iterable[Tool]) -> float:
+    """Return what the quickest of some tools takes [min]."""
+    return min(text.minutes[tool] for tool in tools)
 
 
 def _as_offer(opening: Opening, tool: Tool, wish: Wish, bits: float) -> Offer:
