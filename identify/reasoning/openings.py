@@ -7,7 +7,7 @@ its question. Taken in the order of what each could tell at best, most are never
 from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass
-from identify.light import Callable, Collection, Iterable, Mapping, Sequence
+from identify.light import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import Choice, How, Reading
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
 
 AT_ONCE = 4  # openings of which is asked at once what they would tell
+Key = tuple[Feature, How, frozenset[Tool], bool, tuple[str, str] | None]
 Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 
@@ -36,6 +37,14 @@ class Wish(NamedTuple):
     before: tuple[Reading, ...] = ()
     other_person: bool = False
     known: tuple[str, str] | None = None
+
+    @property
+    def key(self) -> Key:
+        """What tells it from other wishes about the same state of what is known."""
+        return self.feature, self.how, self.gauges, self.other_person, self.known
+
+
+Told = Iterator[tuple[Wish, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,14 +113,16 @@ class Openings:
         work_out: Returns the offer that becomes of one, None if it is not worth making; given what
             was wished for, each with its bits.
         read: What was read so far.
+        remembered: What is known of wishes; it grows.
     """
 
     def __init__(
         self,
         found: Iterable[Opening],
         wishes: Callable[[Opening], Sequence[Wish]],
-        work_out: Callable[[Opening, Iterable[tuple[Wish, float]]], Offer | None],
+        work_out: Callable[[Opening, Told], Offer | None],
         read: Mapping[Feature, Sequence[Reading]],
+        remembered: dict[Key, float],
     ) -> None:
         shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
         no_cone = bool(shapes) and all(value in _NO_CONE for value in shapes)
@@ -121,7 +132,8 @@ class Openings:
             if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
         }
         self._shape_read, self._wishes, self._work_out = bool(shapes), wishes, work_out
-        self._told: dict[Feature, Iterable[tuple[Wish, float]]] = {}
+        self._told: dict[Feature, Told] = {}
+        self._remembered = remembered
         self._offers: dict[Feature, Offer | None] = {}
 
     def offer(self, feature: Feature) -> Steps[Offer | None]:
@@ -145,9 +157,8 @@ class Openings:
         new = [each for each in features if each in self.by_feature and each not in self._told]
         if new:
             wishes = [self._wishes(self.by_feature[each]) for each in new]
-            told = yield wishes
-            for feature, asked, bits in zip(new, wishes, told, strict=True):
-                self._told[feature] = zip(asked, bits, strict=True)
+            told = yield from wished(wishes, self._remembered)
+            self._told.update(zip(new, told, strict=True))
 
     def all(self) -> Steps[list[Offer]]:
         """Return every offer, best first."""
@@ -175,6 +186,40 @@ class Openings:
             if offer and (best is None or offer.place < best.place):
                 best = offer
         return best
+
+
+def wished(several: Sequence[Sequence[Wish]], remembered: dict[Key, float]) -> Steps[list[Told]]:
+    """Return wishes with their bits; what is remembered is not asked again.
+
+    Args:
+        several: Wishes about one state of what is known.
+        remembered: Bits of such wishes; each is added when it is looked at.
+    """
+    keys = [[each.key for each in wishes] for wishes in several]
+    new = [
+        [each for each, key in zip(wishes, own, strict=True) if key not in remembered]
+        for wishes, own in zip(several, keys, strict=True)
+    ]
+    told: Sequence[Iterable[float]] = [()] * len(new)
+    if any(new):
+        told = yield new
+    return [_told(*each, remembered) for each in zip(several, keys, new, told, strict=True)]
+
+
+def _told(
+    wishes: Sequence[Wish],
+    keys: Sequence[Key],
+    new: Sequence[Wish],
+    bits: Iterable[float],
+    remembered: dict[Key, float],
+) -> Told:
+    """Yield wishes with their bits, each asked for only when it is looked at."""
+    answers, left = iter(bits), iter(new)
+    following = next(left, None)
+    for wish, key in zip(wishes, keys, strict=True):
+        if wish is following:
+            remembered[key], following = next(answers), next(left, None)
+        yield wish, remembered[key]
 
 
 def _place(feature: Feature, put_off: bool, rate: float) -> Place:

@@ -13,7 +13,7 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import Offer, Opening, Openings, Wish
+from identify.reasoning.openings import Offer, Opening, Openings, Told, Wish
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_pitch import GAUGES
 
@@ -85,7 +85,7 @@ class Chooser:
         open_bits = entropy(living.weights)
         if not needed and open_bits * ROUNDING < least:
             return Openings(
-                (), self._wishes, self._offer, read
+                (), self._wishes, self._offer, read, state.told
             )  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
@@ -108,7 +108,7 @@ class Chooser:
                 mass, text = doubt.mass(), self.questions[feature]
                 by = at_hand, quickest(text, at_hand)
                 found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
-        return Openings(found, self._wishes, self._offer, read)
+        return Openings(found, self._wishes, self._offer, read, state.told)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
         """Return the features that can be measured with some tools, and which of them can do it."""
@@ -128,17 +128,16 @@ class Chooser:
             return [Wish(text.feature, how, *known, known=part) for how in hows for part in parts]
         return [Wish(text.feature, how, *known) for how in hows]
 
-    def _offer(self, opening: Opening, told: Iterable[tuple[Wish, float]]) -> Offer | None:
+    def _offer(self, opening: Opening, told: Told) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
         if opening.text.feature is Feature.TRIAL_FIT:
             likeliest = max(told, key=lambda each: each[1], default=None)
-            told = [likeliest] if likeliest else []
+            told = iter([likeliest] if likeliest else [])
         enough, best = self.limits.nearly_as_good, None
-        several = iter(told)
         for tool in opening.tools:
             if best and best.bits >= opening.most * enough:
                 break
-            wish, bits = next(several, (None, 0.0))
+            wish, bits = next(told, (None, 0.0))
             bits *= opening.share
             if wish and bits >= opening.worth and (best is None or best.bits < bits * enough):
                 best = _as_offer(opening, tool, wish, bits)

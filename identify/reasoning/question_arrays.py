@@ -95,7 +95,7 @@ class ArrayChooser(Chooser):
         read = {each.feature: each.readings for each in state.weighed}
         if not needed and found.whole * ROUNDING < least:
             return Openings(
-                (), self._wishes, self._offer, read
+                (), self._wishes, self._offer, read, state.told
             )  # nothing tells more than there is to be told
         share, may_ask = laid.share.copy(), laid.may_ask & ~self._given_up(frozenset(given_up))
         worth: Floats = np.full(len(share), usual)
@@ -116,7 +116,7 @@ class ArrayChooser(Chooser):
             [
                 Opening(
                     self.questions[feature := self._features[place]],
-                    found.mass(place),
+                    (found.mass if feature is Feature.TRIAL_FIT else found.likely)(place),
                     share=float(share[place]),
                     worth=float(worth[place]),
                     tools=laid.at_hand[feature][0],
@@ -131,7 +131,14 @@ class ArrayChooser(Chooser):
             self._wishes,
             self._offer,
             read,
+            state.told,
         )
+
+    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
+        """Return the probability of each trait of a feature that counts, by its number."""
+        if not isinstance(state, ArrayPosterior):
+            return super().mass_of(state, feature)
+        return state.open(self._features, least_of(state)).likely(self._place[feature])
 
     def _lay_out(self, tools: frozenset[Tool], access: Access) -> Laid:
         at_hand = {
