@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from identify.commands.batch import batch_engine
-from identify.commands.desk import Answer, Sample, answered, encoder, states_of
+from identify.commands.desk import Answer, Sample, answered, states_of
 from identify.errors import ReadingError, WhichendError
 from identify.pages.batch_table import answer_line, header_line
+from identify.pages.json_lines import Lines
 from identify.reading.batch_table import CLAIM, ID, Header, Row, cell_of, read_rows, sample_of
 from identify.reading.claims import claim_of
 from identify.reasoning.claim import hold
@@ -38,7 +39,7 @@ class TableDesk:
     ) -> None:
         self.engine, self.header, self.limit = engine, header, limit
         self.as_json, self.brief = as_json, brief
-        self._encode = encoder()
+        self._lines = Lines()
 
     def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
         """Return the answers to some rows; that to the first of all has the header above it."""
@@ -63,8 +64,10 @@ class TableDesk:
     def _writing_json(
         self, _: int, __: Row, sample: Sample, state: Posterior | None
     ) -> Steps[Answer]:
-        answer = yield from answered(self.engine, sample, state, self.limit, brief=self.brief)
-        return f"{self._encode(answer)}\n", "error" in answer
+        found, beside = yield from answered(
+            self.engine, sample, state, self.limit, brief=self.brief
+        )
+        return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
     def _writing(
         self, number: int, row: Row, sample: Sample, state: Posterior | None

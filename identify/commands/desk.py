@@ -7,8 +7,7 @@ extra `batch` is used where it is installed.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Sequence
-from contextlib import suppress
+from collections.abc import Iterable, Sequence
 from functools import lru_cache, partial
 from typing import TYPE_CHECKING, Any
 
@@ -16,8 +15,9 @@ from identify.commands.sample_line import FORM, decoder
 from identify.errors import ReadingError, WhichendError, quoted
 from identify.frozen import NamedTuple
 from identify.model.reading import Reading
-from identify.pages.as_json import brief_json, verdict_json
+from identify.model.verdict import Verdict
 from identify.pages.claim_json import claim_json
+from identify.pages.json_lines import Found, Lines, found_json
 from identify.reading.claims import claim_of
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
@@ -33,7 +33,7 @@ _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
 TOGETHER = 256  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
-Encode = Callable[[object], str]
+Told = tuple[Found, dict[str, Any]]  # what was concluded, and the fields that stand behind it
 
 
 class Sample(NamedTuple):
@@ -57,7 +57,7 @@ class Desk:
 
     def __init__(self, engine: Engine, limit: int, *, brief: bool = False) -> None:
         self.engine, self.limit, self.brief = engine, limit, brief
-        self._encode, self._decode = encoder(), decoder()
+        self._lines, self._decode = Lines(), decoder()
         self._reading = partial(reading_from, threads=engine.catalogue.threads)
         self._typed = lru_cache(REMEMBERED)(self._reading)
 
@@ -65,7 +65,8 @@ class Desk:
         """Return the answer to a line; to a bad one an object with `error`."""
         sample = self._read(number, line)
         work = self._answering(sample, *states_of(self.engine, [sample]))
-        return alone(work, self.engine.chooser.gains)
+        found, beside = alone(work, self.engine.chooser.gains)
+        return {**sample.name, **found_json(found), **beside}
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
@@ -102,13 +103,12 @@ class Desk:
                 found.append(read(feature, each))
         return found
 
-    def _answering(self, sample: Sample, state: Posterior | None) -> Steps[dict[str, Any]]:
+    def _answering(self, sample: Sample, state: Posterior | None) -> Steps[Told]:
         return answered(self.engine, sample, state, self.limit, brief=self.brief)
 
     def _writing(self, sample: Sample, state: Posterior | None) -> Steps[Answer]:
-        answer = yield from self._answering(sample, state)
-        yield None
-        return f"{self._encode(answer)}\n", "error" in answer
+        found, beside = yield from self._answering(sample, state)
+        return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
 
 def states_of(engine: Engine, samples: Sequence[Sample]) -> list[Posterior | None]:
@@ -119,8 +119,10 @@ def states_of(engine: Engine, samples: Sequence[Sample]) -> list[Posterior | Non
 
 def answered(
     engine: Engine, sample: Sample, state: Posterior | None, limit: int, *, brief: bool
-) -> Steps[dict[str, Any]]:
-    """Return what follows from the readings of a sample and of its claim, else `error`.
+) -> Steps[Told]:
+    """Return what follows from the readings of a sample, and what stands behind it in an answer.
+
+    That is what became of its claim, where it has one; of a sample with a fault it is `error`.
 
     Args:
         engine: Reasons.
@@ -129,49 +131,21 @@ def answered(
         limit: Candidates to list.
         brief: Leave out the reasons.
     """
-    fault = sample.fault
-    if state is not None:
-        try:
-            told = yield from _answering(engine, sample, state, limit, brief=brief)
-        except WhichendError as error:
-            fault = f"line {sample.number}: {error}"
-    return {**sample.name, **({"error": fault} if fault else told)}
-
-
-def _answering(
-    engine: Engine, sample: Sample, state: Posterior, limit: int, *, brief: bool
-) -> Steps[dict[str, Any]]:
-    readings, claim = sample.readings, sample.claim
-    if brief:
-        told = brief_json((yield from engine.briefly(state, limit)))
-    else:
-        verdict = yield from engine.concluding(readings, state, Situation(), limit)
-        yield None
-        told = verdict_json(verdict)
-    if claim:
-        held = hold(engine, claim_of(claim), engine.conclude(readings) if brief else verdict)
-        told["claim"] = claim_json(held)
-    return told
-
-
-def encoder() -> Encode:
-    """Return what writes JSON: the faster library where it is installed and can.
-
-    Both write the same values; of numbers under 0.0001 the faster one may write other digits.
-    """
-    plain = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+    if state is None:
+        return None, {"error": sample.fault}
+    readings = sample.readings
     try:
-        from orjson import dumps
-    except ImportError:
-        return plain
+        if brief:
+            short = yield from engine.briefly(state, limit)
+            return short, _held(engine, sample, engine.conclude(readings)) if sample.claim else {}
+        verdict = yield from engine.concluding(readings, state, Situation(), limit)
+        return verdict, _held(engine, sample, verdict) if sample.claim else {}
+    except WhichendError as error:
+        return None, {"error": f"line {sample.number}: {error}"}
 
-    def encode(answer: object) -> str:
-        with suppress(TypeError):  # a whole number of more than 64 bits, half a character
-            text: str = dumps(answer).decode()
-            return text
-        return plain(answer)
 
-    return encode
+def _held(engine: Engine, sample: Sample, verdict: Verdict) -> dict[str, Any]:
+    return {"claim": claim_json(hold(engine, claim_of(sample.claim), verdict))}
 
 
 def _several(name: str, value: object) -> list[object]:

@@ -149,7 +149,10 @@ class Hazard(StrEnum):
     @property
     def rank(self) -> int:
         """How grave it is: 0 for the least."""
-        return tuple(Hazard).index(self)
+        return _RANKS[self]
+
+
+_RANKS = {hazard: rank for rank, hazard in enumerate(Hazard)}
 
 
 @dataclass(frozen=True, slots=True)

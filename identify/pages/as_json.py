@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING
 from identify.model.connection import EndConnection
-from identify.model.verdict import Beyond, Brief, Danger, Question, Ranked, Suspect, Verdict
+from identify.model.verdict import (
+    Beyond,
+    Brief,
+    Danger,
+    Question,
+    Ranked,
+    Suspect,
+    Verdict,
+    Warning,
+)
 from identify.pages.reasons import evidence_words
 from identify.pages.words import suspect_words
 
@@ -35,23 +44,8 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
             for each in verdict.certain
         ],
         "suspect_readings": [suspect_json(suspect) for suspect in verdict.suspects],
-        "lookalikes": [
-            danger_json(danger)
-            for danger in (*verdict.dangers, *_others(verdict.dangers, verdict.lookalikes))
-        ],
-        "warnings": [
-            {
-                "rule": warning.rule,
-                "effect": str(warning.effect),
-                "hazard": str(warning.hazard),
-                "sentence": warning.sentence,
-                "because": warning.because,
-                "source": warning.source,
-                "basis": warning.basis,
-                "ask": str(warning.ask) if warning.ask else None,
-            }
-            for warning in verdict.warnings
-        ],
+        "lookalikes": [danger_json(danger) for danger in lookalikes_of(verdict)],
+        "warnings": [warning_json(warning) for warning in verdict.warnings],
         "evidence": _evidence_json(verdict.ranking),
         "next_question": question_json(verdict.question) if verdict.question else None,
         "beyond": beyond_json(verdict.beyond) if verdict.beyond else None,
@@ -128,9 +122,10 @@ def candidate_json(ranked: Ranked) -> dict[str, Any]:
         "o_ring": seat.o_ring,
         "probability": chance(ranked.probability),
         "own_probability": chance(ranked.own_probability),
-        "cannot_be_told_from": [_name(twin) for twin in ranked.twins],
+        "cannot_be_told_from": [name_json(twin) for twin in ranked.twins],
         "other_forms": [
-            {**_name(form.end), "probability": chance(form.probability)} for form in ranked.forms
+            {**name_json(form.end), "probability": chance(form.probability)}
+            for form in ranked.forms
         ],
         "rating_bar": end.rating.bar,
         "basis": str(end.provenance.basis),
@@ -140,10 +135,24 @@ def candidate_json(ranked: Ranked) -> dict[str, Any]:
     }
 
 
+def warning_json(warning: Warning) -> dict[str, Any]:
+    """Return a rule that fired."""
+    return {
+        "rule": warning.rule,
+        "effect": str(warning.effect),
+        "hazard": str(warning.hazard),
+        "sentence": warning.sentence,
+        "because": warning.because,
+        "source": warning.source,
+        "basis": warning.basis,
+        "ask": str(warning.ask) if warning.ask else None,
+    }
+
+
 def danger_json(danger: Danger) -> dict[str, Any]:
     """Return a lookalike."""
     return {
-        **_name(danger.end),
+        **name_json(danger.end),
         "standing": chance(danger.probability),
         "hazard": str(danger.hazard),
         "tell_apart_by": danger.tell or None,
@@ -153,13 +162,15 @@ def danger_json(danger: Danger) -> dict[str, Any]:
     }
 
 
-def _others(dangers: tuple[Danger, ...], named: tuple[Danger, ...]) -> list[Danger]:
-    """Return lookalikes of the tables that are not among those still standing."""
-    standing = {danger.end.id for danger in dangers}
-    return [each for each in named if each.end.id not in standing]
+def lookalikes_of(verdict: Verdict) -> list[Danger]:
+    """Return the lookalikes that still stand, then those that the tables name beside them."""
+    standing = {danger.end.id for danger in verdict.dangers}
+    named = [each for each in verdict.lookalikes if each.end.id not in standing]
+    return [*verdict.dangers, *named]
 
 
-def _name(end: EndConnection) -> dict[str, str]:
+def name_json(end: EndConnection) -> dict[str, str]:
+    """Return how an end is named beside another."""
     return {"id": end.id, "family": end.family, "size": end.size, "gender": end.gender}
 
 

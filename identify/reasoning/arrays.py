@@ -107,12 +107,12 @@ class Arrays:
         """Return the likelihood of readings by hypothesis; kept for the words that come again."""
         found = self._gathered.get(id(each))
         if found is None:
-            likely = np.asarray(each.likely)[self.of(each.feature)]
-            found = Gathered(each, likely)
-            if FEATURES[each.feature].kind is not Kind.LENGTH:
-                if len(self._gathered) >= KEPT:
-                    self._gathered.clear()
-                self._gathered[id(each)] = found
+            likely: Floats = np.asarray(each.likely)[self.of(each.feature)]
+            if FEATURES[each.feature].kind is Kind.LENGTH:
+                return likely
+            if len(self._gathered) >= KEPT:
+                self._gathered.clear()
+            found = self._gathered[id(each)] = Gathered(each, likely)
         return found.likely
 
     def rows(self, weights: Floats) -> Floats:
@@ -273,8 +273,8 @@ class ArrayPosterior(Posterior):
         shares = self._totals(kinds)[first:]
         if not len(shares):
             return 0.0, []
-        most = float(shares.max())
-        places: Places = np.flatnonzero(shares >= most / ROUNDING) + first
+        most = shares.item(shares.argmax())
+        places: Places = (shares >= most / ROUNDING).nonzero()[0] + first
         return most, places.tolist()
 
     def doubt(self) -> float:

@@ -2,7 +2,7 @@
 
 from identify.light import Sequence
 from identify.model.verdict import Certain, Level
-from identify.reasoning.posterior import Posterior, likeliest_of
+from identify.reasoning.posterior import DIGITS, ROUNDING, Posterior, likeliest_of
 
 STANDS_OUT = 0.5  # of the probability that no row fits, what other sizes of families must have
 
@@ -18,14 +18,10 @@ def certain(state: Posterior) -> tuple[Certain, ...]:
     levels = (
         (Level.THREAD, space.threads), (Level.FAMILY, space.families), (Level.SIZE, space.sizes)
     )  # fmt: skip
-    ids = space.catalogue.ids
     found = [
         _named(level, kinds.names, *state.most(kinds)) for level, kinds in levels if kinds.names
     ]
-    shares = state.standing or list(enumerate(state.rows))
-    if shares:
-        names = [ids[row] for row, _ in shares]
-        found.append(_named(Level.FORM, names, *likeliest_of([p for _, p in shares])))
+    found.append(_form(state))
     return tuple(filter(None, found))
 
 
@@ -39,6 +35,18 @@ def unlisted_size(state: Posterior) -> str:
     if sum(totals) <= STANDS_OUT * state.none_of_these:
         return ""
     return kinds.names[1 + totals.index(max(totals))]
+
+
+def _form(state: Posterior) -> Certain | None:
+    """Return the most probable row; those that stand fall but for rounding."""
+    shares = state.standing or list(enumerate(state.rows))
+    if state.standing:
+        least = shares[0][1] / ROUNDING - 2 * 10**-DIGITS
+        first = next((n for n, (_, share) in enumerate(shares) if share < least), len(shares))
+        shares = shares[:first]
+    most, places = likeliest_of([share for _, share in shares])
+    ids = state.space.catalogue.ids
+    return _named(Level.FORM, ids, most, [shares[place][0] for place in places])
 
 
 def _named(level: Level, names: Sequence[str], most: float, places: list[int]) -> Certain | None:

@@ -49,7 +49,8 @@ def hold(engine: Engine, said: Said, verdict: Verdict, situation: Situation | No
     own = _answer(engine, state, groups, best)
     same = rows.union(own, *({head, *more} for head, _, more in groups if rows & {head, *more}))
     chance = sum(state.rows[row] for row in same)
-    claimed = engine.ranked(state, (best, sum(state.rows[row] for row in own), _rest(own, best)))
+    whole = sum(state.rows[row] for row in own)
+    (claimed,) = engine.ranked(state, [(best, whole, _rest(own, best))])
     lead = verdict.ranking[0] if verdict.ranking else None
     leader = None if lead is None or numbers[lead.end.id] in same else lead
     against = _against(claimed, leader, limits.against)

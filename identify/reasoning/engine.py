@@ -14,6 +14,7 @@ from identify.model.verdict import (
     Brief,
     Danger,
     Effect,
+    Evidence,
     Form,
     Question,
     Ranked,
@@ -35,7 +36,7 @@ from identify.reasoning.openings import Offer, Openings
 from identify.reasoning.posterior import (
     Posterior,
     best_way,
-    evidence,
+    evidence_of,
     order,
     posteriors,
 )
@@ -192,7 +193,7 @@ class Engine:
         kind, warnings, first = self.settle(state, groups)
         yield None
         named = groups[: max(limit, NAMED)]
-        ranking = tuple([self.ranked(state, group) for group in named])
+        ranking = self.ranked(state, named)
         yield None
         risks = dangers(state, groups, self.book.limits, self.risk)
         listed = kind is VerdictKind.SHORTLIST
@@ -327,8 +328,8 @@ class Engine:
         if self.risk is None or not ranking or ranking[0].probability < self.book.limits.named:
             return ()
         lead = ranking[0]
-        own = {*lead.twins, *(form.end for form in lead.forms)}
-        return tuple(one for one in self.risk.lookalikes(lead.end) if one.end not in own)
+        own = {each.id for each in lead.others}
+        return tuple([one for one in self.risk.lookalikes(lead.end) if one.end.id not in own])
 
     def openings(
         self,
@@ -348,19 +349,28 @@ class Engine:
             asked,
         )
 
-    def ranked(self, state: Posterior, group: Group) -> Ranked:
-        """Return an answer with what each reading says of its first row."""
+    def ranked(self, state: Posterior, groups: Sequence[Group]) -> tuple[Ranked, ...]:
+        """Return answers with what each reading says of their first rows."""
+        ways = [best_way(state, head) for head, _, _ in groups]
+        said = evidence_of(state, ways)
+        return tuple(map(partial(self._ranked, state), groups, ways, said))
+
+    def _ranked(
+        self, state: Posterior, group: Group, way: int, said: tuple[Evidence, ...]
+    ) -> Ranked:
         head, total, joined = group
         ends = self.catalogue.ends
-        seat = self.space.subjects[best_way(state, head)].seat
+        seat = self.space.subjects[way].seat or ends[head].seats[0]
+        if not joined:
+            return Ranked(ends[head], total, state.rows[head], seat, (), said)
         alike = tuple(row for row in joined if self.twins.same(head, row))
         return Ranked(
             ends[head],
             total,
             state.rows[head],
-            seat or ends[head].seats[0],
+            seat,
             tuple(ends[row] for row in alike),
-            evidence(state, head),
+            said,
             tuple(Form(ends[row], state.rows[row]) for row in joined if row not in alike),
         )
 

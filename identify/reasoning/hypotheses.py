@@ -9,11 +9,11 @@ from identify.model.observation import ObservationModel, PriorTable
 from identify.model.reading import How
 from identify.model.rule import Tool
 from identify.reasoning.answers import Answers
+from identify.reasoning.explain import Alikes
 from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import Trait
 
 _ALWAYS = (str(Shape.CONVEX), str(Shape.CONCAVE), str(Shape.NONE))
-NamedAs = tuple[str, str, str]  # thread, gender, gender as it is seen
 NONE = -1  # row number of a hypothesis that stands for "none of these"
 
 
@@ -92,8 +92,8 @@ class Hypotheses:
     What is asked of all at once stands in a column: of the rows `kin` (gender, mount, share of
     left-hand threads), `families` and `sizes` ("family:size"), of the hypotheses `threads` (those
     to be measured) and `other_sizes` (the family that it would be in another size). `foreseen`
-    tells the answers expected of a kind, where they were worked out before; `named` remembers
-    `named_as`.
+    tells the answers expected of a kind, where they were worked out before; `alikes` remembers
+    `alike`.
     """
 
     catalogue: Catalogue
@@ -111,16 +111,7 @@ class Hypotheses:
     other_sizes: Kinds
     spreads: dict[Feature, TraitSpread] = field(default_factory=dict)
     foreseen: Callable[[Feature, How, frozenset[Tool], int], Answers | None] | None = None
-    named: dict[int, NamedAs] = field(default_factory=dict)
-
-    def named_as(self, number: int) -> NamedAs:
-        """Return what a sentence says of a hypothesis but for its traits: thread and gender."""
-        found = self.named.get(number)
-        if found is None:
-            subject = self.subjects[number]
-            thread = subject.thread.designation if subject.thread else ""
-            found = self.named[number] = thread, subject.gender, subject.seen_as
-        return found
+    alikes: dict[Feature, Alikes] = field(default_factory=dict)
 
     def spread(self, feature: Feature) -> TraitSpread:
         """Return the traits of a feature over all hypotheses."""
@@ -129,6 +120,15 @@ class Hypotheses:
         except KeyError:
             found = self.spreads[feature] = TraitSpread(self, feature)
             return found
+
+    def alike(self, feature: Feature) -> Alikes:
+        """Return which hypotheses a reading of a feature says the same of."""
+        found = self.alikes.get(feature)
+        if found is None:
+            spread = self.spread(feature)
+            found = Alikes(feature, spread.of, spread.traits, self.subjects)
+            self.alikes[feature] = found
+        return found
 
 
 def build_hypotheses(

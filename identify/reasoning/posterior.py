@@ -9,11 +9,10 @@ from identify.light import Callable, Iterable, Sequence, attrgetter, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
-from identify.reasoning import explain
 from identify.reasoning.answers import entropy
+from identify.reasoning.explain import Alike, sentence
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
-from identify.reasoning.subject import Subject
 from identify.reasoning.wear import is_worn
 
 if TYPE_CHECKING:
@@ -231,29 +230,36 @@ def best_way(state: Posterior, row: int) -> int:
 
 def evidence(state: Posterior, row: int) -> tuple[Evidence, ...]:
     """Return what the readings of each feature say of one row, made in its most probable way."""
-    number, space = best_way(state, row), state.space
-    for each in state.weighed:
-        if number not in each.said:
-            each.said[number] = _says(each, number, space)
-    return tuple([each.said[number] for each in state.weighed])
+    return evidence_of(state, [best_way(state, row)])[0]
 
 
-def _says(each: Weighed, number: int, space: Hypotheses) -> Evidence:
-    """Return what readings say of a hypothesis: of all that have trait, thread and gender alike."""
-    kind = space.spread(each.feature).of[number]
-    alike = kind, space.named_as(number)
-    found = each.told.get(alike)
-    if found is None:
-        found = each.told[alike] = _told(each, kind, space.subjects[number], space)
-    return found
+def evidence_of(state: Posterior, numbers: Sequence[int]) -> list[tuple[Evidence, ...]]:
+    """Return what the readings of each feature say of each of some hypotheses."""
+    if not state.weighed:
+        return [()] * len(numbers)
+    space = state.space
+    return list(zip(*[_says(each, numbers, space) for each in state.weighed], strict=True))
 
 
-def _told(each: Weighed, kind: int, subject: Subject, space: Hypotheses) -> Evidence:
-    spread = space.spread(each.feature)
-    words = explain.sentence(each.readings, spread.traits[kind], subject)
-    mistaken = min(1.0, each.wrong(kind))
-    worn = mistaken < PROBABLY_MISTAKEN and is_worn(
-        each.readings, spread.traits[kind], subject, space.model
+def _says(each: Weighed, numbers: Sequence[int], space: Hypotheses) -> list[Evidence]:
+    """Return what readings say of some hypotheses: of those that are alike the same."""
+    alikes, told, out = space.alike(each.feature), each.told, []
+    for number in numbers:
+        alike = alikes[number]
+        found = told.get(alike)
+        if found is None:
+            found = told[alike] = _told(each, alike, space)
+        out.append(found)
+    return out
+
+
+def _told(each: Weighed, alike: Alike, space: Hypotheses) -> Evidence:
+    readings, likely = each.readings, each.likely[alike.kind]
+    mistaken = min(1.0, each.mistake[alike.kind] / likely)
+    worn = (
+        alike.wears is not None
+        and mistaken < PROBABLY_MISTAKEN
+        and is_worn(readings, alike.wears, space.model)
     )
-    weight = math.log(each.likely[kind] / each.mean)
-    return Evidence(each.feature, weight, words, mistaken, worn)
+    words = sentence(readings, alike.compare)
+    return Evidence(each.feature, math.log(likely / each.mean), words, mistaken, worn)

@@ -23,9 +23,13 @@ class Risk:
         self.catalogue, self.book, self.hazards = catalogue, book, hazards
         medium = book.limits.medium_risk
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
-        self.lookalikes = lru_cache(maxsize=4096)(self._lookalikes)
+        self._known_lookalikes = lru_cache(maxsize=4096)(self._lookalikes)
         self.noted = lru_cache(maxsize=16384)(self._noted)
         self.tells = lru_cache(maxsize=16384)(self._tells)
+
+    def lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:
+        """Return what is easily taken for an end, worked out once; see `danger`."""
+        return self._known_lookalikes(end.id)
 
     def hazard(self, truth: EndConnection, taken: EndConnection) -> Hazard:
         """Return the hazard of taking `truth` for `taken`."""
@@ -67,6 +71,7 @@ class Risk:
         truth: EndConnection,
         probability: float,
         read: Collection[Feature] = (),
+        hazards: Collection[Hazard] = (),
     ) -> Danger:
         """Return what there is to say of an end that still stands beside an answer.
 
@@ -75,24 +80,28 @@ class Risk:
             truth: The lookalike.
             probability: What the readings leave it.
             read: Features already read; another one that tells the two apart is named first.
+            hazards: Of which the worst is told; none for that of the pair.
         """
-        told = sorted(self.tells(taken.id, truth.id), key=lambda each: each[0] in read)
+        told = self.tells(taken.id, truth.id)
+        new = [words for feature, words in told if feature not in read]
+        known = [words for feature, words in told if feature in read]
         note = self.noted(taken.id, truth.id)
         return Danger(
             end=truth,
             probability=probability,
-            hazard=self.pair(truth, taken),
-            tells=tuple(words for _, words in told),
+            hazard=max(hazards or (self.pair(truth, taken),), key=lambda hazard: hazard.rank),
+            tells=(*new, *known),
             goes_wrong=note.what_goes_wrong if note else "",
             source=note.source if note else "calculated from the tables",
-            again=bool(told) and told[0][0] in read,
+            again=bool(known) and not new,
             tell_apart=note.tell_apart if note else "",
         )
 
-    def _lookalikes(self, end: EndConnection) -> tuple[Danger, ...]:
+    def _lookalikes(self, taken: str) -> tuple[Danger, ...]:
         """Return what is easily taken for an end though no reading has spoken of it yet."""
         from identify.reasoning.apart import rivals_of  # not needed for an abstention
 
+        end = self.catalogue.by_id[taken]
         found = [
             rival
             for rival, _ in rivals_of(self.catalogue, end, self.book.observation)

@@ -9,7 +9,8 @@ from identify.model.feature import Feature
 from identify.model.observation import PriorTable
 from identify.model.reading import Choice, Length, Reading, Trial
 from identify.model.verdict import Evidence
-from identify.reasoning.hypotheses import Hypotheses, NamedAs
+from identify.reasoning.explain import Alike
+from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.repeated import copied, leans_of
@@ -26,9 +27,8 @@ class Weighed(NamedTuple):
 
     `of` is the number of the trait of each hypothesis. `likely` is the likelihood, `mistake` the
     part of it in which every reading is a plain mistake, `joint` holds both for each of several
-    readings (empty for one), `mean` is the likelihood of an end drawn from the prior. `said`
-    remembers what it says of a hypothesis, `told` of all that have trait, thread and gender alike;
-    see `evidence`.
+    readings (empty for one), `mean` is the likelihood of an end drawn from the prior. `told`
+    remembers what it says of hypotheses that are alike; see `evidence`.
     """
 
     feature: Feature
@@ -38,8 +38,7 @@ class Weighed(NamedTuple):
     mistake: Sequence[float]
     joint: tuple[Joint, ...]
     mean: float
-    said: dict[int, Evidence]
-    told: dict[tuple[int, NamedAs], Evidence]
+    told: dict[Alike, Evidence]
 
     def wrong(self, kind: int) -> float:
         """Return the chance [0..1] that every reading is a plain mistake if that trait is there."""
@@ -87,7 +86,7 @@ class Scales:
             joint = tuple([weight for weight in table if isinstance(weight, Joint)])
         average = self._average(self.space, feature, likely)
         of = self.space.spread(feature).of
-        return Weighed(feature, readings, of, likely, mistake, joint, average, {}, {})
+        return Weighed(feature, readings, of, likely, mistake, joint, average, {})
 
     def together(self, several: Sequence[tuple[Reading, ...]]) -> list[Weighed]:
         """Weigh readings each of which is one length alone, all of a feature together."""
@@ -100,9 +99,7 @@ class Scales:
             all_columns = self._table_of(feature).all_columns([several[n][0] for n in places])
             for place, (likely, mistake) in zip(places, all_columns, strict=True):
                 mean_ = average(self.space, feature, likely)
-                found[place] = Weighed(
-                    feature, several[place], of, likely, mistake, (), mean_, {}, {}
-                )
+                found[place] = Weighed(feature, several[place], of, likely, mistake, (), mean_, {})
         return [found[place] for place in range(len(several))]
 
     def _traits(self, feature: Feature) -> list[Trait]:

@@ -1,6 +1,5 @@
 """What still stands beside the leading answer: dangerous lookalikes, and the next answers."""
 
-from identify.frozen import replace
 from identify.light import Sequence
 from identify.model.observation import VerdictLimits
 from identify.model.verdict import Danger
@@ -23,13 +22,22 @@ def dangers(
     if risk is None or not groups or groups[0][1] < limits.named:
         return ()
     answers = {row: group for group in groups[1:] for row in _handled(state, group)}
-    shown = [(row, p) for row, p in state.standing if answers.get(row, (row, p))[1] >= limits.shown]
+    shown, least = [], limits.shown
+    for row, p in state.standing:
+        if p < least:
+            break
+        shown.append((row, p))
+    behind = [row for row, group in answers.items() if group[1] >= least > state.rows[row]]
+    shown += [(row, state.rows[row]) for row in behind]
     found: dict[int, Group] = {}
     for _, row in rivals(state, groups[0], risk, shown):
         group = answers.get(row, (row, state.rows[row], ()))
         found.setdefault(group[0], group)
     return tuple(
-        _danger(state, groups[0][0], group, risk) for group in list(found.values())[:SHOWN_DANGERS]
+        [
+            _danger(state, groups[0][0], group, risk)
+            for group in list(found.values())[:SHOWN_DANGERS]
+        ]
     )
 
 
@@ -40,9 +48,11 @@ def beside(
     if risk is None or not groups or groups[0][1] < limits.named:
         return ()
     return tuple(
-        _danger(state, groups[0][0], group, risk)
-        for group in groups[1 : 1 + SHOWN_BESIDE]
-        if group[1] >= limits.standing
+        [
+            _danger(state, groups[0][0], group, risk)
+            for group in groups[1 : 1 + SHOWN_BESIDE]
+            if group[1] >= limits.standing
+        ]
     )
 
 
@@ -55,6 +65,6 @@ def _handled(state: Posterior, group: Group) -> list[int]:
 def _danger(state: Posterior, lead: int, group: Group, risk: Risk) -> Danger:
     """Return an answer beside the leading row, with the worst hazard of its rows."""
     ends, (head, share, _) = state.space.ends, group
-    found = risk.danger(ends[lead], ends[head], share, {each.feature for each in state.readings})
-    worst = (risk.pair(ends[row], ends[lead]) for row in _handled(state, group))
-    return replace(found, hazard=max(worst, key=lambda hazard: hazard.rank))
+    worst = [risk.pair(ends[row], ends[lead]) for row in _handled(state, group)]
+    read = {each.feature for each in state.readings}
+    return risk.danger(ends[lead], ends[head], share, read, worst)

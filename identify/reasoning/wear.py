@@ -13,24 +13,30 @@ CERTAINLY_WORN = 0.95  # from this chance on a sound reading is said to be of a 
 _CRESTS = (Feature.THREAD_OD, Feature.THREAD_ID)
 
 
-def is_worn(
-    readings: Sequence[Reading], trait: Trait, subject: Subject, model: ObservationModel
-) -> bool:
-    """Tell whether every reading of a parallel thread says that it is worn, if it is this end.
+def wears(feature: Feature, trait: Trait, subject: Subject) -> Interval | None:
+    """Return the limits, when new, of a thread that a small diameter shows to be worn.
 
     On a taper thread the diameter changes along it, so a small one is no sign of wear.
 
     Args:
-        readings: Of one feature.
+        feature: What is read.
         trait: What this candidate shows of it, when new.
         subject: The candidate.
+    """
+    if feature not in _CRESTS or not isinstance(trait, Interval):
+        return None
+    return None if subject.thread is None or subject.thread.taper else trait
+
+
+def is_worn(readings: Sequence[Reading], limits: Interval, model: ObservationModel) -> bool:
+    """Tell whether every reading of a parallel thread says that it is worn, if it is this end.
+
+    Args:
+        readings: Of one feature.
+        limits: As `wears` returns them.
         model: Errors and wear.
     """
-    if readings[0].feature not in _CRESTS or not isinstance(trait, Interval):
-        return False
-    if subject.thread is None or subject.thread.taper:
-        return False
-    return all(_chance(each, trait, model) >= CERTAINLY_WORN for each in readings)
+    return all(_chance(each, limits, model) >= CERTAINLY_WORN for each in readings)
 
 
 def _chance(reading: Reading, limits: Interval, model: ObservationModel) -> float:

@@ -10,11 +10,12 @@ from pathlib import Path
 import pytest
 
 from identify.commands import progress
-from identify.commands.desk import Desk, encoder
+from identify.commands.desk import Desk
 from identify.commands.output import Edge
 from identify.commands.sample_line import LONGEST_LINE, Decode, decoder, json_object
 from identify.errors import ReadingError
 from identify.pages.as_json import verdict_json
+from identify.pages.json_lines import encoder
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
 from tests.benchmark.speed import simulated

@@ -70,7 +70,7 @@ def test_no_true_answer_is_called_a_mistake(end: EndConnection, engine: Engine) 
         found = suspects(state, limit, engine.weigh)
         assert Feature.GENDER not in {each.reading.feature for each in found}, word
         row_words = next(
-            each.sentence for each in engine.ranked(state, (row, 1.0, ())).evidence
+            each.sentence for each in engine.ranked(state, [(row, 1.0, ())])[0].evidence
             if each.feature is Feature.GENDER
         )  # fmt: skip
         assert row_words == f"{word} is what it shows"

@@ -17,6 +17,7 @@ from identify.reasoning.answers import entropy
 from identify.reasoning.answers_again import Called
 from identify.reasoning.beyond import NEARLY, further, lack_of
 from identify.reasoning.engine import Engine, Situation
+from identify.reasoning.explain import comparison
 from identify.reasoning.hypotheses import NONE
 from identify.reasoning.likelihood import weigh
 from identify.reasoning.lockstep import alone
@@ -26,6 +27,7 @@ from identify.reasoning.repeated import copied, leans_of
 from identify.reasoning.scales import Scales, mean
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Missing, Trait
+from identify.reasoning.wear import wears
 from identify.reasoning.weigh_length import Lengths, step_mm
 from identify.reasoning.weigh_pitch import GAUGES
 from tests.shipped import array_engine, shipped_engine
@@ -119,7 +121,22 @@ def test_what_is_remembered_is_what_would_be_weighed_again(readings: tuple[Readi
     for reading in readings:
         alone = (reading,)
         again = Scales(engine.space, engine.book.priors, mean).weigh(alone)
-        assert engine.weigh(alone)[:-2] == again[:-2]
+        assert engine.weigh(alone)[:-1] == again[:-1]
+
+
+@FEW
+@given(measured())
+def test_of_hypotheses_that_are_alike_a_reading_says_the_same(
+    readings: tuple[Reading, ...],
+) -> None:
+    space = shipped_engine().space
+    for reading in readings:
+        feature, alikes = reading.feature, space.alike(reading.feature)
+        for number, subject in enumerate(space.subjects):
+            shown, alike = trait(feature, subject, space.model), alikes[number]
+            own = comparison(feature, shown, subject)
+            assert alike.compare(reading, reading.value) == own(reading, reading.value)
+            assert alike.wears == wears(feature, shown, subject)
 
 
 # ---- what is asked next: the first of the full list, found without working it out
