@@ -162,25 +162,32 @@ def wishes_for(feature: Feature, rng: random.Random) -> Iterator[Wish]:
                     yield Wish(feature, how, mass, bag, before, other_person=True)
 
 
+def wishes_for_trials(rng: random.Random) -> Iterator[Wish]:
+    """Yield wishes to know what trying the end on a known part would tell."""
+    kinds = range(max(shipped_engine().space.spread(Feature.TRIAL_FIT).of) + 1)
+    for name in rng.sample(sorted(knowledge().catalogue.threads), 12):
+        for gender in ("male", "female"):
+            mass = dict.fromkeys(rng.sample(kinds, 6), 1 / 6)
+            yield Wish(Feature.TRIAL_FIT, How.EYE, mass, known=(gender, name))
+
+
 ASKED_FOR = [each for each in shipped_engine().chooser.questions if each is not Feature.TRIAL_FIT]
+
+
+def renumbered(wish: Wish) -> dict[int, float]:
+    """Return what is likely by the numbers of the other engine: each gives its own, as asked."""
+    plain, arrays = (each.space.spread(wish.feature) for each in (shipped_engine(), array_engine()))
+    numbers = {kind: arrays.at(hypothesis) for hypothesis, kind in enumerate(plain.of)}
+    return {numbers[kind]: weight for kind, weight in wish.mass.items()}
 
 
 def test_what_answers_tell_is_the_same_together_and_one_by_one() -> None:
     rng = random.Random(7)
     wishes = [wish for feature in ASKED_FOR for wish in wishes_for(feature, rng)]
+    wishes += wishes_for_trials(rng)
     assert {len(wish.before) for wish in wishes} == {0, 1, 2}
     plain, arrays = shipped_engine().chooser, array_engine().chooser
-    by_trait = [  # which of two engines calls a trait by which number goes by what was asked
-        wish._replace(
-            mass={
-                array_engine()
-                .space.spread(wish.feature)
-                .traits.index(shipped_engine().space.spread(wish.feature).traits[kind]): weight
-                for kind, weight in wish.mass.items()
-            }
-        )
-        for wish in wishes
-    ]
+    by_trait = [wish._replace(mass=renumbered(wish)) for wish in wishes]
     (together,) = arrays.gains([by_trait])
     for wish, bits in zip(wishes, together, strict=True):
         assert bits == pytest.approx(plain.gain(*wish), rel=NEAR, abs=NEAR), wish
