@@ -14,6 +14,7 @@ import numpy as np
 
 from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature, Kind
+from identify.reasoning.answers import TRIFLE
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
@@ -148,14 +149,16 @@ class Arrays:
 
 
 class Open(NamedTuple):
-    """What is open: of all [bits], of each of some features, and the mass of its traits by place.
+    """What is open of all, and of each of several features [bits].
 
-    See `Posterior.doubts`.
+    `mass` returns the probability of the traits of one of them, by its place; `likely` only of
+    those that count. See `Posterior.doubts`.
     """
 
     whole: float
     bits: Floats
     mass: Callable[[int], dict[int, float]]
+    likely: Callable[[int], dict[int, float]]
 
 
 class ArrayPosterior(Posterior):
@@ -240,14 +243,20 @@ class ArrayPosterior(Posterior):
         whole = np.add.reduceat(shares, starts[:-1])
         logs = shares * np.log2(shares)
         bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
-        cuts: Any = starts.tolist()
+        counts = (shares > TRIFLE).nonzero()[0]
+        numbers, parts = stacked.number[kinds[counts]].tolist(), shares[counts].tolist()
+        cuts: Any = counts.searchsorted(starts).tolist()
 
         def mass(place: int) -> dict[int, float]:
-            own = slice(cuts[place], cuts[place + 1])
-            numbers = stacked.number[kinds[own]].tolist()
-            return dict(zip(numbers, shares[own].tolist(), strict=True))
+            own = slice(*starts[place : place + 2])
+            traits = stacked.number[kinds[own]].tolist()
+            return dict(zip(traits, shares[own].tolist(), strict=True))
 
-        return Open(_entropy(weights), bits, mass)
+        def likely(place: int) -> dict[int, float]:
+            own = slice(cuts[place], cuts[place + 1])
+            return dict(zip(numbers[own], parts[own], strict=True))
+
+        return Open(_entropy(weights), bits, mass, likely)
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""

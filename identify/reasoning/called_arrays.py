@@ -24,38 +24,38 @@ class CalledRows:
 
     def __init__(self) -> None:
         self._flat = Flat()
-        self._starts: dict[tuple[int, Trait], int] = {}
-        self._asked: dict[int, Called] = {}
+        self._starts: dict[int, tuple[Called, dict[int, int]]] = {}
 
-    def rows(self, asked: Sequence[tuple[CalledAgain, Sequence[Trait]]]) -> Rows:
+    def rows(self, asked: Sequence[tuple[CalledAgain, Sequence[Trait], Sequence[int]]]) -> Rows:
         """Return the answers expected when questions are put once more.
 
         Args:
-            asked: What was said of each so far, and what may be there.
+            asked: What was said of each so far, the traits of its feature, and the numbers of those
+                that may be there.
         """
-        alone, sizes, firsts, of = [], [], [], []
-        for number, (each, traits) in enumerate(asked):
-            called = each.called
-            for trait in traits:
-                of.append(number)
-                firsts.append(called.first)
-                start = self._start(called, trait)
-                alone.append(start)
-                sizes.append(len(called.readings) if start >= 0 else 0)
-        size, row = np.array(sizes, dtype=np.intp), np.array(of, dtype=np.intp)
-        said: Floats = np.concatenate([each.again for each, _ in asked])
-        many: Floats = np.array([len(each.again) for each, _ in asked])
-        again = said[run((many.cumsum() - many)[row], size)]
-        fresh: Floats = np.array([each.fresh for each, _ in asked])
-        chances = again + fresh[row].repeat(size) * self._flat.rows(np.array(alone), size)
-        return normalised(chances, run(np.array(firsts), size), size)
+        starts: list[int] = []
+        for again, traits, kinds in asked:
+            called = again.called
+            known = self._starts.setdefault(id(called), (called, {}))[1]
+            try:
+                starts += [known[kind] for kind in kinds]
+            except KeyError:
+                for kind in kinds:
+                    if kind not in known:
+                        known[kind] = self._start(called, traits[kind])
+                starts += [known[kind] for kind in kinds]
+        of = np.arange(len(asked)).repeat([len(kinds) for _, _, kinds in asked])
+        start, many = np.array(starts), np.array([len(each.again) for each, _, _ in asked])
+        size = np.where(start < 0, 0, many[of])
+        said: Floats = np.concatenate([each.again for each, _, _ in asked])
+        again_ = said[run((many.cumsum() - many)[of], size)]
+        fresh: Floats = np.array([each.fresh for each, _, _ in asked])
+        first: Floats = np.array([each.called.first for each, _, _ in asked])
+        chances = again_ + fresh[of].repeat(size) * self._flat.rows(start, size)
+        return normalised(chances, run(first[of], size), size)
 
     def _start(self, called: Called, trait: Trait) -> int:
         """Return where the chances of a trait stand, -1 where nothing is known."""
-        key = id(called), trait
-        start = self._starts.get(key)
-        if start is None:
-            self._asked[id(called)] = called  # so that its number is not given to another
-            told = bool(called.readings) and not isinstance(trait, Missing)
-            start = self._starts[key] = self._flat.add(called.alone(trait)) if told else -1
-        return start
+        if isinstance(trait, Missing) or not called.readings:
+            return -1
+        return self._flat.add(called.alone(trait))

@@ -115,7 +115,7 @@ def _worn(sides: Floats, below: Floats, *, shrinks: bool) -> Floats:
 
 def _below(z: Floats) -> Floats:
     """Return the standard normal distribution function."""
-    found: Floats = np.array([math.erf(each) for each in (z / _ROOT_2).ravel().tolist()])
+    found = np.fromiter(map(math.erf, (z / _ROOT_2).ravel().tolist()), float, z.size)
     return 0.5 * (1.0 + found.reshape(z.shape))
 
 

@@ -7,7 +7,7 @@ its question. Taken in the order of what each could tell at best, most are never
 from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass
-from identify.light import Callable, Collection, Iterable, Mapping, Sequence
+from identify.light import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from identify.model.connection import Shape
 from identify.model.feature import CLUES, Feature
 from identify.model.reading import Choice, How, Reading
@@ -19,12 +19,16 @@ if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
 
 AT_ONCE = 4  # openings of which is asked at once what they would tell
+Key = tuple[Feature, How, frozenset[Tool], bool, tuple[str, str] | None]
 Place = tuple[bool, bool, bool, float, str]
 _NO_CONE = (Choice(Shape.FLAT), Choice(Shape.NONE))
 
 
 class Wish(NamedTuple):
-    """The wish to know what a measurement would tell; see `Chooser.gain`."""
+    """The wish to know what a measurement would tell; see `Chooser.gain`.
+
+    `known` is the part for a trial fit: its gender, and its thread.
+    """
 
     feature: Feature
     how: How
@@ -32,6 +36,15 @@ class Wish(NamedTuple):
     gauges: frozenset[Tool] = GAUGES
     before: tuple[Reading, ...] = ()
     other_person: bool = False
+    known: tuple[str, str] | None = None
+
+    @property
+    def key(self) -> Key:
+        """What tells it from other wishes about the same state of what is known."""
+        return self.feature, self.how, self.gauges, self.other_person, self.known
+
+
+Told = Iterator[tuple[Wish, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +82,8 @@ class Opening:
     """A feature that may be asked for, before it is worked out what that would tell.
 
     `mass` is the probability of each trait, by its number; `share` of people can answer; `worth`
-    [bits] is what it must tell to be offered. `tools` can be had, `most` [bits] is what no answer
-    exceeds. The rest as in `Offer`.
+    [bits] is what it must tell to be offered. `tools` can be had, the quickest takes `quickest`
+    [min]; `most` [bits] is what no answer exceeds. The rest as in `Offer`.
     """
 
     text: QuestionText
@@ -78,6 +91,7 @@ class Opening:
     share: float
     worth: float
     tools: tuple[Tool, ...]
+    quickest: float
     most: float
     gauges: frozenset[Tool]
     before: tuple[Reading, ...]
@@ -86,7 +100,7 @@ class Opening:
     @property
     def at_best(self) -> Place:
         """Return the place of the best offer that this could become; see `Offer.place`."""
-        rate = ROUNDING * self.most / min(self.text.minutes[tool] for tool in self.tools)
+        rate = ROUNDING * self.most / self.quickest
         return (*_place(self.text.feature, self.put_off, rate)[:4], "")
 
 
@@ -95,18 +109,20 @@ class Openings:
 
     Args:
         found: At most one a feature.
-        wishes: Returns what is to be known of one, tool by tool, to work it out.
-        work_out: Returns the offer that becomes of one, None if it is not worth making; given the
-            bits that were wished for.
+        wishes: Returns what is to be known of one, tool by tool or part by part, to work it out.
+        work_out: Returns the offer that becomes of one, None if it is not worth making; given what
+            was wished for, each with its bits.
         read: What was read so far.
+        remembered: What is known of wishes; it grows.
     """
 
     def __init__(
         self,
         found: Iterable[Opening],
         wishes: Callable[[Opening], Sequence[Wish]],
-        work_out: Callable[[Opening, Iterable[float]], Offer | None],
+        work_out: Callable[[Opening, Told], Offer | None],
         read: Mapping[Feature, Sequence[Reading]],
+        remembered: dict[Key, float],
     ) -> None:
         shapes = [each.value for each in read.get(Feature.SEAT_SHAPE, ())]
         no_cone = bool(shapes) and all(value in _NO_CONE for value in shapes)
@@ -116,7 +132,8 @@ class Openings:
             if not (no_cone and each.text.feature is Feature.SEAT_ANGLE)
         }
         self._shape_read, self._wishes, self._work_out = bool(shapes), wishes, work_out
-        self._told: dict[Feature, Iterable[float]] = {}
+        self._told: dict[Feature, Told] = {}
+        self._remembered = remembered
         self._offers: dict[Feature, Offer | None] = {}
 
     def offer(self, feature: Feature) -> Steps[Offer | None]:
@@ -139,7 +156,8 @@ class Openings:
         """Wish to know what is needed to work out several features."""
         new = [each for each in features if each in self.by_feature and each not in self._told]
         if new:
-            told = yield [self._wishes(self.by_feature[each]) for each in new]
+            wishes = [self._wishes(self.by_feature[each]) for each in new]
+            told = yield from wished(wishes, self._remembered)
             self._told.update(zip(new, told, strict=True))
 
     def all(self) -> Steps[list[Offer]]:
@@ -168,6 +186,40 @@ class Openings:
             if offer and (best is None or offer.place < best.place):
                 best = offer
         return best
+
+
+def wished(several: Sequence[Sequence[Wish]], remembered: dict[Key, float]) -> Steps[list[Told]]:
+    """Return wishes with their bits; what is remembered is not asked again.
+
+    Args:
+        several: Wishes about one state of what is known.
+        remembered: Bits of such wishes; each is added when it is looked at.
+    """
+    keys = [[each.key for each in wishes] for wishes in several]
+    new = [
+        [each for each, key in zip(wishes, own, strict=True) if key not in remembered]
+        for wishes, own in zip(several, keys, strict=True)
+    ]
+    told: Sequence[Iterable[float]] = [()] * len(new)
+    if any(new):
+        told = yield new
+    return [_told(*each, remembered) for each in zip(several, keys, new, told, strict=True)]
+
+
+def _told(
+    wishes: Sequence[Wish],
+    keys: Sequence[Key],
+    new: Sequence[Wish],
+    bits: Iterable[float],
+    remembered: dict[Key, float],
+) -> Told:
+    """Yield wishes with their bits, each asked for only when it is looked at."""
+    answers, left = iter(bits), iter(new)
+    following = next(left, None)
+    for wish, key in zip(wishes, keys, strict=True):
+        if wish is following:
+            remembered[key], following = next(answers), next(left, None)
+        yield wish, remembered[key]
 
 
 def _place(feature: Feature, put_off: bool, rate: float) -> Place:

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from identify.frozen import TYPE_CHECKING
 from identify.model.rule import Tool
 from identify.model.verdict import Other
-from identify.reasoning.openings import Offer, Wish
+from identify.reasoning.openings import Offer, Wish, wished
 from identify.reasoning.posterior import Posterior
 from identify.reasoning.question import Chooser
 
@@ -36,9 +36,10 @@ def others(
         ways.append((offer.tool, True))
     ways = [way for way in ways if way != (offer.tool, False)]
     text, known = offer.text, (offer.gauges, offer.before)
-    told = yield [[Wish(feature, text.taken_as[tool], mass, *known, other) for tool, other in ways]]
+    wishes = [Wish(feature, text.taken_as[tool], mass, *known, other) for tool, other in ways]
+    (told,) = yield from wished([wishes], state.told)
     found = []
-    for (tool, other), bits in zip(ways, told[0], strict=True):
+    for (tool, other), (_, bits) in zip(ways, told, strict=True):
         if bits * chooser.limits.nearly_as_good >= offer.bits:
             minutes = text.minutes[tool] + (FETCH_MINUTES if other else 0.0)
             found.append(Other(tool, other, bits, minutes, bits / offer.bits))

@@ -1,8 +1,10 @@
 """Multiply: prior times the likelihood of every reading, over all hypotheses at once."""
 
+from __future__ import annotations
+
 import math
 
-from identify.frozen import NamedTuple, dataclass
+from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass, field
 from identify.light import Callable, Iterable, Sequence, attrgetter, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
@@ -12,6 +14,9 @@ from identify.reasoning.explain import Alike, sentence
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
 from identify.reasoning.wear import is_worn
+
+if TYPE_CHECKING:
+    from identify.reasoning.openings import Key
 
 DIGITS = 12  # decimals in which probabilities are compared: what is beyond is rounding
 LOOKED_AT = 12  # rows that mostly tell whether a reading can be a mistake
@@ -40,7 +45,8 @@ class Posterior:
 
     `weights[i]` totals 1 over the hypotheses; `rows[r]` over the catalogue's rows and
     `none_of_these` together. `standing` are the rows that stand for anything, with their
-    probability, in the order of `order`. `weighed[k]` are the readings of one feature.
+    probability, in the order of `order`. `weighed[k]` are the readings of one feature. `told`
+    remembers what measurements would tell [bits]; see `openings.wished`.
     """
 
     space: Hypotheses
@@ -50,6 +56,7 @@ class Posterior:
     none_of_these: float
     standing: Sequence[tuple[int, float]]
     weighed: tuple[Weighed, ...]
+    told: dict[Key, float] = field(default_factory=dict)
 
     def living(self, least: float, unlisted: float) -> Living:
         """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""

@@ -13,15 +13,13 @@ from identify.reasoning.answers import TRIFLE, Answers, entropy, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
-from identify.reasoning.openings import Offer, Opening, Openings, Wish
+from identify.reasoning.openings import Offer, Opening, Openings, Told, Wish
 from identify.reasoning.posterior import ROUNDING, Living, Posterior
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
     from identify.reasoning.answers_again import Called, CalledAgain, LengthAgain
 
-Informing = Callable[[Iterable[tuple[float, Answers | None]]], float]
-"""Returns the expected information of an answer, such as `answers.information`."""
 Measured = tuple[Feature, How, frozenset[Tool]]
 Askable = tuple[Feature, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
@@ -60,7 +58,6 @@ class Chooser:
         self._called: dict[Measured, Called] = {}
         self._tried = lru_cache(maxsize=20_000)(self._try)
         self._askable = lru_cache(maxsize=64)(self._find_askable)
-        self.information: Informing = information
 
     def openings(
         self,
@@ -88,7 +85,7 @@ class Chooser:
         open_bits = entropy(living.weights)
         if not needed and open_bits * ROUNDING < least:
             return Openings(
-                (), self._wishes, self._offer, read
+                (), self._wishes, self._offer, read, state.told
             )  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
         usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
@@ -109,8 +106,9 @@ class Chooser:
             most = share * doubt.bits
             if most >= worth:
                 mass, text = doubt.mass(), self.questions[feature]
-                found.append(Opening(text, mass, share, worth, at_hand, most, gauges, before, late))
-        return Openings(found, self._wishes, self._offer, read)
+                by = at_hand, quickest(text, at_hand)
+                found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
+        return Openings(found, self._wishes, self._offer, read, state.told)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
         """Return the features that can be measured with some tools, and which of them can do it."""
@@ -122,31 +120,27 @@ class Chooser:
         return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
     def _wishes(self, opening: Opening) -> list[Wish]:
-        """Return what is to be known of an opening: what each tool would tell."""
+        """Return what is to be known of an opening: what each tool would tell, or each part."""
         text, known = opening.text, (opening.mass, opening.gauges, opening.before)
+        hows = [text.taken_as[tool] for tool in opening.tools]
         if text.feature is Feature.TRIAL_FIT:
-            return []
-        return [Wish(text.feature, text.taken_as[tool], *known) for tool in opening.tools]
+            parts = self._known_parts(opening.mass)
+            return [Wish(text.feature, how, *known, known=part) for how in hows for part in parts]
+        return [Wish(text.feature, how, *known) for how in hows]
 
-    def _offer(self, opening: Opening, told: Iterable[float]) -> Offer | None:
+    def _offer(self, opening: Opening, told: Told) -> Offer | None:
         """Return an opening with the quickest tool, unless a slower one tells more."""
-        text, feature, enough = opening.text, opening.text.feature, self.limits.nearly_as_good
-        best: Offer | None = None
-        several = iter(told)
+        if opening.text.feature is Feature.TRIAL_FIT:
+            likeliest = max(told, key=lambda each: each[1], default=None)
+            told = iter([likeliest] if likeliest else [])
+        enough, best = self.limits.nearly_as_good, None
         for tool in opening.tools:
             if best and best.bits >= opening.most * enough:
                 break
-            how, known = text.taken_as[tool], ""
-            if feature is Feature.TRIAL_FIT:
-                bits, known = self.trial(opening.mass)
-            else:
-                bits = next(several)
+            wish, bits = next(told, (None, 0.0))
             bits *= opening.share
-            if bits >= opening.worth and (best is None or best.bits < bits * enough):
-                best = Offer(
-                    text, tool, how, bits, text.minutes[tool], known,
-                    opening.gauges, opening.before, opening.put_off,
-                )  # fmt: skip
+            if wish and bits >= opening.worth and (best is None or best.bits < bits * enough):
+                best = _as_offer(opening, tool, wish, bits)
         return best
 
     def gains(self, wishes: Sequence[Sequence[Wish]]) -> list[Iterable[float]]:
@@ -161,6 +155,7 @@ class Chooser:
         gauges: frozenset[Tool] = GAUGES,
         before: tuple[Reading, ...] = (),
         other_person: bool = False,
+        known: tuple[str, str] | None = None,
     ) -> float:
         """Return the expected information of one measurement [bits].
 
@@ -174,17 +169,21 @@ class Chooser:
             gauges: The pitch gauges in the bag.
             before: Readings of the feature so far, if it would be read again.
             other_person: Somebody else would read it again.
+            known: Gender and thread of the part that it would be tried on.
         """
-        expected = self._expected(feature, how, gauges, before, other_person)
         kinds = {kind: weight for kind, weight in mass.items() if weight > TRIFLE}
-        return self.information(zip(kinds.values(), expected(kinds), strict=True))
+        if known:
+            answers = [self._tried(*known, kind) for kind in kinds]
+        else:
+            answers = self._expected(feature, how, gauges, before, other_person)(kinds)
+        return information(zip(kinds.values(), answers, strict=True))
 
     def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature, by its number."""
         return state.mass(feature, _living(state))
 
-    def trial(self, mass: Mapping[int, float]) -> tuple[float, str]:
-        """Return what the best trial fit would tell [bits], and the part to try it on.
+    def _known_parts(self, mass: Mapping[int, float]) -> list[tuple[str, str]]:
+        """Return gender and thread of the parts on which a trial fit may tell most.
 
         Args:
             mass: Probability of each trait of a trial fit, by its number.
@@ -193,15 +192,8 @@ class Chooser:
 
         traits = self.space.spread(Feature.TRIAL_FIT).traits
         leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
-        best, name = 0.0, ""
-        for gender, thread in known_parts(self.space.catalogue, [traits[kind] for kind in leading]):
-            tried = thread.designation
-            bits = self.information(
-                (w, self._tried(gender, tried, kind)) for kind, w in mass.items() if w > TRIFLE
-            )
-            if bits > best:
-                best, name = bits, f"{tried} {gender}"
-        return best, name
+        found = known_parts(self.space.catalogue, [traits[kind] for kind in leading])
+        return [(gender, thread.designation) for gender, thread in found]
 
     def _try(self, gender: str, thread: str, kind: int) -> Answers | None:
         """Return the outcomes expected of a thread on a known part; see `answers_trial`."""
@@ -303,6 +295,19 @@ class Chooser:
         from identify.reasoning.answers_again import LengthAgain
 
         return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
+
+
+def quickest(text: QuestionText, tools: Iterable[Tool]) -> float:
+    """Return what the quickest of some tools takes [min]."""
+    return min(text.minutes[tool] for tool in tools)
+
+
+def _as_offer(opening: Opening, tool: Tool, wish: Wish, bits: float) -> Offer:
+    text, known = opening.text, f"{wish.known[1]} {wish.known[0]}" if wish.known else ""
+    return Offer(
+        text, tool, wish.how, bits, text.minutes[tool], known,
+        opening.gauges, opening.before, opening.put_off,
+    )  # fmt: skip
 
 
 class _ByFeature(Mapping[Feature, QuestionText]):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import islice
+from itertools import chain, islice
 from typing import Any
 
 import numpy as np
@@ -19,11 +19,11 @@ from identify.reasoning.information_arrays import Rows, Shelf, informed, joined
 from identify.reasoning.length_shapes import Shapes
 from identify.reasoning.openings import Opening, Openings
 from identify.reasoning.posterior import ROUNDING, Posterior
-from identify.reasoning.question import Chooser, Measured, least_of, may_read
+from identify.reasoning.question import Chooser, least_of, may_read, quickest
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Sequence
+    from collections.abc import Collection, Iterable, Mapping, Sequence
 
     from identify.model.observation import PriorTable, VerdictLimits
     from identify.model.reading import Reading
@@ -37,16 +37,19 @@ Asked = tuple["Wish", list[int]]
 """A wish, and the numbers of the traits that are likely enough to count."""
 
 
+LENGTHS = frozenset(each for each, info in FEATURES.items() if info.kind is Kind.LENGTH)
+_CALLED = -1  # in the place of how often a length was read
 REMEMBERED = 4096  # readings of which is kept what they may be once more
 
 
 class Laid(NamedTuple):
-    """What can be asked for with some tools: tools by feature; by place the share who can answer.
+    """What can be asked for with some tools.
 
-    `may_ask` tells at which places is what can be measured.
+    `at_hand` holds by feature which of them can measure it, and what the quickest takes [min]. By
+    place `share` is that of those who can answer, `may_ask` tells what can be measured.
     """
 
-    at_hand: dict[Feature, tuple[Tool, ...]]
+    at_hand: dict[Feature, tuple[tuple[Tool, ...], float]]
     share: Floats
     may_ask: Floats
 
@@ -69,7 +72,7 @@ class ArrayChooser(Chooser):
         self._given_up = lru_cache(maxsize=64)(self._lie)
         self._once_more = lru_cache(maxsize=REMEMBERED)(self._reread)
         self._shelf = Shelf()
-        self._put: dict[Measured, dict[int, int]] = {}
+        self._put: dict[tuple[Any, ...], dict[int, int]] = {}
         self._shapes: dict[tuple[Feature, How], Shapes] = {}
         self._calls = CalledRows()
 
@@ -92,7 +95,7 @@ class ArrayChooser(Chooser):
         read = {each.feature: each.readings for each in state.weighed}
         if not needed and found.whole * ROUNDING < least:
             return Openings(
-                (), self._wishes, self._offer, read
+                (), self._wishes, self._offer, read, state.told
             )  # nothing tells more than there is to be told
         share, may_ask = laid.share.copy(), laid.may_ask & ~self._given_up(frozenset(given_up))
         worth: Floats = np.full(len(share), usual)
@@ -113,10 +116,11 @@ class ArrayChooser(Chooser):
             [
                 Opening(
                     self.questions[feature := self._features[place]],
-                    found.mass(place),
+                    (found.mass if feature is Feature.TRIAL_FIT else found.likely)(place),
                     share=float(share[place]),
                     worth=float(worth[place]),
-                    tools=laid.at_hand[feature],
+                    tools=laid.at_hand[feature][0],
+                    quickest=laid.at_hand[feature][1],
                     most=float(most[place]),
                     gauges=gauges,
                     before=read.get(feature, ()),
@@ -127,10 +131,20 @@ class ArrayChooser(Chooser):
             self._wishes,
             self._offer,
             read,
+            state.told,
         )
 
+    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
+        """Return the probability of each trait of a feature that counts, by its number."""
+        if not isinstance(state, ArrayPosterior):
+            return super().mass_of(state, feature)
+        return state.open(self._features, least_of(state)).likely(self._place[feature])
+
     def _lay_out(self, tools: frozenset[Tool], access: Access) -> Laid:
-        at_hand = dict(self._askable(tools, access))
+        at_hand = {
+            feature: (able, quickest(self.questions[feature], able))
+            for feature, able in self._askable(tools, access)
+        }
         answered = [self.answered.get(feature, 1.0) for feature in self._features]
         return Laid(
             at_hand, np.array(answered), np.array([each in at_hand for each in self._features])
@@ -145,52 +159,64 @@ class ArrayChooser(Chooser):
         return [list(islice(told, len(several))) for several in wishes]
 
     def _gains(self, wishes: Iterable[Wish]) -> list[float]:
-        sorts: dict[int, list[tuple[int, Asked]]] = {}
+        likely: dict[int, tuple[list[int], list[float]]] = {}  # several tools ask about one mass
+        sorts: dict[int, list[Asked]] = {}
+        places: dict[int, list[int]] = {}
         weights: dict[int, list[float]] = {}
         count = 0
         for place, wish in enumerate(wishes):
             count += 1
-            kinds = [kind for kind, weight in wish.mass.items() if weight > TRIFLE]
-            if len(kinds) > 1:
-                sort = _sort(wish)
-                sorts.setdefault(sort, []).append((place, (wish, kinds)))
-                weights.setdefault(sort, []).extend([wish.mass[kind] for kind in kinds])
-        if not sorts:
-            return [0.0] * count
-        rows, of, places = [], [], []
-        for sort, asked in sorts.items():
-            rows.append(self._rows(sort, [each for _, each in asked]))
-            of += [len(kinds) for _, (_, kinds) in asked]
-            places += [place for place, _ in asked]
-        every: Floats = np.array([each for sort in sorts for each in weights[sort]])
-        number = np.arange(len(of)).repeat(of)
+            known = likely.get(id(wish.mass))
+            if known is None:
+                known = likely[id(wish.mass)] = _likely(wish.mass)
+            if len(known[0]) > 1:
+                before = wish.before
+                sort = len(before) if not before or wish.feature in LENGTHS else _CALLED
+                if sort not in sorts:
+                    sorts[sort], places[sort], weights[sort] = [], [], []
+                sorts[sort].append((wish, known[0]))
+                places[sort].append(place)
+                weights[sort] += known[1]
         found = [0.0] * count
-        bits = informed(joined(rows), every, number, len(of))
-        for place, each in zip(places, bits.tolist(), strict=True):
+        if not sorts:
+            return found
+        rows = joined([self._rows(sort, asked) for sort, asked in sorts.items()])
+        of = [len(kinds) for asked in sorts.values() for _, kinds in asked]
+        every: Floats = np.array([each for several in weights.values() for each in several])
+        bits = informed(rows, every, np.arange(len(of)).repeat(of), len(of)).tolist()
+        for place, each in zip(chain(*places.values()), bits, strict=True):
             found[place] = each
         return found
 
     def _rows(self, sort: int, asked: Sequence[Asked]) -> Rows:
         """Return the answers expected of every trait of some wishes of one sort."""
-        if sort == _FIRST:
+        if sort == 0:
             return self._shelf.rows([at for wish, kinds in asked for at in self._at(wish, kinds)])
-        told = []
-        for wish, kinds in asked:
-            traits = self.space.spread(wish.feature).traits
-            again: Any = self._once_more(wish.feature, wish.how, *wish[3:])
-            told.append((again, [traits[kind] for kind in kinds]))
+        again: Any = [self._once_more(wish.feature, wish.how, *wish[3:6]) for wish, _ in asked]
+        traits = [self.space.spread(wish.feature).traits for wish, _ in asked]
+        each_of = zip(again, traits, (kinds for _, kinds in asked), strict=True)
         if sort == _CALLED:
-            return self._calls.rows(told)
-        return read_again([(self._shapes_of(each), each, traits) for each, traits in told])
+            return self._calls.rows(list(each_of))
+        return read_again(
+            [
+                (self._shapes_of(each), each, [traits[kind] for kind in kinds])
+                for each, traits, kinds in each_of
+            ]
+        )
 
     def _at(self, wish: Wish, kinds: Sequence[int]) -> list[int]:
         """Return where the answers expected at first stand on the shelf."""
         gauges = wish.gauges if wish.feature is Feature.PITCH else GAUGES
         measured = wish.feature, wish.how, gauges
-        known = self._put.setdefault(measured, {})
-        for kind in kinds:
-            if kind not in known:
-                known[kind] = self._shelf.put(self._foreseen(*measured, kind))
+        known = self._put.setdefault((*measured, wish.known), {})
+        try:
+            return [known[kind] for kind in kinds]
+        except KeyError:
+            part = wish.known
+            for kind in kinds:
+                if kind not in known:
+                    told = self._tried(*part, kind) if part else self._foreseen(*measured, kind)
+                    known[kind] = self._shelf.put(told)
         return [known[kind] for kind in kinds]
 
     def _shapes_of(self, again: LengthAgain) -> Shapes:
@@ -206,11 +232,10 @@ class ArrayChooser(Chooser):
         return LengthAgainArrays(feature, how, model, before, other_person=other_person)
 
 
-_FIRST, _CALLED = 0, -1
-
-
-def _sort(wish: Wish) -> int:
-    """Return what wishes have in common that are worked out together: how often it was read."""
-    if wish.before and FEATURES[wish.feature].kind is not Kind.LENGTH:
-        return _CALLED
-    return len(wish.before)
+def _likely(mass: Mapping[int, float]) -> tuple[list[int], list[float]]:
+    """Return the traits that count, with their probability."""
+    kinds, weights = list(mass), list(mass.values())
+    if weights and min(weights) <= TRIFLE:
+        kinds = [kind for kind, weight in mass.items() if weight > TRIFLE]
+        weights = [weight for weight in weights if weight > TRIFLE]
+    return kinds, weights

@@ -13,6 +13,7 @@ from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observer import CARES
 from identify.model.reading import How, Length, Reading
 from identify.model.rule import Tool
+from identify.model.verdict import VerdictKind
 from identify.pages.as_json import verdict_json
 from identify.reading.parse import parse_reading
 from identify.reasoning.answers import entropy
@@ -21,6 +22,7 @@ from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
 from identify.reasoning.expert import met
 from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
+from identify.reasoning.naming import facts_of
 from identify.reasoning.openings import Wish
 from identify.reasoning.rules_laid import LaidRules
 from identify.reasoning.weigh_length import weigh_length
@@ -160,25 +162,32 @@ def wishes_for(feature: Feature, rng: random.Random) -> Iterator[Wish]:
                     yield Wish(feature, how, mass, bag, before, other_person=True)
 
 
+def wishes_for_trials(rng: random.Random) -> Iterator[Wish]:
+    """Yield wishes to know what trying the end on a known part would tell."""
+    kinds = range(max(shipped_engine().space.spread(Feature.TRIAL_FIT).of) + 1)
+    for name in rng.sample(sorted(knowledge().catalogue.threads), 12):
+        for gender in ("male", "female"):
+            mass = dict.fromkeys(rng.sample(kinds, 6), 1 / 6)
+            yield Wish(Feature.TRIAL_FIT, How.EYE, mass, known=(gender, name))
+
+
 ASKED_FOR = [each for each in shipped_engine().chooser.questions if each is not Feature.TRIAL_FIT]
+
+
+def renumbered(wish: Wish) -> dict[int, float]:
+    """Return what is likely by the numbers of the other engine: each gives its own, as asked."""
+    plain, arrays = (each.space.spread(wish.feature) for each in (shipped_engine(), array_engine()))
+    numbers = {kind: arrays.at(hypothesis) for hypothesis, kind in enumerate(plain.of)}
+    return {numbers[kind]: weight for kind, weight in wish.mass.items()}
 
 
 def test_what_answers_tell_is_the_same_together_and_one_by_one() -> None:
     rng = random.Random(7)
     wishes = [wish for feature in ASKED_FOR for wish in wishes_for(feature, rng)]
+    wishes += wishes_for_trials(rng)
     assert {len(wish.before) for wish in wishes} == {0, 1, 2}
     plain, arrays = shipped_engine().chooser, array_engine().chooser
-    by_trait = [  # which of two engines calls a trait by which number goes by what was asked
-        wish._replace(
-            mass={
-                array_engine()
-                .space.spread(wish.feature)
-                .traits.index(shipped_engine().space.spread(wish.feature).traits[kind]): weight
-                for kind, weight in wish.mass.items()
-            }
-        )
-        for wish in wishes
-    ]
+    by_trait = [wish._replace(mass=renumbered(wish)) for wish in wishes]
     (together,) = arrays.gains([by_trait])
     for wish, bits in zip(wishes, together, strict=True):
         assert bits == pytest.approx(plain.gain(*wish), rel=NEAR, abs=NEAR), wish
@@ -214,3 +223,14 @@ def test_rules_laid_out_hold_where_each_holds_by_itself() -> None:
             laid = LaidRules(rules, facts.ends)(facts)
             assert laid == list(met(rules, facts))
         assert rule in LaidRules(rules, found.ends)(found)
+
+
+def test_rules_laid_out_hold_of_samples_where_each_holds_by_itself() -> None:
+    engine, rules = shipped_engine(), knowledge().book.rules
+    laid = LaidRules(rules, engine.catalogue.ends)
+    for sheet in simulated(knowledge(), 60, seed=8):
+        for readings in (sheet, sheet[: 1 + len(sheet) // 2]):
+            state = engine.posterior(readings)
+            for kind in VerdictKind:
+                facts = facts_of(state, engine.groups(state, 8), kind)
+                assert laid(facts) == list(met(rules, facts))
