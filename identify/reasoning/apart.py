@@ -16,7 +16,6 @@ from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Basis, How
 from identify.reasoning.answers import Answers, shared
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import ABSENT, Cone, Interval, ThreadPitch, Trait
 from identify.reasoning.weigh_angle import OVER_MM
 from identify.reasoning.weigh_pitch import COUNTED
@@ -72,8 +71,10 @@ def overlap(one: Trait, other: Trait) -> bool:
     if not isinstance(one, Interval) or not isinstance(other, Interval):
         pair = (one, other)
         return not (ABSENT in pair and any(isinstance(each, Interval) for each in pair))
-    common = min(one.high, other.high) - max(one.low, other.low)
-    return common >= MOST * min(one.high - one.low, other.high - other.low)
+    low, high = one.low, one.high
+    other_low, other_high = other.low, other.high
+    common = (high if high < other_high else other_high) - (low if low > other_low else other_low)
+    return common >= MOST * min(high - low, other_high - other_low)
 
 
 def separated(
@@ -107,82 +108,96 @@ def separated(
     return shared(ours, theirs) < MOST
 
 
+class Nears(NamedTuple):
+    """How near two ends may be and look alike to a first measurement.
+
+    `pitch` [mm] is to a gauge, `crest` [mm] to a caliper, `sizes` [mm] to a rule.
+    """
+
+    pitch: float
+    crest: float
+    sizes: Mapping[Feature, float]
+
+
 def rivals_of(
-    catalogue: Catalogue, end: EndConnection, model: ObservationModel
+    catalogue: Catalogue, end: EndConnection, nears: Nears
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
     found: list[tuple[int, str]] = []
-    nears = near_by_rule(model)
-    pitches, near = catalogue.pitches_mm, resolves(Feature.PITCH, How.GAUGE, model)
+    pitches, threaded = catalogue.pitches_mm, end.gender in ("male", "female")
     for (gender, thread, _), rows in catalogue.kinds.items():
         if gender != end.gender:
             continue
-        if thread and end.thread and gender in ("male", "female"):  # one answer for all on a thread
-            if abs(pitches[thread] - pitches[end.thread]) > near:
+        if thread and end.thread and threaded:  # one answer for all on a thread
+            if abs(pitches[thread] - pitches[end.thread]) > nears.pitch:
                 continue
-            same = alike(catalogue, end, catalogue.ends[rows[0]], model)
+            same = alike(catalogue, end, catalogue.ends[rows[0]], nears)
             found += [(row, same) for row in rows]
         else:
             others = ((row, catalogue.ends[row]) for row in rows)
-            found += [(row, alike(catalogue, end, other, model, nears)) for row, other in others]
+            found += [(row, alike(catalogue, end, other, nears)) for row, other in others]
     own = catalogue.row_of[end.id]
     for row, same in sorted(found):
         if same and row != own:
             yield catalogue.ends[row], same
 
 
-def alike(
-    catalogue: Catalogue,
-    one: EndConnection,
-    other: EndConnection,
-    model: ObservationModel,
-    nears: Mapping[Feature, float] | None = None,
-) -> str:
+def alike(catalogue: Catalogue, one: EndConnection, other: EndConnection, nears: Nears) -> str:
     """Return the first measurement that does not separate two ends of one gender, empty if none.
 
     On a thread that is a caliper across the crests and a pitch gauge; on a plug, an eye, a washer
-    or a flange a rule on one of its sizes. Who asks for many gives `near_by_rule`, worked out once.
+    or a flange a rule on one of its sizes.
     """
     thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
     if thread and rival and one.gender in ("male", "female"):
         if thread is rival:
             return "same thread"
-        if abs(thread.pitch_mm - rival.pitch_mm) > resolves(Feature.PITCH, How.GAUGE, model):
+        if abs(thread.pitch_mm - rival.pitch_mm) > nears.pitch:
             return ""
-        crests = [each.crest(one.gender) for each in (thread, rival)]
-        spans = [Interval(crest.low_mm, crest.high_mm) for crest in crests if crest]
-        near = resolves(Feature.THREAD_OD, How.CALIPER, model)
-        close = len(spans) == 2 and gap(*spans) <= near
-        return "caliper on the crests and a pitch gauge" if close else ""
-    for feature, near in (nears or near_by_rule(model)).items():
-        here, there = one.sizes.get(feature), other.sizes.get(feature)
-        if here is not None and there is not None and abs(here - there) <= near:
+        here, there = thread.crest(one.gender), rival.crest(one.gender)
+        if here is None or there is None:
+            return ""
+        apart = max(here.low_mm - there.high_mm, there.low_mm - here.high_mm)
+        return "caliper on the crests and a pitch gauge" if apart <= nears.crest else ""
+    for feature, near in nears.sizes.items():
+        size = one.sizes.get(feature)
+        if size is None:
+            continue
+        rival_size = other.sizes.get(feature)
+        if rival_size is not None and abs(size - rival_size) <= near:
             return f"{FEATURES[feature].label} by rule"
     return ""
 
 
-def near_by_rule(model: ObservationModel) -> dict[Feature, float]:
-    """Return how near two ends may be in each size by a rule and look alike in it [mm]."""
-    return {
-        feature: max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
-        for feature in _FIRST_SIZES
-    }
+def nears_of(model: ObservationModel) -> Nears:
+    """Return how near two ends may be and look alike."""
+    return Nears(
+        resolves(Feature.PITCH, How.GAUGE, model),
+        resolves(Feature.THREAD_OD, How.CALIPER, model),
+        {
+            feature: max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
+            for feature in _FIRST_SIZES
+        },
+    )
 
 
-_TWIN_SIZES = (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+_TOLD = (Feature.SEAT_ANGLE, Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+"""Features that instruments tell apart, beside the thread and the kind of seat."""
 
 
 class Shown(NamedTuple):
     """What instruments meet on one way to make a row, kept because rows are compared by the many.
 
     `thread` is pitch [mm], taper and flank angle [deg]; `seat` its shape and ring; all None where
-    there is none.
+    there is none. `crest` is what a caliper reads of the thread, as in `sizes`: where the crests of
+    two lie apart nothing else need be looked at.
     """
 
     thread: tuple[float, float, float] | None
     seat: tuple[Shape, str] | None
     cone_deg: float | None
     sizes: tuple[Trait, ...]
+    crest: Trait
 
 
 class Twins:
@@ -207,14 +222,11 @@ class Twins:
         kin = self.space.kin
         if kin[a] != kin[b]:
             return False
-        common = sum(
-            [
-                min(share, other_share)
-                for share, one in self.made(a)
-                for other_share, other in self.made(b)
-                if self._alike(one, other)
-            ]
-        )
+        common = 0.0
+        for share, one in self.made(a):
+            for other_share, other in self.made(b):
+                if self._alike(one, other):
+                    common += min(share, other_share)
         return common >= self.model.made_alike
 
     def pitch_alike(self, one: Trait, other: Trait) -> bool:
@@ -224,6 +236,8 @@ class Twins:
         return one == other
 
     def _alike(self, one: Shown, other: Shown) -> bool:
+        if one.crest is not other.crest and not overlap(one.crest, other.crest):
+            return False
         if one.thread is None or other.thread is None:
             if one.thread is not other.thread:
                 return False
@@ -245,18 +259,20 @@ class Twins:
 
     def _made(self, row: int) -> list[tuple[float, Shown]]:
         """Return the ways in which a row is made, with their shares."""
-        subjects = [self.space.subjects[way] for way in self.space.ways[row]]
-        return [(subject.share, self._shown(subject)) for subject in subjects]
+        return [(self.space.subjects[way].share, self._shown(way)) for way in self.space.ways[row]]
 
-    def _shown(self, subject: Subject) -> Shown:
-        model = self.model
+    def _shown(self, way: int) -> Shown:
+        subject = self.space.subjects[way]
         thread, seat = subject.thread, subject.seat
         if subject.gender not in ("male", "female"):  # an eye or a washer only names its thread
             thread = None
-        cone = trait(Feature.SEAT_ANGLE, subject, model)
+        cone, od, id_, *sizes = (
+            spread.traits[spread.at(way)] for spread in map(self.space.spread, _TOLD)
+        )
         return Shown(
             (thread.pitch_mm, thread.taper, thread.flank_angle_deg) if thread else None,
             (seat.shape, seat.o_ring) if seat else None,
             cone.half_deg if isinstance(cone, Cone) else None,
-            tuple([trait(each, subject, model) for each in _TWIN_SIZES]),
+            (od, id_, *sizes),
+            id_ if subject.gender == "female" else od,
         )
