@@ -19,7 +19,7 @@ from identify.reasoning.weigh_length import Lengths
 from identify.reasoning.weight import Joint, Weight
 
 Averages = Callable[[Hypotheses, Feature, Sequence[Sequence[float]]], list[float]]
-"""Returns the mean over the prior of the likelihoods of the traits of a feature, of each reading."""
+"""Returns, of each of several readings of a feature, the mean likelihood over the prior."""
 
 
 class Weighed(NamedTuple):
