@@ -145,13 +145,15 @@ class _Pieces:
         )
 
     def _candidate(self, ranked: Ranked) -> str:
-        end, seat = ranked.end, ranked.seat
+        end, seat, chance = ranked.end, ranked.seat, self._chance
         before, behind, _ = self._rows.get((id(end), id(seat))) or self._row(end, seat)
+        share, own = ranked.probability, ranked.own_probability
+        whole = chance(share)
+        alone = whole if own == share else chance(own)  # most answers are one row
         twins = ",".join(map(self._name, ranked.twins)) if ranked.twins else ""
         forms = ",".join(map(self._form, ranked.forms)) if ranked.forms else ""
         return (
-            f'{before}"probability":{self._chance(ranked.probability)}'
-            f',"own_probability":{self._chance(ranked.own_probability)}'
+            f'{before}"probability":{whole},"own_probability":{alone}'
             f',"cannot_be_told_from":[{twins}],"other_forms":[{forms}]{behind}'
         )
 
