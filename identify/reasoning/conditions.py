@@ -61,10 +61,11 @@ def _not(condition: Condition, facts: Facts) -> bool:
 def _reading(condition: Condition, facts: Facts) -> bool:
     pattern = condition.reading
     found = facts.readings.get(pattern.feature) if pattern else None
-    return pattern is not None and found is not None and _fits(pattern, found)
+    return pattern is not None and found is not None and fits(pattern, found)
 
 
-def _fits(pattern: ReadingPattern, reading: Reading) -> bool:
+def fits(pattern: ReadingPattern, reading: Reading) -> bool:
+    """Tell whether a reading, of the feature of a pattern, is what the pattern means."""
     if pattern.words and _word(reading) not in pattern.words:
         return False
     if pattern.hows and reading.how not in pattern.hows:

@@ -1,5 +1,7 @@
 """Fire expert rules on what is known so far. They warn and ask; they change no probability."""
 
+from itertools import islice
+
 from identify.light import Callable, Iterable, Iterator, Sequence
 from identify.model.catalogue import column
 from identify.model.feature import FEATURES, Feature
@@ -77,7 +79,8 @@ _FOUND = {
 
 def _because(rule: ExpertRule, facts: Facts) -> str:
     """Return why a rule fired: the facts that met its condition, then the trade's reason."""
-    said = list(dict.fromkeys(_reasons(rule.when, True, facts)))
+    parts = rule.when.parts if rule.when.check is Check.ALL else (rule.when,)  # all hold
+    said = list(dict.fromkeys(line for part in parts for line in _reasons(part, True, facts)))
     known = " and ".join([", ".join(said[:-1]), said[-1]] if len(said) > 1 else said)
     return f"because {known or _FOUND[facts.verdict]}: {rule.because}"
 
@@ -88,11 +91,10 @@ def _reasons(condition: Condition, want: bool, facts: Facts) -> list[str]:
     if check is Check.NOT:
         return [line for part in condition.parts for line in _reasons(part, not want, facts)]
     if check in (Check.ALL, Check.ANY):
-        found = [
-            _reasons(part, want, facts) for part in condition.parts if holds(part, facts) is want
-        ]
-        every = (check is Check.ALL) is want
-        return [line for lines in (found if every else found[:1]) for line in lines]
+        found = (part for part in condition.parts if holds(part, facts) is want)
+        one_is_enough = (check is Check.ALL) is not want
+        parts = islice(found, 1 if one_is_enough else None)
+        return [line for part in parts for line in _reasons(part, want, facts)]
     if check is Check.READING and condition.reading:
         return [_reading_words(condition.reading.feature, facts)]
     if check is Check.MISSING:

@@ -35,7 +35,7 @@ def settle(
         met: Tells which rules hold.
     """
     kind = kind_of(state, groups, book, risk)
-    warnings = warned(met(facts := _facts(state, groups, kind)), facts)
+    warnings = warned(met(facts := facts_of(state, groups, kind)), facts)
     first = ""
     if kind is VerdictKind.IDENTIFIED:
         first = _asked_first(warnings, state.readings) or _thin(state, groups[0][0])
@@ -55,7 +55,7 @@ def kind_told(
     kind = kind_of(state, groups, book, risk)
     if kind is not VerdictKind.IDENTIFIED:
         return kind
-    facts = _facts(state, groups, kind)
+    facts = facts_of(state, groups, kind)
     open_ = any(
         rule.effect is Effect.ASK_FIRST and rule.ask not in facts.readings for rule in met(facts)
     )
@@ -132,7 +132,7 @@ def _asked_first(warnings: tuple[Warning, ...], readings: Sequence[Reading]) -> 
     return next((each.sentence for each in asked if each.ask not in read), "")
 
 
-def _facts(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
+def facts_of(state: Posterior, groups: Sequence[Group], kind: VerdictKind) -> Facts:
     """Return what the rules look at; the first row of the leading answer stands first."""
     names, of, _ = state.space.families
     lead = groups[0][0] if groups else None

@@ -1,20 +1,30 @@
 """Expert rules laid out for many samples: which hold, as `conditions.holds` says of each.
 
 A pattern of ends is the set of rows it means, found once; a condition is a function of the facts.
+Few rules are tested. Each needs some simple things to be so; of those a sample shows some forty,
+and each is a number whose bits are the rules that it helps, so that all rules are sifted at once.
 """
 
-from collections.abc import Callable, Iterable, Sequence
-from functools import cache, reduce
+from collections.abc import Callable, Sequence
+from functools import cache, lru_cache, reduce
 from operator import or_
+from typing import Any
 
 from identify.model.connection import EndConnection
+from identify.model.feature import Feature
+from identify.model.reading import Reading
 from identify.model.rule import Check, Condition, EndPattern, ExpertRule
-from identify.reasoning.conditions import Facts, holds, matches
+from identify.model.verdict import VerdictKind
+from identify.reasoning.conditions import Facts, fits, holds, matches
 
 Test = Callable[[Facts], bool]
 Rows = frozenset[int]
-Laid = tuple[ExpertRule, int, int, tuple[int, ...], Test]
-"""A rule, what must be read and what must not, families of which one must stand, and the rest."""
+Sign = tuple[str, object]
+"""Something simple that is so. A feature was "read", or a reading "fits" a pattern; an end of a
+family "stands"; the leading row "leads" some rows, or is "apart" from them; the "verdict"."""
+SLOTS = 4  # needs of a rule that are looked at before it is tested
+MOST_FAMILIES = 20  # of one need: more are nearly always met
+REMEMBERED = 4096  # readings of which it is known what they fit
 
 
 class LaidRules:
@@ -27,57 +37,90 @@ class LaidRules:
 
     def __init__(self, rules: Sequence[ExpertRule], ends: Sequence[EndConnection]) -> None:
         self._ends, self._rows = ends, cache(self._rows_of)
-        self._bits: dict[str, int] = {}
-        self._rules = [
-            (
-                rule,
-                self._mask(rule.read),
-                self._mask(
-                    each
-                    for condition in rule.when.needed
-                    if condition.check is Check.MISSING
-                    for each in condition.features
-                ),
-                tuple(self._mask(families) for families in rule.standing),
-                self._test(rule.when),
-                [self._rows(each.ends[0]) for each in rule.when.needed if each.check is Check.TOP],
-            )
-            for rule in rules
-        ]
-        self._of_lead = cache(self._rules_of_lead)
+        self._rules = [(rule, self._test(rule.when)) for rule in rules]
+        self._wide = len(rules)
+        self._free = 0  # what nothing is needed for: slot after slot, as in every number here
+        signs: dict[Sign, int] = {}
+        for number, rule in enumerate(rules):
+            needs = sorted(self._needs(rule.when, True), key=len)[:SLOTS]
+            absent = {("read", each) for each in _unread(rule.when)}
+            for slot, several in enumerate([*needs, *[frozenset[Sign]()] * SLOTS][:SLOTS]):
+                bit = 1 << (number + slot * self._wide)
+                self._free |= bit if slot >= len(needs) else 0
+                for sign in several:
+                    signs[sign] = signs.get(sign, 0) | bit
+            for sign in absent:  # behind the slots: rules that must not hold
+                signs[sign] = signs.get(sign, 0) | 1 << (number + SLOTS * self._wide)
+        self._signs = {kind: _of_kind(kind, signs) for kind in _KINDS}
+        self._of_reading = lru_cache(REMEMBERED)(self._reading)
+        self._of_lead = cache(self._lead)
 
     def __call__(self, facts: Facts) -> list[ExpertRule]:
         """Return the rules that hold; see `expert.met`."""
-        bits, read, standing, found = self._bits, 0, 0, []
-        for feature in facts.readings:
-            read |= bits.get(feature, 0)
-        for rule, needed, unread, groups, test in self._of_lead(
-            facts.ranking[0][0] if facts.ranking else -1
-        ):
-            if needed & read != needed or unread & read:
-                continue
-            if groups and not standing:
-                for family in facts.by_family:
-                    standing |= bits.get(family, 0)
-            for families in groups:
-                if not families & standing:
-                    break
-            else:
-                if test(facts):
-                    found.append(rule)
-        return found
+        stands, found = self._signs["stands"], self._free
+        found |= self._signs["verdict"].get(facts.verdict, 0)
+        found |= self._of_lead(facts.ranking[0][0] if facts.ranking else -1)
+        for reading in facts.readings.values():
+            found |= self._of_reading(reading)
+        for family in set(facts.families):
+            found |= stands.get(family, 0)
+        able = (1 << self._wide) - 1
+        for _ in range(SLOTS):
+            able &= found
+            found >>= self._wide
+        able &= ~found
+        holding = []
+        while able:
+            number = (able & -able).bit_length() - 1
+            able &= able - 1
+            rule, test = self._rules[number]
+            if test(facts):
+                holding.append(rule)
+        return holding
 
-    def _mask(self, names: Iterable[str]) -> int:
-        """Return features or families as bits of one number."""
-        return reduce(or_, (self._bits.setdefault(n, 1 << len(self._bits)) for n in names), 0)
-
-    def _rules_of_lead(self, row: int) -> list[Laid]:
-        """Return the rules that may hold where a row leads, -1 where none does."""
-        return [
-            (rule, read, unread, groups, test)
-            for rule, read, unread, groups, test, leads in self._rules
-            if all(row in rows for rows in leads)
+    def _reading(self, reading: Reading) -> int:
+        """Return what a reading helps."""
+        fitting = [
+            bits
+            for pattern, bits in self._signs["fits"].items()
+            if pattern.feature is reading.feature and fits(pattern, reading)
         ]
+        return reduce(or_, fitting, self._signs["read"].get(reading.feature, 0))
+
+    def _lead(self, row: int) -> int:
+        """Return what a leading row helps, -1 where none leads."""
+        leads = [bits for rows, bits in self._signs["leads"].items() if row in rows]
+        apart = [bits for rows, bits in self._signs["apart"].items() if row not in rows]
+        return reduce(or_, [*leads, *apart], 0)
+
+    def _needs(self, condition: Condition, want: bool) -> list[frozenset[Sign]]:
+        """Return sets of signs of each of which one must be there, or it is not as it is wanted."""
+        check = condition.check
+        if check in (Check.ALL, Check.ANY, Check.NOT):
+            wanted = want is not (check is Check.NOT)
+            each = [self._needs(part, wanted) for part in condition.parts]
+            if want is (check is not Check.ANY):
+                return [signs for needs in each for signs in needs]
+            if not all(each):
+                return []
+            return [frozenset[Sign]().union(*(min(needs, key=len) for needs in each))]
+        if check is Check.READING and want:
+            return [frozenset({("fits", condition.reading)})]
+        if check is Check.MISSING and not want:
+            return [frozenset(("read", each) for each in condition.features)]
+        if check is Check.VERDICT:
+            kinds = [each for each in VerdictKind if (each in condition.verdicts) is want]
+            return [frozenset(("verdict", each) for each in kinds)]
+        if check is Check.TOP and (want or not condition.at_least):
+            return [frozenset({("leads" if want else "apart", self._rows(condition.ends[0]))})]
+        if check in (Check.STANDING, Check.BOTH_STANDING) and want:
+            families = [{self._ends[n].family for n in self._rows(e)} for e in condition.ends]
+            return [
+                frozenset(("stands", family) for family in several)
+                for several in families
+                if len(several) <= MOST_FAMILIES
+            ]
+        return []
 
     def _test(self, condition: Condition) -> Test:
         check = condition.check
@@ -92,6 +135,19 @@ class LaidRules:
 
     def _rows_of(self, pattern: EndPattern) -> Rows:
         return frozenset(row for row, end in enumerate(self._ends) if matches(pattern, end))
+
+
+_KINDS = ("read", "fits", "stands", "leads", "apart", "verdict")
+
+
+def _of_kind(kind: str, signs: dict[Sign, int]) -> dict[Any, int]:
+    return {sign[1]: bits for sign, bits in signs.items() if sign[0] == kind}
+
+
+def _unread(condition: Condition) -> list[Feature]:
+    """Return the features that must not have been read."""
+    missing = [each for each in condition.needed if each.check is Check.MISSING]
+    return [feature for each in missing for feature in each.features]
 
 
 def _joined(check: Check, tests: list[Test]) -> Test:

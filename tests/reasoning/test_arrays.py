@@ -13,6 +13,7 @@ from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.observer import CARES
 from identify.model.reading import How, Length, Reading
 from identify.model.rule import Tool
+from identify.model.verdict import VerdictKind
 from identify.pages.as_json import verdict_json
 from identify.reading.parse import parse_reading
 from identify.reasoning.answers import entropy
@@ -21,6 +22,7 @@ from identify.reasoning.engine import ALL_TOOLS, Engine, Situation
 from identify.reasoning.expert import met
 from identify.reasoning.length_arrays import LengthArrays
 from identify.reasoning.length_table import LengthTable
+from identify.reasoning.naming import facts_of
 from identify.reasoning.openings import Wish
 from identify.reasoning.rules_laid import LaidRules
 from identify.reasoning.weigh_length import weigh_length
@@ -221,3 +223,14 @@ def test_rules_laid_out_hold_where_each_holds_by_itself() -> None:
             laid = LaidRules(rules, facts.ends)(facts)
             assert laid == list(met(rules, facts))
         assert rule in LaidRules(rules, found.ends)(found)
+
+
+def test_rules_laid_out_hold_of_samples_where_each_holds_by_itself() -> None:
+    engine, rules = shipped_engine(), knowledge().book.rules
+    laid = LaidRules(rules, engine.catalogue.ends)
+    for sheet in simulated(knowledge(), 60, seed=8):
+        for readings in (sheet, sheet[: 1 + len(sheet) // 2]):
+            state = engine.posterior(readings)
+            for kind in VerdictKind:
+                facts = facts_of(state, engine.groups(state, 8), kind)
+                assert laid(facts) == list(met(rules, facts))
