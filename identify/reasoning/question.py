@@ -105,9 +105,10 @@ class Chooser:
                 share *= 1 - self.space.model.repeats_eye
             most = share * doubt.bits
             if most >= worth:
-                mass, text = doubt.mass(), self.questions[feature]
+                text = self.questions[feature]
+                shown = doubt.mass, share, worth
                 by = at_hand, quickest(text, at_hand)
-                found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
+                found.append(Opening(text, *shown, *by, most, gauges, before, late))
         return Openings(found, self._wishes, self._offer, read, state.told)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
@@ -121,10 +122,11 @@ class Chooser:
 
     def _wishes(self, opening: Opening) -> list[Wish]:
         """Return what is to be known of an opening: what each tool would tell, or each part."""
-        text, known = opening.text, (opening.mass, opening.gauges, opening.before)
+        text, mass = opening.text, opening.mass()
+        known = mass, opening.gauges, opening.before
         hows = [text.taken_as[tool] for tool in opening.tools]
         if text.feature is Feature.TRIAL_FIT:
-            parts = self._known_parts(opening.mass)
+            parts = self._known_parts(mass)
             return [Wish(text.feature, how, *known, known=part) for how in hows for part in parts]
         return [Wish(text.feature, how, *known) for how in hows]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 from itertools import chain, islice
 from typing import Any
 
@@ -116,7 +116,7 @@ class ArrayChooser(Chooser):
             [
                 Opening(
                     self.questions[feature := self._features[place]],
-                    (found.mass if feature is Feature.TRIAL_FIT else found.likely)(place),
+                    partial(found.mass if feature is Feature.TRIAL_FIT else found.likely, place),
                     share=float(share[place]),
                     worth=float(worth[place]),
                     tools=laid.at_hand[feature][0],
