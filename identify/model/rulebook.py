@@ -1,7 +1,7 @@
 """Everything in `rules/`, validated: errors, prevalence, limits, questions, expert rules."""
 
 from identify.frozen import dataclass
-from identify.light import Iterator, Sequence
+from identify.light import Iterator, Sequence, cached_property
 from identify.model.catalogue import column
 from identify.model.connection import EndConnection
 from identify.model.feature import Feature
@@ -11,7 +11,7 @@ from identify.model.rule import Caution, ExpertRule, LookalikeNote, Moment, Ques
 from identify.model.source import Source
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RuleBook:
     """All knowledge that is not a dimension; `sources` are those that only rules cite."""
 
@@ -32,10 +32,19 @@ class RuleBook:
 
     def notes_on(self, first: EndConnection, second: EndConnection) -> Iterator[LookalikeNote]:
         """Yield what is written down about taking two ends for each other, either way round."""
-        notes, ours, theirs = self.lookalikes, names_of(first), names_of(second)
-        for at, (a, b) in enumerate(zip(column(notes, "a"), column(notes, "b"), strict=True)):
-            if (a in ours and b in theirs) or (b in ours and a in theirs):
-                yield notes[at]
+        pairs = ((one, other) for one in names_of(first) for other in names_of(second))
+        found = {at for pair in pairs for at in self._noted.get(pair, ())}
+        return (self.lookalikes[at] for at in sorted(found))
+
+    @cached_property
+    def _noted(self) -> dict[tuple[str, str], list[int]]:
+        """Places of the notes by the names that they are on, either way round."""
+        found: dict[tuple[str, str], list[int]] = {}
+        names = zip(column(self.lookalikes, "a"), column(self.lookalikes, "b"), strict=True)
+        for at, (a, b) in enumerate(names):
+            for pair in ((a, b), (b, a)):
+                found.setdefault(pair, []).append(at)
+        return found
 
     def cautions_at(self, *moments: Moment) -> tuple[str, ...]:
         """Return the standing cautions of any of these moments."""

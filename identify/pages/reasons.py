@@ -104,16 +104,16 @@ def why_not_blocks(found: WhyNot) -> list[Block]:
 
 def strength_words(evidence: Evidence) -> str:
     """Return how strongly a reading speaks for or against an end."""
-    if evidence.side < 0 and evidence.weight_nats > -NEITHER_NATS:  # rarer still elsewhere
+    nats, side = evidence.weight_nats, evidence.side
+    if not side:
+        return "says nothing either way"
+    if side < 0 and nats > -NEITHER_NATS:  # rarer still elsewhere
         sure = "can only" if evidence.mistaken >= _CERTAINLY_MISTAKEN else "can well"
         return f"{sure} be a mistake if this is the end"
-    if not evidence.side:
-        return "says nothing either way"
-    side = "for" if evidence.side > 0 else "against"
-    size = abs(evidence.weight_nats)
+    word, size = "for" if side > 0 else "against", abs(nats)
     if size < _PLAIN_NATS:
-        return f"speaks weakly {side} it"
-    return f"speaks {side} it" if size < _STRONG_NATS else f"speaks strongly {side} it"
+        return f"speaks weakly {word} it"
+    return f"speaks {word} it" if size < _STRONG_NATS else f"speaks strongly {word} it"
 
 
 def reason_words(evidence: Evidence) -> str:

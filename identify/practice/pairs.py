@@ -10,7 +10,7 @@ from identify.model.observation import ObservationModel
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Hazard
 from identify.practice.exercise import Kind, Pair
-from identify.reasoning.apart import alike
+from identify.reasoning.apart import alike, nears_of
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import row_weights
 
@@ -191,6 +191,7 @@ def _sizes(catalogue: Catalogue) -> Iterator[Pair]:
 def _notes(catalogue: Catalogue, book: RuleBook) -> Iterator[Pair]:
     """Yield what experience says is confused, as far as a first measurement does not part it."""
     names = {key: family.name for key, family in catalogue.families.items()}
+    nears = nears_of(book.observation)
     for note in book.lookalikes:
         ones, others = (
             [row for row, name in enumerate(catalogue.ids) if name.startswith(f"{each}:")]
@@ -201,7 +202,7 @@ def _notes(catalogue: Catalogue, book: RuleBook) -> Iterator[Pair]:
             for row in ones
             for more in others
             if catalogue.ends[row].gender == catalogue.ends[more].gender
-            and alike(catalogue, catalogue.ends[row], catalogue.ends[more], book.observation)
+            and alike(catalogue, catalogue.ends[row], catalogue.ends[more], nears)
         ]
         one, other = (names[each.split(":")[0]] for each in (note.a, note.b))
         yield Pair(Kind.PART, note.a, note.b, f"{one} or {other}", (one, other), tuple(examples))

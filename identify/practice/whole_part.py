@@ -12,7 +12,7 @@ from identify.model.verdict import Verdict, VerdictKind
 from identify.practice.exercise import CANNOT_TELL, STOP, Exercise, Option, Pair
 from identify.practice.room import Room
 from identify.reading.parse import reading_from
-from identify.reasoning.apart import rivals_of
+from identify.reasoning.apart import nears_of, rivals_of
 from identify.reasoning.engine import Situation
 from identify.simulation.measuring import NOT_SIMULATED, attempt, sharpest
 from identify.simulation.people import Person
@@ -48,7 +48,7 @@ def make_whole(
     if same(*sorted(rows)):  # no measurement tells the two apart, or none needs to
         return None
     names = [truth, confused]
-    for end, _ in rivals_of(room.catalogue, truth, room.book.observation):
+    for end, _ in rivals_of(room.catalogue, truth, nears_of(room.book.observation)):
         if same(*sorted((rows[0], row_of[end.id]))):
             continue
         if all((end.family, end.size) != (each.family, each.size) for each in names):

@@ -107,66 +107,77 @@ def separated(
     return shared(ours, theirs) < MOST
 
 
+class Nears(NamedTuple):
+    """How near two ends may be and look alike to a first measurement.
+
+    `pitch` [mm] is to a gauge, `crest` [mm] to a caliper, `sizes` [mm] to a rule.
+    """
+
+    pitch: float
+    crest: float
+    sizes: Mapping[Feature, float]
+
+
 def rivals_of(
-    catalogue: Catalogue, end: EndConnection, model: ObservationModel
+    catalogue: Catalogue, end: EndConnection, nears: Nears
 ) -> Iterator[tuple[EndConnection, str]]:
     """Yield the lookalikes of an end in table order, each with the measurement that fails."""
     found: list[tuple[int, str]] = []
-    nears = near_by_rule(model)
-    pitches, near = catalogue.pitches_mm, resolves(Feature.PITCH, How.GAUGE, model)
+    pitches, threaded = catalogue.pitches_mm, end.gender in ("male", "female")
     for (gender, thread, _), rows in catalogue.kinds.items():
         if gender != end.gender:
             continue
-        if thread and end.thread and gender in ("male", "female"):  # one answer for all on a thread
-            if abs(pitches[thread] - pitches[end.thread]) > near:
+        if thread and end.thread and threaded:  # one answer for all on a thread
+            if abs(pitches[thread] - pitches[end.thread]) > nears.pitch:
                 continue
-            same = alike(catalogue, end, catalogue.ends[rows[0]], model)
+            same = alike(catalogue, end, catalogue.ends[rows[0]], nears)
             found += [(row, same) for row in rows]
         else:
             others = ((row, catalogue.ends[row]) for row in rows)
-            found += [(row, alike(catalogue, end, other, model, nears)) for row, other in others]
+            found += [(row, alike(catalogue, end, other, nears)) for row, other in others]
     own = catalogue.row_of[end.id]
     for row, same in sorted(found):
         if same and row != own:
             yield catalogue.ends[row], same
 
 
-def alike(
-    catalogue: Catalogue,
-    one: EndConnection,
-    other: EndConnection,
-    model: ObservationModel,
-    nears: Mapping[Feature, float] | None = None,
-) -> str:
+def alike(catalogue: Catalogue, one: EndConnection, other: EndConnection, nears: Nears) -> str:
     """Return the first measurement that does not separate two ends of one gender, empty if none.
 
     On a thread that is a caliper across the crests and a pitch gauge; on a plug, an eye, a washer
-    or a flange a rule on one of its sizes. Who asks for many gives `near_by_rule`, worked out once.
+    or a flange a rule on one of its sizes.
     """
     thread, rival = catalogue.thread_of(one), catalogue.thread_of(other)
     if thread and rival and one.gender in ("male", "female"):
         if thread is rival:
             return "same thread"
-        if abs(thread.pitch_mm - rival.pitch_mm) > resolves(Feature.PITCH, How.GAUGE, model):
+        if abs(thread.pitch_mm - rival.pitch_mm) > nears.pitch:
             return ""
-        crests = [each.crest(one.gender) for each in (thread, rival)]
-        spans = [Interval(crest.low_mm, crest.high_mm) for crest in crests if crest]
-        near = resolves(Feature.THREAD_OD, How.CALIPER, model)
-        close = len(spans) == 2 and gap(*spans) <= near
-        return "caliper on the crests and a pitch gauge" if close else ""
-    for feature, near in (nears or near_by_rule(model)).items():
-        here, there = one.sizes.get(feature), other.sizes.get(feature)
-        if here is not None and there is not None and abs(here - there) <= near:
+        here, there = thread.crest(one.gender), rival.crest(one.gender)
+        if here is None or there is None:
+            return ""
+        apart = max(here.low_mm - there.high_mm, there.low_mm - here.high_mm)
+        return "caliper on the crests and a pitch gauge" if apart <= nears.crest else ""
+    for feature, near in nears.sizes.items():
+        size = one.sizes.get(feature)
+        if size is None:
+            continue
+        rival_size = other.sizes.get(feature)
+        if rival_size is not None and abs(size - rival_size) <= near:
             return f"{FEATURES[feature].label} by rule"
     return ""
 
 
-def near_by_rule(model: ObservationModel) -> dict[Feature, float]:
-    """Return how near two ends may be in each size by a rule and look alike in it [mm]."""
-    return {
-        feature: max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
-        for feature in _FIRST_SIZES
-    }
+def nears_of(model: ObservationModel) -> Nears:
+    """Return how near two ends may be and look alike."""
+    return Nears(
+        resolves(Feature.PITCH, How.GAUGE, model),
+        resolves(Feature.THREAD_OD, How.CALIPER, model),
+        {
+            feature: max(between_sizes(feature, How.RULE, model), model.alike_mm.get(feature, 0.0))
+            for feature in _FIRST_SIZES
+        },
+    )
 
 
 _TWIN_SIZES = (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)

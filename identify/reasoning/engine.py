@@ -353,26 +353,21 @@ class Engine:
         """Return answers with what each reading says of their first rows."""
         ways = [best_way(state, head) for head, _, _ in groups]
         said = evidence_of(state, ways)
-        return tuple(map(partial(self._ranked, state), groups, ways, said))
+        return tuple([self._ranked(state, *each) for each in zip(groups, ways, said, strict=True)])
 
     def _ranked(
         self, state: Posterior, group: Group, way: int, said: tuple[Evidence, ...]
     ) -> Ranked:
         head, total, joined = group
-        ends = self.catalogue.ends
-        seat = self.space.subjects[way].seat or ends[head].seats[0]
+        ends, rows = self.catalogue.ends, state.rows
+        end = ends[head]
+        seat = end.seats[self.space.ways[head].index(way)]
         if not joined:
-            return Ranked(ends[head], total, state.rows[head], seat, (), said)
-        alike = tuple(row for row in joined if self.twins.same(head, row))
-        return Ranked(
-            ends[head],
-            total,
-            state.rows[head],
-            seat,
-            tuple(ends[row] for row in alike),
-            said,
-            tuple(Form(ends[row], state.rows[row]) for row in joined if row not in alike),
-        )
+            return Ranked(end, total, rows[head], seat, (), said)
+        alike = [row for row in joined if self.twins.same(head, row)]
+        forms = [Form(ends[row], rows[row]) for row in joined if row not in alike]
+        twins = tuple([ends[row] for row in alike])
+        return Ranked(end, total, rows[head], seat, twins, said, tuple(forms))
 
     def next_offer(
         self,

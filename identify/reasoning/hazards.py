@@ -25,6 +25,7 @@ class Hazards:
         self.catalogue = catalogue
         self._fits: Fits = {}
         self._partners: dict[str, tuple[EndConnection, ...]] = {}
+        self._threads: dict[str, list[Thread]] = {}
         self._known: dict[tuple[str, str], Hazard] = {}
 
     def of(self, truth: EndConnection, taken: EndConnection) -> Hazard:
@@ -47,10 +48,29 @@ class Hazards:
         for partner in self._partners_of(truth):
             if worst is Hazard.HIGH:
                 break
-            if _goes_on(self.catalogue, taken, partner, self._fits):
+            if self._goes_on(taken, partner):
                 found = mate(self.catalogue, taken, partner, self._fits).hazard
                 worst = max(worst, found, key=lambda hazard: hazard.rank)
         return worst
+
+    def _goes_on(self, end: EndConnection, partner: EndConnection) -> bool:
+        """Tell whether the thread of an end could go on a partner at all, however both are made."""
+        ours, theirs = self._threads_of(end), self._threads_of(partner)
+        if end.gender == "none" or partner.is_washer or not ours or not theirs:
+            return True
+        inside = end.gender != "female"
+        for one in ours:
+            for other in theirs:
+                if engages(one, other, self._fits, inside=inside):
+                    return True
+        return False
+
+    def _threads_of(self, end: EndConnection) -> list[Thread]:
+        found = self._threads.get(end.id)
+        if found is None:
+            several = [self.catalogue.thread_of(end, seat.thread) for seat in end.seats]
+            found = self._threads[end.id] = [thread for thread in several if thread is not None]
+        return found
 
     def _partners_of(self, end: EndConnection) -> tuple[EndConnection, ...]:
         found = self._partners.get(end.id)
@@ -68,20 +88,6 @@ def worst_mating(
     fits = {} if fits is None else fits
     met = [mate(catalogue, taken, other, fits) for other in partners(catalogue, truth)]
     return max(met, key=lambda one: one.hazard.rank)
-
-
-def _goes_on(catalogue: Catalogue, end: EndConnection, partner: EndConnection, fits: Fits) -> bool:
-    """Tell whether the thread of an end could go on a partner at all, in any way of making both."""
-    ours, theirs = _threads(catalogue, end), _threads(catalogue, partner)
-    if end.gender == "none" or partner.is_washer or not ours or not theirs:
-        return True
-    inside = end.gender != "female"
-    return any(engages(one, other, fits, inside=inside) for one in ours for other in theirs)
-
-
-def _threads(catalogue: Catalogue, end: EndConnection) -> list[Thread]:
-    found = (catalogue.thread_of(end, seat.thread) for seat in end.seats)
-    return [thread for thread in found if thread is not None]
 
 
 def partners(catalogue: Catalogue, end: EndConnection) -> tuple[EndConnection, ...]:

@@ -77,7 +77,6 @@ def turns_words(turns: float) -> str:
 def sealing(made: Mating, one: EndConnection, other: EndConnection, reason: str) -> Mating:
     """Return a joint that seals; two ratings that differ make it a matter of care."""
     low, high = sorted((one.rating.bar or 0.0, other.rating.bar or 0.0))
-    sealed = replace(made, outcome=Outcome.SEALS, hazard=Hazard.LOW, reason=reason)
     if low and low < RATING_SHARE * high:
-        return replace(sealed, reason=f"{reason} The lower rating, {low:g} bar, governs.")
-    return sealed
+        reason = f"{reason} The lower rating, {low:g} bar, governs."
+    return replace(made, outcome=Outcome.SEALS, hazard=Hazard.LOW, reason=reason)

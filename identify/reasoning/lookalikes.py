@@ -10,7 +10,7 @@ from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
 from identify.model.observation import ObservationModel
 from identify.model.verdict import Hazard
-from identify.reasoning.apart import rivals_of
+from identify.reasoning.apart import nears_of, rivals_of
 from identify.reasoning.differences import Difference, differences
 from identify.reasoning.hazards import Hazards
 
@@ -46,7 +46,7 @@ def lookalikes_of(
         hazards: Of taking one end for another.
     """
     found = []
-    for rival, same in rivals_of(catalogue, end, model):
+    for rival, same in rivals_of(catalogue, end, nears_of(model)):
         tells = differences(catalogue, end, rival, model)
         tell = tells[0] if tells and tells[0].resolved else None
         found.append(Lookalike(end, rival, same, tell, hazards.of(end, rival)))

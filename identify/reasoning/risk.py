@@ -1,5 +1,8 @@
 """What it would cost to be wrong: lookalikes of an answer, and when they keep a question open."""
 
+from __future__ import annotations
+
+from identify.frozen import TYPE_CHECKING
 from identify.light import Collection, lru_cache
 from identify.model.catalogue import Catalogue
 from identify.model.connection import EndConnection
@@ -8,6 +11,9 @@ from identify.model.rule import LookalikeNote
 from identify.model.rulebook import RuleBook
 from identify.model.verdict import Danger, Hazard
 from identify.reasoning.hazards import Hazards
+
+if TYPE_CHECKING:
+    from identify.reasoning.apart import Nears
 
 
 class Risk:
@@ -23,6 +29,7 @@ class Risk:
         self.catalogue, self.book, self.hazards = catalogue, book, hazards
         medium = book.limits.medium_risk
         self._weight = {Hazard.HIGH: 1.0, Hazard.MEDIUM: medium, Hazard.LOW: 0.0}
+        self._nears: Nears | None = None
         self._known_lookalikes = lru_cache(maxsize=4096)(self._lookalikes)
         self.noted = lru_cache(maxsize=16384)(self._noted)
         self.tells = lru_cache(maxsize=16384)(self._tells)
@@ -99,12 +106,13 @@ class Risk:
 
     def _lookalikes(self, taken: str) -> tuple[Danger, ...]:
         """Return what is easily taken for an end though no reading has spoken of it yet."""
-        from identify.reasoning.apart import rivals_of  # not needed for an abstention
+        from identify.reasoning.apart import nears_of, rivals_of  # not needed for an abstention
 
         end = self.catalogue.by_id[taken]
+        self._nears = self._nears or nears_of(self.book.observation)
         found = [
             rival
-            for rival, _ in rivals_of(self.catalogue, end, self.book.observation)
+            for rival, _ in rivals_of(self.catalogue, end, self._nears)
             if self.hazard(rival, end) is not Hazard.LOW
         ]
         found.sort(key=lambda rival: (-self.pair(rival, end).rank, bool(rival.refuse), rival.id))

@@ -74,15 +74,14 @@ def _way(
     """Return what one way of making the male does in one way of making the female."""
     in_thread = _thread(catalogue, *male)
     out_thread = _thread(catalogue, *female)
-    made = Mating(male[0].id, female[0].id, Outcome.UNKNOWN, Hazard.LOW, "")
+    ids = male[0].id, female[0].id
     if in_thread is None or out_thread is None:
-        return replace(made, outcome=Outcome.APART, reason="One of the two has no thread.")
+        return Mating(*ids, Outcome.APART, Hazard.LOW, "One of the two has no thread.")
     run = thread_fit(in_thread, out_thread, fits)
-    made = replace(made, fit=run)
     if run.verdict in (ThreadVerdict.RUNS, ThreadVerdict.WEDGES):
-        return _seated(made, run, (male, in_thread), (female, out_thread))
+        return _seated(run, (male, in_thread), (female, out_thread))
     outcome, reason = _stopped(run, in_thread, out_thread)
-    return replace(made, outcome=outcome, hazard=_forced(run), reason=reason)
+    return Mating(*ids, outcome, _forced(run), reason, fit=run)
 
 
 def thread_fit(male: Thread, female: Thread, fits: Fits) -> ThreadFit:
@@ -190,7 +189,6 @@ def _forced(run: ThreadFit) -> Hazard:
 
 
 def _seated(
-    made: Mating,
     run: ThreadFit,
     male: tuple[tuple[EndConnection, Seat], Thread],
     female: tuple[tuple[EndConnection, Seat], Thread],
@@ -199,20 +197,21 @@ def _seated(
     (male_end, male_seat), in_thread = male
     (female_end, female_seat), out_thread = female
     seat = seat_fit(male_end, male_seat, female_end, female_seat, in_thread)
-    made = replace(made, seat=seat, outcome=Outcome.NO_SEAL, hazard=Hazard.HIGH)
+    ids = male_end.id, female_end.id
     if not same_thread(in_thread, out_thread):
+        hazard = Hazard.HIGH
         reason = (
             f"{in_thread.designation} runs in {out_thread.designation} but is another thread; "
             f"{_carries(run.share)}"
         )
-        return replace(made, reason=reason)
-    if seat.seals:
+    elif seat.seals:
+        made = Mating(*ids, Outcome.SEALS, Hazard.LOW, "", fit=run, seat=seat)
         return sealing(made, male_end, female_end, seat.sentence)
-    hazard = UNSEALED[seat.contact]
-    if in_thread.taper and hazard.rank < Hazard.MEDIUM.rank:
-        reason = f"{seat.sentence} {_wedged(female_end, female_seat)}"
-        return replace(made, hazard=Hazard.MEDIUM, reason=reason)
-    return replace(made, hazard=hazard, reason=seat.sentence)
+    else:
+        hazard, reason = UNSEALED[seat.contact], seat.sentence
+        if in_thread.taper and hazard.rank < Hazard.MEDIUM.rank:
+            hazard, reason = Hazard.MEDIUM, f"{reason} {_wedged(female_end, female_seat)}"
+    return Mating(*ids, Outcome.NO_SEAL, hazard, reason, fit=run, seat=seat)
 
 
 def _wedged(end: EndConnection, seat: Seat) -> str:

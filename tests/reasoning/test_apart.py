@@ -13,6 +13,7 @@ from identify.model.reading import How
 from identify.reasoning.apart import (
     alike,
     between_sizes,
+    nears_of,
     overlap,
     resolves,
     rivals_of,
@@ -134,10 +135,10 @@ PAIRS = st.tuples(st.sampled_from(range(len(ENDS))), st.sampled_from(range(len(E
 @settings(max_examples=400, deadline=None, derandomize=True)
 @given(PAIRS)
 def test_being_alike_has_no_direction(pair: tuple[int, int]) -> None:
-    catalogue = knowledge().catalogue
+    catalogue, nears = knowledge().catalogue, nears_of(MODEL)
     one, other = (ENDS[row] for row in pair)
     if one.gender == other.gender:
-        assert alike(catalogue, one, other, MODEL) == alike(catalogue, other, one, MODEL)
+        assert alike(catalogue, one, other, nears) == alike(catalogue, other, one, nears)
 
 
 def test_no_size_tells_twins_apart_plainly() -> None:
@@ -183,15 +184,15 @@ def test_a_measurement_separates_from_what_it_resolves_on(feature: Feature) -> N
 
 @pytest.mark.parametrize("end", shipped().ends[::29], ids=lambda end: end.id)
 def test_rivals_on_one_thread_are_those_found_one_by_one(end: EndConnection) -> None:
-    model = knowledge().book.observation
+    nears = nears_of(knowledge().book.observation)
     plain = [
         (rival.id, same)
         for rival in shipped().ends
         if rival.gender == end.gender
         and rival.id != end.id
-        and (same := alike(shipped(), end, rival, model))
+        and (same := alike(shipped(), end, rival, nears))
     ]
-    assert [(rival.id, same) for rival, same in rivals_of(shipped(), end, model)] == plain
+    assert [(rival.id, same) for rival, same in rivals_of(shipped(), end, nears)] == plain
 
 
 @pytest.mark.parametrize("row", range(0, len(ENDS), 9))
