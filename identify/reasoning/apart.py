@@ -16,7 +16,6 @@ from identify.model.observation import ObservationModel
 from identify.model.reading import Angle, Basis, How
 from identify.reasoning.answers import Answers, shared
 from identify.reasoning.hypotheses import Hypotheses
-from identify.reasoning.subject import Subject, trait
 from identify.reasoning.traits import ABSENT, Cone, Interval, ThreadPitch, Trait
 from identify.reasoning.weigh_angle import OVER_MM
 from identify.reasoning.weigh_pitch import COUNTED
@@ -72,8 +71,10 @@ def overlap(one: Trait, other: Trait) -> bool:
     if not isinstance(one, Interval) or not isinstance(other, Interval):
         pair = (one, other)
         return not (ABSENT in pair and any(isinstance(each, Interval) for each in pair))
-    common = min(one.high, other.high) - max(one.low, other.low)
-    return common >= MOST * min(one.high - one.low, other.high - other.low)
+    low, high = one.low, one.high
+    other_low, other_high = other.low, other.high
+    common = (high if high < other_high else other_high) - (low if low > other_low else other_low)
+    return common >= MOST * min(high - low, other_high - other_low)
 
 
 def separated(
@@ -180,20 +181,23 @@ def nears_of(model: ObservationModel) -> Nears:
     )
 
 
-_TWIN_SIZES = (Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+_TOLD = (Feature.SEAT_ANGLE, Feature.THREAD_OD, Feature.THREAD_ID, *SIZES)
+"""Features that instruments tell apart, beside the thread and the kind of seat."""
 
 
 class Shown(NamedTuple):
     """What instruments meet on one way to make a row, kept because rows are compared by the many.
 
     `thread` is pitch [mm], taper and flank angle [deg]; `seat` its shape and ring; all None where
-    there is none.
+    there is none. `crest` is what a caliper reads of the thread, as in `sizes`: where the crests of
+    two lie apart nothing else need be looked at.
     """
 
     thread: tuple[float, float, float] | None
     seat: tuple[Shape, str] | None
     cone_deg: float | None
     sizes: tuple[Trait, ...]
+    crest: Trait
 
 
 class Twins:
@@ -218,14 +222,11 @@ class Twins:
         kin = self.space.kin
         if kin[a] != kin[b]:
             return False
-        common = sum(
-            [
-                min(share, other_share)
-                for share, one in self.made(a)
-                for other_share, other in self.made(b)
-                if self._alike(one, other)
-            ]
-        )
+        common = 0.0
+        for share, one in self.made(a):
+            for other_share, other in self.made(b):
+                if self._alike(one, other):
+                    common += min(share, other_share)
         return common >= self.model.made_alike
 
     def pitch_alike(self, one: Trait, other: Trait) -> bool:
@@ -235,6 +236,8 @@ class Twins:
         return one == other
 
     def _alike(self, one: Shown, other: Shown) -> bool:
+        if one.crest is not other.crest and not overlap(one.crest, other.crest):
+            return False
         if one.thread is None or other.thread is None:
             if one.thread is not other.thread:
                 return False
@@ -256,18 +259,20 @@ class Twins:
 
     def _made(self, row: int) -> list[tuple[float, Shown]]:
         """Return the ways in which a row is made, with their shares."""
-        subjects = [self.space.subjects[way] for way in self.space.ways[row]]
-        return [(subject.share, self._shown(subject)) for subject in subjects]
+        return [(self.space.subjects[way].share, self._shown(way)) for way in self.space.ways[row]]
 
-    def _shown(self, subject: Subject) -> Shown:
-        model = self.model
+    def _shown(self, way: int) -> Shown:
+        subject = self.space.subjects[way]
         thread, seat = subject.thread, subject.seat
         if subject.gender not in ("male", "female"):  # an eye or a washer only names its thread
             thread = None
-        cone = trait(Feature.SEAT_ANGLE, subject, model)
+        cone, od, id_, *sizes = (
+            spread.traits[spread.at(way)] for spread in map(self.space.spread, _TOLD)
+        )
         return Shown(
             (thread.pitch_mm, thread.taper, thread.flank_angle_deg) if thread else None,
             (seat.shape, seat.o_ring) if seat else None,
             cone.half_deg if isinstance(cone, Cone) else None,
-            tuple([trait(each, subject, model) for each in _TWIN_SIZES]),
+            (od, id_, *sizes),
+            id_ if subject.gender == "female" else od,
         )

@@ -99,8 +99,10 @@ class OneAnswer:
 
     def same(self, a: int, b: int) -> bool:
         """Tell whether rows `a` and `b` of the catalogue are one answer."""
-        kin = self.space.kin
-        return kin[a] == kin[b] and (self._twins.same(a, b) or self._interchange.same(a, b))
+        kin, size = self.space.kin, self.space.sizes.of
+        return kin[a] == kin[b] and (
+            self._twins.same(a, b) or (size[a] == size[b] and self._interchange.same(a, b))
+        )
 
     def joined(self, head: int, others: set[int]) -> set[int]:
         """Return the rows among others that are one answer with a row; it remembers them."""

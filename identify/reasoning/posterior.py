@@ -217,7 +217,7 @@ def in_order(weighed: Iterable[Weighed]) -> list[Weighed]:
 
 def said_in(weighed: Iterable[Weighed]) -> tuple[Reading, ...]:
     """Return the readings that were weighed."""
-    return tuple(reading for each in weighed for reading in each.readings)
+    return tuple([reading for each in weighed for reading in each.readings])
 
 
 def best_way(state: Posterior, row: int) -> int:
