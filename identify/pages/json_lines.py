@@ -122,7 +122,7 @@ class _Pieces:
         self._of: list[Evidence] = []
         self._rules: dict[str, _Piece] = {}
         self._dangers: dict[int, _Piece] = {}
-        self._names: dict[str, str] = {}
+        self._names: dict[str, _Piece] = {}
 
     def line(self, head: dict[str, Any], verdict: Verdict, tail: dict[str, Any]) -> str:
         """Return a verdict as a line; see `Lines.line`."""
@@ -167,10 +167,11 @@ class _Pieces:
         return f'{self._name(form.end)[:-1]},"probability":{self._chance(form.probability)}}}'
 
     def _name(self, end: EndConnection) -> str:
-        found = self._names.get(end.id)
-        if found is None:
-            found = self._names[end.id] = self._write(name_json(end))
-        return found
+        piece = self._names.get(end.id)
+        if piece is None:
+            text = self._write(name_json(end))
+            piece = _kept(self._names, end.id, _Piece(text, "", end))
+        return piece.before
 
     def _certain(self, known: Certain) -> str:
         return (
