@@ -1,7 +1,7 @@
 """What is open, by numpy: the sums of `doubts`, of all features at once."""
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
@@ -13,6 +13,8 @@ from identify.reasoning.doubts import STRANGE, Doubts, least_of
 
 Floats = Any  # one-dimensional arrays; types are checked without numpy too
 Places = Any
+Masses = tuple[list[int], list[float], list[int]]
+"""Numbers of traits and their probability, feature after feature, and where each begins."""
 
 
 class Stacked:
@@ -37,6 +39,8 @@ class Stacked:
 class ArrayDoubts(Doubts):
     """See `Doubts`; its masses leave out what is too improbable to count.
 
+    Not so of a trial fit: the part to try it on may be that of an improbable thread.
+
     Args:
         stacked: The traits of all hypotheses.
         weights: Their probability.
@@ -56,8 +60,9 @@ class ArrayDoubts(Doubts):
         totals = np.bincount(places, weights.repeat(len(stacked.place)))
         self._kinds: Places = totals.nonzero()[0]
         self._shares: Floats = totals[self._kinds]
-        self._starts: Places = self._kinds.searchsorted(stacked.starts)
-        sharp = np.add.reduceat(self._shares * np.log2(self._shares), self._starts[:-1])
+        starts: Places = np.searchsorted(self._kinds, stacked.starts)
+        self._starts = starts
+        sharp = np.add.reduceat(self._shares * np.log2(self._shares), starts[:-1])
         self._bits: list[float] = (nats - sharp).tolist()
 
     def bits(self, feature: Feature) -> float:
@@ -66,16 +71,19 @@ class ArrayDoubts(Doubts):
 
     def mass(self, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature that counts, by its number."""
-        numbers, shares, cuts = self._likely
+        numbers, shares, cuts = self._all if feature is Feature.TRIAL_FIT else self._likely
         place = self._stacked.place[feature]
         own = slice(cuts[place], cuts[place + 1])
         return dict(zip(numbers[own], shares[own], strict=True))
 
     @cached_property
-    def _likely(self) -> tuple[list[int], list[float], Sequence[int]]:
+    def _likely(self) -> Masses:
         counts = (self._shares > TRIFLE).nonzero()[0]
-        return (
-            self._stacked.number[self._kinds[counts]].tolist(),
-            self._shares[counts].tolist(),
-            counts.searchsorted(self._starts).tolist(),
-        )
+        cuts = counts.searchsorted(self._starts).tolist()
+        kinds, shares = self._kinds[counts], self._shares[counts]
+        return self._stacked.number[kinds].tolist(), shares.tolist(), cuts
+
+    @cached_property
+    def _all(self) -> Masses:
+        numbers = self._stacked.number[self._kinds].tolist()
+        return numbers, self._shares.tolist(), self._starts.tolist()

@@ -201,8 +201,7 @@ class Chooser:
         from identify.reasoning.weigh_trial import known_parts  # few have known ends
 
         traits = self.space.spread(Feature.TRIAL_FIT).traits
-        likely = [kind for kind, weight in mass.items() if weight > TRIFLE]
-        leading = sorted(likely, key=mass.__getitem__, reverse=True)[:TRIALS]
+        leading = sorted(mass, key=mass.__getitem__, reverse=True)[:TRIALS]
         found = known_parts(self.space.catalogue, [traits[kind] for kind in leading])
         return [(gender, thread.designation) for gender, thread in found]
 
