@@ -68,9 +68,10 @@ def gap(one: Interval, other: Interval) -> float:
 
 def overlap(one: Trait, other: Trait) -> bool:
     """Tell whether two length traits share most of the narrower one; an unknown shares all."""
-    if not isinstance(one, Interval) or not isinstance(other, Interval):
-        pair = (one, other)
-        return not (ABSENT in pair and any(isinstance(each, Interval) for each in pair))
+    if not isinstance(one, Interval):
+        return one is not ABSENT or not isinstance(other, Interval)
+    if not isinstance(other, Interval):
+        return other is not ABSENT
     low, high = one.low, one.high
     other_low, other_high = other.low, other.high
     common = (high if high < other_high else other_high) - (low if low > other_low else other_low)

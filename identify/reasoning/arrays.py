@@ -77,11 +77,14 @@ class Arrays:
             self._kinds[id(kinds)] = kinds, np.array(tuple(kinds.of), dtype=np.intp)
         return self._kinds[id(kinds)][1]
 
-    def mean(self, space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:
-        """Return the likelihood of a reading of an end drawn from the prior."""
+    def means(
+        self, space: Hypotheses, feature: Feature, several: Sequence[Sequence[float]]
+    ) -> list[float]:
+        """Return the likelihood of each of several readings of an end drawn from the prior."""
         if feature not in self._masses:
             self._masses[feature] = np.bincount(self.of(feature), self.prior)
-        return float(self._masses[feature] @ np.asarray(likely))
+        found: list[float] = (np.array(several) @ self._masses[feature]).tolist()
+        return found
 
     def gathered(self, each: Weighed) -> Floats:
         """Return the likelihood of readings by hypothesis; kept for the words that come again."""

@@ -43,7 +43,7 @@ from identify.reasoning.posterior import (
 from identify.reasoning.putting import put
 from identify.reasoning.question import Chooser
 from identify.reasoning.risk import Risk
-from identify.reasoning.scales import Average, Scales, Weighed, is_one_length, mean
+from identify.reasoning.scales import Averages, Scales, Weighed, is_one_length, means
 from identify.reasoning.sentences import headline
 from identify.reasoning.standing import beside, dangers
 from identify.reasoning.suspects import suspects
@@ -110,7 +110,7 @@ class Engine:
             self.space = laid_out(layout, catalogue, book.observation, even=even, foreseen=not care)
         else:
             self.space = build_hypotheses(catalogue, book.observation, book.priors, even=even)
-        average: Average = mean
+        averages: Averages = means
         table: type[LengthTable] = LengthTable
         self._posteriors: Callable[[Sequence[tuple[Weighed, ...]]], list[Posterior]]
         self._posteriors = partial(posteriors, space=self.space)
@@ -124,12 +124,12 @@ class Engine:
             from identify.reasoning.rules_laid import LaidRules
 
             summing = Arrays(self.space)
-            self._posteriors, average = summing.posteriors, summing.mean
+            self._posteriors, averages = summing.posteriors, summing.means
             table, asking = LengthArrays, ArrayChooser
             self._met = LaidRules(book.rules, catalogue.ends)
             asking_first = [each for each in book.rules if each.effect is Effect.ASK_FIRST]
             self._asking = LaidRules(asking_first, catalogue.ends)
-        scales = Scales(self.space, book.priors, average, table)
+        scales = Scales(self.space, book.priors, averages, table)
         self._weigh = lru_cache(REMEMBERED)(scales.weigh)
         self._together = scales.together
         self.twins = Twins(self.space)

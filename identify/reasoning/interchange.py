@@ -117,5 +117,12 @@ class OneAnswer:
         new = unknown & others
         if new:
             unknown -= new
-            same |= {row for row in new if self.same(head, row)}
+            for row in new:
+                one = self.same(head, row)
+                if one:
+                    same.add(row)
+                if row in self._known:  # it is the same the other way round
+                    self._known[row][0].discard(head)
+                    if one:
+                        self._known[row][1].add(head)
         return same & others

@@ -72,7 +72,7 @@ class LengthArrays(LengthTable):
             found = np.where(self._oil, 1.0, sure) if self._bored else sure  # see `Said.weigh`
             likely += np.exp(-0.5 * away) * self._height * (found / mm)
         where, places, right = self._made.reached(mm[:, 0], sigma[:, 0])
-        np.add.at(likely, (where, places), sure[where, 0] * right)
+        np.add.at(likely.reshape(-1), where * likely.shape[1] + places, sure[where, 0] * right)
         likely[:, self._unknown], mistake[:, self._unknown] = broad, 0.0
         likely[:, self._absent] = mistake[:, self._absent] = model.wrong_feature * anyhow
         return list(

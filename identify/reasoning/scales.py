@@ -18,8 +18,8 @@ from identify.reasoning.traits import Trait
 from identify.reasoning.weigh_length import Lengths
 from identify.reasoning.weight import Joint, Weight
 
-Average = Callable[[Hypotheses, Feature, Sequence[float]], float]
-"""Returns the mean over the prior of the likelihood of each trait of a feature."""
+Averages = Callable[[Hypotheses, Feature, Sequence[Sequence[float]]], list[float]]
+"""Returns, of each of several readings of a feature, the mean likelihood over the prior."""
 
 
 class Weighed(NamedTuple):
@@ -57,7 +57,7 @@ class Scales:
     Args:
         space: The hypotheses.
         priors: Prevalence by region, for the origin.
-        average: Such as `mean`.
+        averages: Such as `means`.
         table: Lays out the traits of a length.
     """
 
@@ -65,10 +65,10 @@ class Scales:
         self,
         space: Hypotheses,
         priors: PriorTable,
-        average: Average,
+        averages: Averages,
         table: type[LengthTable] = LengthTable,
     ) -> None:
-        self.space, self.priors, self._average, self._laid = space, priors, average, table
+        self.space, self.priors, self._averages, self._laid = space, priors, averages, table
         self._lengths: dict[Feature, LengthTable] = {}
 
     def weigh(self, readings: tuple[Reading, ...]) -> Weighed:
@@ -84,7 +84,7 @@ class Scales:
             likely = [weight.likelihood for weight in table]
             mistake = [weight.mistake for weight in table]
             joint = tuple([weight for weight in table if isinstance(weight, Joint)])
-        average = self._average(self.space, feature, likely)
+        (average,) = self._averages(self.space, feature, [likely])
         of = self.space.spread(feature).of
         return Weighed(feature, readings, of, likely, mistake, joint, average, {})
 
@@ -95,11 +95,11 @@ class Scales:
             by_feature.setdefault(reading.feature, []).append(place)
         found: dict[int, Weighed] = {}
         for feature, places in by_feature.items():
-            of, average = self.space.spread(feature).of, self._average
-            all_columns = self._table_of(feature).all_columns([several[n][0] for n in places])
-            for place, (likely, mistake) in zip(places, all_columns, strict=True):
-                mean_ = average(self.space, feature, likely)
-                found[place] = Weighed(feature, several[place], of, likely, mistake, (), mean_, {})
+            of, table = self.space.spread(feature).of, self._table_of(feature)
+            columns = [*table.all_columns([several[place][0] for place in places])]
+            averages = self._averages(self.space, feature, [likely for likely, _ in columns])
+            for place, each, average in zip(places, columns, averages, strict=True):
+                found[place] = Weighed(feature, several[place], of, *each, (), average, {})
         return [found[place] for place in range(len(several))]
 
     def _traits(self, feature: Feature) -> list[Trait]:
@@ -147,8 +147,7 @@ def is_one_length(readings: tuple[Reading, ...]) -> bool:
     return len(readings) == 1 and isinstance(readings[0].value, Length)
 
 
-def mean(space: Hypotheses, feature: Feature, likely: Sequence[float]) -> float:
-    """Return the likelihood of a reading of an end drawn from the prior."""
+def means(space: Hypotheses, feature: Feature, several: Sequence[Sequence[float]]) -> list[float]:
+    """Return the likelihood of each of several readings of an end drawn from the prior."""
     of = space.spread(feature).of
-    terms: Iterable[float] = map(mul, space.prior, map(likely.__getitem__, of))
-    return sum(terms)
+    return [sum(map(mul, space.prior, map(likely.__getitem__, of))) for likely in several]

@@ -24,7 +24,7 @@ from identify.reasoning.lockstep import alone
 from identify.reasoning.openings import ROUNDING
 from identify.reasoning.posterior import evidence as evidence_of
 from identify.reasoning.repeated import copied, leans_of
-from identify.reasoning.scales import Scales, mean
+from identify.reasoning.scales import Scales, means
 from identify.reasoning.subject import trait
 from identify.reasoning.traits import Missing, Trait
 from identify.reasoning.wear import wears
@@ -120,7 +120,7 @@ def test_what_is_remembered_is_what_would_be_weighed_again(readings: tuple[Readi
     engine = shipped_engine()
     for reading in readings:
         alone = (reading,)
-        again = Scales(engine.space, engine.book.priors, mean).weigh(alone)
+        again = Scales(engine.space, engine.book.priors, means).weigh(alone)
         assert engine.weigh(alone)[:-1] == again[:-1]
 
 
