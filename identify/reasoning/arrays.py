@@ -13,8 +13,8 @@ import numpy as np
 
 from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature, Kind
+from identify.reasoning.answers import Doubts
 from identify.reasoning.doubt_arrays import ArrayDoubts, Stacked
-from identify.reasoning.doubts import Doubts
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,

@@ -1,4 +1,4 @@
-"""What is open, by numpy: the sums of `doubts`, of all features at once."""
+"""What is open, by numpy: the sums of `answers.Doubts`, of all features at once."""
 
 import math
 from collections.abc import Callable
@@ -8,8 +8,7 @@ from typing import Any
 import numpy as np
 
 from identify.model.feature import Feature
-from identify.reasoning.answers import TRIFLE
-from identify.reasoning.doubts import STRANGE, Doubts, least_of
+from identify.reasoning.answers import STRANGE, TRIFLE, Doubts, least_of
 
 Floats = Any  # one-dimensional arrays; types are checked without numpy too
 Places = Any

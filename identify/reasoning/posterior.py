@@ -9,8 +9,7 @@ from identify.light import Callable, Iterable, Sequence, attrgetter, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
-from identify.reasoning.answers import entropy
-from identify.reasoning.doubts import Doubts
+from identify.reasoning.answers import Doubts, entropy
 from identify.reasoning.explain import Alike, sentence
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
