@@ -43,6 +43,7 @@ STAND_INS = {
 
 _SPACES = "\n\t\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B)))
 _NO_SPACES = dict.fromkeys(map(ord, _SPACES))
+_PLAIN = bytes(range(32, 127)) + b"\n\t"
 
 
 def inert(text: str) -> str:
@@ -51,7 +52,9 @@ def inert(text: str) -> str:
     Control characters, marks that turn the direction of writing, bytes that were no text and the
     like become their number ("\u001b"), which a reader of JSON takes for the character itself.
     """
-    if text.isprintable() or text.translate(_NO_SPACES).isprintable():
+    few = text.encode("utf-8", "surrogatepass").translate(None, _PLAIN)  # a line of a batch is long
+    odd = few.decode("utf-8", "surrogatepass")
+    if odd.isprintable() or odd.translate(_NO_SPACES).isprintable():
         return text
     return "".join(c if c.isprintable() or c in _SPACES else _numbered(c) for c in text)
 

@@ -42,6 +42,15 @@ def test_what_is_text_is_left_alone() -> None:
         assert inert(text) == text
 
 
+def test_every_character_stays_if_it_is_shown_or_a_space() -> None:
+    for code in (*range(0x3100), *range(0x3100, 0x110000, 97)):
+        c = chr(code)
+        stays = c.isprintable() or (
+            c.isspace() and c not in "\r\v\f\x1c\x1d\x1e\x1f\x85\u2028\u2029"
+        )
+        assert (inert(f"é{c}\n") == f"é{c}\n") is (inert(c) == c) is stays, hex(code)
+
+
 def test_a_page_written_piece_by_piece_is_inert_too() -> None:
     out = StringIO()
     Edge(out, "standard output").writelines([EVIL, "b"])
