@@ -85,7 +85,7 @@ def tidied_seldom() -> Iterator[None]:
     gc.freeze()
     gc.set_threshold(SELDOM, *usual[1:])
     try:
-        yield None
+        yield
     finally:
         gc.set_threshold(*usual)
         gc.unfreeze()

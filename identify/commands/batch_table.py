@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from identify.commands.batch import batch_engine
-from identify.commands.desk import Answer, Sample, answered, states_of
+from identify.commands.desk import Answer, Sample, answered, weighed
 from identify.errors import ReadingError, WhichendError
 from identify.pages.batch_table import answer_line, header_line
 from identify.pages.json_lines import Lines
@@ -44,12 +44,11 @@ class TableDesk:
     def written(self, samples: Iterable[tuple[int, Row]]) -> list[Answer]:
         """Return the answers to some rows; that to the first of all has the header above it."""
         rows = list(samples)
-        read = [self._read(row) for _, row in rows]
-        states = states_of(self.engine, read)
+        read = weighed(self.engine, [self._read(row) for _, row in rows])
         write = self._writing_json if self.as_json else self._writing
         works = (
             write(number, row, sample, state)
-            for (number, row), sample, state in zip(rows, read, states, strict=True)
+            for (number, row), (sample, state) in zip(rows, read, strict=True)
         )
         return together(works, self.engine.chooser.gains)
 

@@ -63,16 +63,16 @@ class Desk:
 
     def answer(self, number: int, line: bytes) -> dict[str, Any]:
         """Return the answer to a line; to a bad one an object with `error`."""
-        sample = self._read(number, line)
-        work = self._answering(sample, *states_of(self.engine, [sample]))
+        ((sample, state),) = weighed(self.engine, [self._read(number, line)])
+        work = self._answering(sample, state)
         found, beside = alone(work, self.engine.chooser.gains)
         return {**sample.name, **found_json(found), **beside}
 
     def written(self, samples: Iterable[tuple[int, bytes]]) -> list[Answer]:
         """Return the answers to some lines as lines."""
         read = [self._read(number, line) for number, line in samples]
-        states = states_of(self.engine, read)
-        return together(map(self._writing, read, states), self.engine.chooser.gains)
+        works = (self._writing(*each) for each in weighed(self.engine, read))
+        return together(works, self.engine.chooser.gains)
 
     def _read(self, number: int, line: bytes) -> Sample:
         name: dict[str, Any] = {}
@@ -111,10 +111,16 @@ class Desk:
         return f"{self._lines.line(sample.name, found, beside)}\n", found is None
 
 
-def states_of(engine: Engine, samples: Sequence[Sample]) -> list[Posterior | None]:
-    """Return the posterior of each of some samples, None where it has a fault."""
-    found = iter(engine.posteriors([each.readings for each in samples if not each.fault]))
-    return [None if each.fault else next(found) for each in samples]
+def weighed(engine: Engine, samples: Sequence[Sample]) -> list[tuple[Sample, Posterior | None]]:
+    """Return some samples with their posteriors, None where it has a fault or cannot be weighed."""
+    try:
+        found = iter(engine.posteriors([each.readings for each in samples if not each.fault]))
+    except WhichendError as error:
+        if len(samples) == 1:
+            (sample,) = samples
+            return [(sample._replace(fault=f"line {sample.number}: {error}"), None)]
+        return [pair for each in samples for pair in weighed(engine, [each])]
+    return [(each, None if each.fault else next(found)) for each in samples]
 
 
 def answered(

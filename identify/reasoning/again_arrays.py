@@ -18,7 +18,7 @@ from identify.reasoning.answers_again import LengthAgain
 from identify.reasoning.density_arrays import normal
 from identify.reasoning.information_arrays import Rows, normalised, run
 from identify.reasoning.length_shapes import Shape, Shapes, densities
-from identify.reasoning.repeated import Lean, lean_of
+from identify.reasoning.repeated import Lean, leans_on
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -78,7 +78,7 @@ def read_again(asked: Sequence[tuple[Shapes, LengthAgain, Sequence[Trait]]]) -> 
 def _next(again: LengthAgain) -> Lean:
     """Return on what a further reading leans; how likely it is goes by what it says."""
     one = Reading(again.feature, Length(1.0), again.how, "", again.other_person)
-    return lean_of(len(again.before), (*again.before, one), again.model)
+    return Lean(*leans_on(again.before, one, again.model), 0.0)
 
 
 def _pooled(points: Floats, sigmas: Floats) -> tuple[Floats, Floats, Floats]:

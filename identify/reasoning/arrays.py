@@ -4,9 +4,8 @@ Nothing is weighed here: the figures come from `scales`. Needs numpy, which the 
 `batch` brings; only a batch is long enough to pay for its import.
 """
 
-import math
-from collections.abc import Callable, Iterator, Sequence
-from functools import partial
+from collections.abc import Iterator, Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
@@ -14,15 +13,14 @@ import numpy as np
 
 from identify.frozen import NamedTuple
 from identify.model.feature import FEATURES, Feature, Kind
-from identify.reasoning.answers import TRIFLE
+from identify.reasoning.answers import Doubts
+from identify.reasoning.doubt_arrays import ArrayDoubts, Stacked
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.posterior import (
     DIGITS,
     EQUAL,
     LEAST,
     ROUNDING,
-    Doubt,
-    Living,
     Posterior,
     in_order,
     said_in,
@@ -42,21 +40,6 @@ class Gathered(NamedTuple):
     likely: Floats
 
 
-class Stacked:
-    """The traits of several features in one row: their numbers begin where the last feature ends.
-
-    Args:
-        of: For each feature the number of the trait of each hypothesis.
-    """
-
-    def __init__(self, of: Sequence[Places]) -> None:
-        sizes = [int(each.max()) + 1 for each in of]
-        starts = np.cumsum([0, *sizes[:-1]])
-        self.of: Places = np.ascontiguousarray((np.array(of) + starts[:, None]).T)
-        self.number: Places = np.concatenate([np.arange(size) for size in sizes])
-        self.starts: Places = np.append(starts, sum(sizes))
-
-
 class Arrays:
     """The hypotheses as arrays, and the posterior over them.
 
@@ -73,7 +56,6 @@ class Arrays:
         self.alphabet: Places = np.empty(len(ids), dtype=np.intp)
         self.alphabet[ids] = np.arange(len(ids))
         self._of: dict[Feature, Places] = {}
-        self._stacks: dict[tuple[Feature, ...], Stacked] = {}
         self._masses: dict[Feature, Floats] = {}
         self._kinds: dict[int, tuple[Kinds, Places]] = {}
         self._gathered: dict[int, Gathered] = {}
@@ -84,12 +66,10 @@ class Arrays:
             self._of[feature] = np.array(tuple(self.space.spread(feature).of), dtype=np.intp)
         return self._of[feature]
 
-    def of_all(self, features: tuple[Feature, ...]) -> "Stacked":
-        """Return the numbers of traits of several features, one after another, made once."""
-        found = self._stacks.get(features)
-        if found is None:
-            found = self._stacks[features] = Stacked([self.of(each) for each in features])
-        return found
+    @cached_property
+    def stacked(self) -> Stacked:
+        """The traits of all features."""
+        return Stacked(self.of, self.space.listed)
 
     def of_kinds(self, kinds: Kinds) -> Places:
         """Return `kinds.of` as an array, made once."""
@@ -151,24 +131,10 @@ class Arrays:
         return (pairs[first:last] for first, last in pairwise(cuts))
 
 
-class Open(NamedTuple):
-    """What is open of all, and of each of several features [bits].
-
-    `mass` returns the probability of the traits of one of them, by its place; `likely` only of
-    those that count. See `Posterior.doubts`.
-    """
-
-    whole: float
-    bits: Floats
-    mass: Callable[[int], dict[int, float]]
-    likely: Callable[[int], dict[int, float]]
-
-
 class ArrayPosterior(Posterior):
     """A posterior that sums by numpy; `of_weights` and `of_rows` are its figures as arrays."""
 
-    __slots__ = ("_open", "arrays", "of_rows", "of_weights")
-    _open: tuple[tuple[Feature, ...], float, Open]
+    __slots__ = ("arrays", "of_rows", "of_weights")
     arrays: Arrays
     of_weights: Floats
     of_rows: Floats
@@ -194,72 +160,8 @@ class ArrayPosterior(Posterior):
         for name, value in (("arrays", arrays), ("of_weights", weights), ("of_rows", rows)):
             object.__setattr__(self, name, value)  # frozen, as every posterior
 
-    def living(self, least: float, unlisted: float) -> Living:
-        """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""
-        found = self._living(least, unlisted)
-        return Living(found, self.of_weights[found].tolist())
-
-    def _living(self, least: float, unlisted: float) -> Places:
-        few = self.of_weights > least
-        few[self.space.listed :] &= self.of_weights[self.space.listed :] > unlisted
-        return few.nonzero()[0]
-
-    def mass(self, feature: Feature, living: Living) -> dict[int, float]:
-        """Return the weight of each trait of a feature, by its number, over some hypotheses."""
-        totals = np.bincount(self.arrays.of(feature)[living.numbers], living.weights)
-        kinds = np.flatnonzero(totals)
-        return dict(zip(kinds.tolist(), totals[kinds].tolist(), strict=True))
-
-    def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
-        """Return what is open of each of several features, counted together."""
-        if not features or not len(living.weights):
-            return [Doubt(0.0, dict)] * len(features)
-        found = self._doubts(tuple(features), living.numbers, np.asarray(living.weights))
-        return [
-            Doubt(bits, partial(found.mass, place))
-            for place, bits in enumerate(found.bits.tolist())
-        ]
-
-    def open(self, features: tuple[Feature, ...], least: float) -> Open:
-        """Return what is open of several features, of the likelier hypotheses; it is remembered.
-
-        Args:
-            features: At least one.
-            least: What those weigh that count, of those in no table the hundredfold.
-        """
-        known: Any = getattr(self, "_open", None)
-        if known and known[:2] == (features, least):
-            remembered: Open = known[2]
-            return remembered
-        living = self._living(least, 100 * least)
-        found = self._doubts(features, living, self.of_weights[living])
-        object.__setattr__(self, "_open", (features, least, found))
-        return found
-
-    def _doubts(self, features: tuple[Feature, ...], living: Places, weights: Floats) -> Open:
-        stacked = self.arrays.of_all(features)
-        places = stacked.of[living].ravel()
-        totals = np.bincount(places, weights.repeat(len(features)))
-        kinds = totals.nonzero()[0]
-        shares = totals[kinds]
-        starts: Places = kinds.searchsorted(stacked.starts)
-        whole = np.add.reduceat(shares, starts[:-1])
-        logs = shares * np.log2(shares)
-        bits = whole * np.log2(whole) - np.add.reduceat(logs, starts[:-1])
-        counts = (shares > TRIFLE).nonzero()[0]
-        numbers, parts = stacked.number[kinds[counts]].tolist(), shares[counts].tolist()
-        cuts: Any = counts.searchsorted(starts).tolist()
-
-        def mass(place: int) -> dict[int, float]:
-            own = slice(*starts[place : place + 2])
-            traits = stacked.number[kinds[own]].tolist()
-            return dict(zip(traits, shares[own].tolist(), strict=True))
-
-        def likely(place: int) -> dict[int, float]:
-            own = slice(cuts[place], cuts[place + 1])
-            return dict(zip(numbers[own], parts[own], strict=True))
-
-        return Open(_entropy(weights), bits, mass, likely)
+    def _doubts(self) -> Doubts:
+        return ArrayDoubts(self.arrays.stacked, self.of_weights)
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
@@ -301,9 +203,3 @@ class ArrayPosterior(Posterior):
             others *= self.arrays.gathered(instead)
         rows = self.arrays.rows(others)
         return int((rows >= rows.max() * EQUAL).argmax())
-
-
-def _entropy(weights: Floats) -> float:
-    """Return the entropy over kinds of these weights, all above 0; see `answers.entropy`."""
-    whole = float(weights.sum())
-    return whole * math.log2(whole) - float(weights @ np.log2(weights))

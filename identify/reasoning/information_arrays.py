@@ -49,6 +49,10 @@ class Flat:
         self._used = stop
         return start
 
+    def table(self, size: int) -> Floats:
+        """Return all rows, of one size, below each other."""
+        return self._numbers[: self._used].reshape(-1, size)
+
     def rows(self, starts: Floats, sizes: Floats) -> Floats:
         """Return some rows, end to end."""
         found: Floats = self._numbers[run(starts, sizes)]
@@ -59,24 +63,24 @@ class Shelf:
     """The answers expected of traits, each put there when it is first met."""
 
     def __init__(self) -> None:
-        self._flat = Flat()
-        self._told: list[tuple[int, int, int, float, float, float]] = []
+        self._flat, self._columns, self._count = Flat(), Flat(), 0
 
     def put(self, answers: Answers | None) -> int:
         """Put there what is expected, None where nothing is, and return its number."""
-        told = (0, 0, 0, 0.0, 0.0, 0.0)
+        told: tuple[float, ...] = (0, 0, 0, 0.0, 0.0, 0.0)
         if answers:
             first, chances, anywhere, silent, sharpness = answers
             alike = anywhere.share / anywhere.span if anywhere else 0.0
             told = self._flat.add(chances), len(chances), first, silent, sharpness, alike
-        self._told.append(told)
-        return len(self._told) - 1
+        self._columns.add(told)
+        self._count += 1
+        return self._count - 1
 
     def rows(self, numbers: Sequence[int]) -> Rows:
         """Return the answers of some numbers."""
-        told = [self._told[number] for number in numbers]
-        starts, sizes, firsts, *rest = map(np.array, zip(*told, strict=True))
-        return Rows(self._flat.rows(starts, sizes), run(firsts, sizes), sizes, *rest)
+        told = self._columns.table(6)[numbers].T
+        starts, sizes, firsts = told[:3].astype(np.intp)
+        return Rows(self._flat.rows(starts, sizes), run(firsts, sizes), sizes, *told[3:])
 
 
 def run(starts: Floats, sizes: Floats) -> Floats:

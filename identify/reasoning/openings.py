@@ -77,17 +77,16 @@ class Offer:
         return _place(self.text.feature, self.put_off, self.rate)
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(NamedTuple):
     """A feature that may be asked for, before it is worked out what that would tell.
 
-    `mass` is the probability of each trait, by its number; `share` of people can answer; `worth`
-    [bits] is what it must tell to be offered. `tools` can be had, the quickest takes `quickest`
-    [min]; `most` [bits] is what no answer exceeds. The rest as in `Offer`.
+    `mass` returns the probability of each trait, by its number; `share` of people can answer;
+    `worth` [bits] is what it must tell to be offered. `tools` can be had, the quickest takes
+    `quickest` [min]; `most` [bits] is what no answer exceeds. The rest as in `Offer`.
     """
 
     text: QuestionText
-    mass: Mapping[int, float]
+    mass: Callable[[], Mapping[int, float]]
     share: float
     worth: float
     tools: tuple[Tool, ...]

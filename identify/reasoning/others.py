@@ -30,14 +30,14 @@ def others(
         offer: A second reading.
         tools: What is in the bag.
     """
-    feature, mass = offer.text.feature, chooser.mass_of(state, offer.text.feature)
+    feature, mass = offer.text.feature, state.doubts().mass(offer.text.feature)
     ways = [(tool, False) for tool in chooser.tools[feature] if tool in tools]
     if not any(each.other_person for each in offer.before):
         ways.append((offer.tool, True))
     ways = [way for way in ways if way != (offer.tool, False)]
     text, known = offer.text, (offer.gauges, offer.before)
     wishes = [Wish(feature, text.taken_as[tool], mass, *known, other) for tool, other in ways]
-    (told,) = yield from wished([wishes], state.told)
+    (told,) = yield from wished([wishes], state.memory.told)
     found = []
     for (tool, other), (_, bits) in zip(ways, told, strict=True):
         if bits * chooser.limits.nearly_as_good >= offer.bits:

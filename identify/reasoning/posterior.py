@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 
-from identify.frozen import TYPE_CHECKING, NamedTuple, dataclass, field
+from identify.frozen import TYPE_CHECKING, dataclass, field
 from identify.light import Callable, Iterable, Sequence, attrgetter, mul
 from identify.model.feature import Feature
 from identify.model.reading import How, Reading
 from identify.model.verdict import PROBABLY_MISTAKEN, Evidence
-from identify.reasoning.answers import entropy
+from identify.reasoning.answers import Doubts, entropy
 from identify.reasoning.explain import Alike, sentence
 from identify.reasoning.hypotheses import Hypotheses, Kinds
 from identify.reasoning.scales import Weighed
@@ -25,18 +25,15 @@ EQUAL = 1 - 1e-14  # what is divided out again leaves the last digit open
 LEAST = 1e-6  # rows below this never stand for anything in a ranking
 
 
-class Living(NamedTuple):
-    """Numbers and weights of some hypotheses."""
+class Memory:
+    """What was worked out about one state of what is known, to be asked for again.
 
-    numbers: Sequence[int]
-    weights: Sequence[float]
+    `told` are the bits that measurements would tell; see `openings.wished`.
+    """
 
-
-class Doubt(NamedTuple):
-    """What is open of a feature: the entropy over its traits [bits], and what returns `mass`."""
-
-    bits: float
-    mass: Callable[[], dict[int, float]]
+    def __init__(self) -> None:
+        self.told: dict[Key, float] = {}
+        self.doubts: Doubts | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +42,7 @@ class Posterior:
 
     `weights[i]` totals 1 over the hypotheses; `rows[r]` over the catalogue's rows and
     `none_of_these` together. `standing` are the rows that stand for anything, with their
-    probability, in the order of `order`. `weighed[k]` are the readings of one feature. `told`
-    remembers what measurements would tell [bits]; see `openings.wished`.
+    probability, in the order of `order`. `weighed[k]` are the readings of one feature.
     """
 
     space: Hypotheses
@@ -56,26 +52,16 @@ class Posterior:
     none_of_these: float
     standing: Sequence[tuple[int, float]]
     weighed: tuple[Weighed, ...]
-    told: dict[Key, float] = field(default_factory=dict)
+    memory: Memory = field(default_factory=Memory)
 
-    def living(self, least: float, unlisted: float) -> Living:
-        """Return hypotheses that weigh more than `least`, more than `unlisted` if in no table."""
-        listed = self.space.listed
-        found = [
-            (number, weight)
-            for number, weight in enumerate(self.weights)
-            if weight > least and (number < listed or weight > unlisted)
-        ]
-        return Living([number for number, _ in found], [weight for _, weight in found])
+    def doubts(self) -> Doubts:
+        """Return what is open; it is remembered."""
+        if self.memory.doubts is None:
+            self.memory.doubts = self._doubts()
+        return self.memory.doubts
 
-    def mass(self, feature: Feature, living: Living) -> dict[int, float]:
-        """Return the weight of each trait of a feature, by its number, over some hypotheses."""
-        return self.space.spread(feature).mass(*living)
-
-    def doubts(self, features: Sequence[Feature], living: Living) -> list[Doubt]:
-        """Return what is open of each of several features over some hypotheses."""
-        masses = [self.mass(feature, living) for feature in features]
-        return [Doubt(entropy(mass.values()), mass.copy) for mass in masses]
+    def _doubts(self) -> Doubts:
+        return Doubts(self.space, self.weights)
 
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""

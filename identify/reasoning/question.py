@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 from identify.frozen import TYPE_CHECKING
-from identify.light import Callable, Collection, Iterable, Iterator, Mapping, Sequence, lru_cache
+from identify.light import (
+    Callable,
+    Collection,
+    Iterable,
+    Iterator,
+    Mapping,
+    Sequence,
+    lru_cache,
+    partial,
+)
 from identify.model.catalogue import column
 from identify.model.feature import CLUES, FEATURES, Feature, Kind
 from identify.model.observation import PriorTable, VerdictLimits
 from identify.model.reading import How, Reading
 from identify.model.rule import Access, QuestionText, Tool
-from identify.reasoning.answers import TRIFLE, Answers, entropy, information
+from identify.reasoning.answers import TRIFLE, Answers, information
 from identify.reasoning.apart import separated
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import Offer, Opening, Openings, Told, Wish
-from identify.reasoning.posterior import ROUNDING, Living, Posterior
+from identify.reasoning.posterior import ROUNDING, Posterior
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -24,7 +33,6 @@ Measured = tuple[Feature, How, frozenset[Tool]]
 Askable = tuple[Feature, tuple[Tool, ...]]
 TRIALS = 6  # known parts considered for a trial fit, those of the likeliest threads
 OFFERED_READINGS = 3  # of one feature: further ones tell next to nothing
-COVER = 0.9995  # hypotheses that hold this much of the probability are looked at
 
 
 class Chooser:
@@ -58,6 +66,7 @@ class Chooser:
         self._called: dict[Measured, Called] = {}
         self._tried = lru_cache(maxsize=20_000)(self._try)
         self._askable = lru_cache(maxsize=64)(self._find_askable)
+        self._quickest = lru_cache(maxsize=256)(self._find_quickest)
 
     def openings(
         self,
@@ -81,34 +90,33 @@ class Chooser:
             asked: Features that a rule asks for, worth it however small a share of the doubt goes.
         """
         read = {each.feature: each.readings for each in state.weighed}
-        living, least = _living(state), self.limits.worth_bits
-        open_bits = entropy(living.weights)
-        if not needed and open_bits * ROUNDING < least:
-            return Openings(
-                (), self._wishes, self._offer, read, state.told
-            )  # nothing tells more than there is to be told
+        doubts, least = state.doubts(), self.limits.worth_bits
+        known = self._wishes, self._offer, read, state.memory.told
+        if not needed and doubts.whole * ROUNDING < least:
+            return Openings((), *known)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
-        usual, gauges = max(least, self.limits.worth_share * open_bits), GAUGES.intersection(tools)
-        may_ask = []
+        usual, gauges = (
+            max(least, self.limits.worth_share * doubts.whole),
+            GAUGES.intersection(tools),
+        )
+        found = []
         for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
-            if feature not in given_up and may_read(feature, before, late):
-                may_ask.append((feature, at_hand, before, late))
-        found, doubts = [], state.doubts([each[0] for each in may_ask], living)
-        for (feature, at_hand, before, late), doubt in zip(may_ask, doubts, strict=True):
-            share, worth = self.answered.get(feature, 1.0), least if feature in asked else usual
-            if feature in needed and not before:
-                worth = 0.0
-            if before:
-                share = 1.0
+            if feature in given_up or not _may_read(feature, before, late):
+                continue
+            share = 1.0 if before else self.answered.get(feature, 1.0)
             if late:
                 share *= 1 - self.space.model.repeats_eye
-            most = share * doubt.bits
+            worth = least if feature in asked else usual
+            if feature in needed and not before:
+                worth = 0.0
+            most = share * doubts.bits(feature)
             if most >= worth:
-                mass, text = doubt.mass(), self.questions[feature]
-                by = at_hand, quickest(text, at_hand)
+                by = at_hand, self._quickest(feature, at_hand)
+                mass = partial(doubts.mass, feature)
+                text = self.questions[feature]
                 found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
-        return Openings(found, self._wishes, self._offer, read, state.told)
+        return Openings(found, *known)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
         """Return the features that can be measured with some tools, and which of them can do it."""
@@ -119,12 +127,18 @@ class Chooser:
         reached = (feature for feature in at_hand if access in self.reach[feature])
         return [(feature, at_hand[feature]) for feature in reached if at_hand[feature]]
 
+    def _find_quickest(self, feature: Feature, tools: Iterable[Tool]) -> float:
+        """Return what the quickest of some tools takes [min]."""
+        minutes = self.questions[feature].minutes
+        return min(minutes[tool] for tool in tools)
+
     def _wishes(self, opening: Opening) -> list[Wish]:
         """Return what is to be known of an opening: what each tool would tell, or each part."""
-        text, known = opening.text, (opening.mass, opening.gauges, opening.before)
+        text, mass = opening.text, opening.mass()
+        known = mass, opening.gauges, opening.before
         hows = [text.taken_as[tool] for tool in opening.tools]
         if text.feature is Feature.TRIAL_FIT:
-            parts = self._known_parts(opening.mass)
+            parts = self._known_parts(mass)
             return [Wish(text.feature, how, *known, known=part) for how in hows for part in parts]
         return [Wish(text.feature, how, *known) for how in hows]
 
@@ -177,10 +191,6 @@ class Chooser:
         else:
             answers = self._expected(feature, how, gauges, before, other_person)(kinds)
         return information(zip(kinds.values(), answers, strict=True))
-
-    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
-        """Return the probability of each trait of a feature, by its number."""
-        return state.mass(feature, _living(state))
 
     def _known_parts(self, mass: Mapping[int, float]) -> list[tuple[str, str]]:
         """Return gender and thread of the parts on which a trial fit may tell most.
@@ -297,11 +307,6 @@ class Chooser:
         return LengthAgain(feature, how, self.space.model, before, other_person=other_person)
 
 
-def quickest(text: QuestionText, tools: Iterable[Tool]) -> float:
-    """Return what the quickest of some tools takes [min]."""
-    return min(text.minutes[tool] for tool in tools)
-
-
 def _as_offer(opening: Opening, tool: Tool, wish: Wish, bits: float) -> Offer:
     text, known = opening.text, f"{wish.known[1]} {wish.known[0]}" if wish.known else ""
     return Offer(
@@ -334,19 +339,8 @@ _ONCE = frozenset(CLUES) | {Feature.GENDER, Feature.TRIAL_FIT}
 """Features that are not offered a second time: a second look at a clue is still a clue."""
 
 
-def may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
+def _may_read(feature: Feature, before: Sequence[Reading], late: bool) -> bool:
     """Tell whether to ask for a feature, perhaps once more, perhaps `late` after it was put off."""
     if feature in _ONCE:
         return not before and not late
     return len(before) < OFFERED_READINGS
-
-
-def _living(state: Posterior) -> Living:
-    """Return the hypotheses that hold nearly all the probability."""
-    least = least_of(state)
-    return state.living(least, 100 * least)
-
-
-def least_of(state: Posterior) -> float:
-    """Return what those hypotheses weigh at least."""
-    return (1 - COVER) / len(state.weights)

@@ -8,26 +8,23 @@ from typing import Any
 
 import numpy as np
 
-from identify.frozen import TYPE_CHECKING, NamedTuple
+from identify.frozen import TYPE_CHECKING
 from identify.model.feature import FEATURES, Feature, Kind
 from identify.model.reading import How
 from identify.reasoning.again_arrays import LengthAgainArrays, read_again
 from identify.reasoning.answers import TRIFLE
-from identify.reasoning.arrays import ArrayPosterior
 from identify.reasoning.called_arrays import CalledRows
 from identify.reasoning.information_arrays import Rows, Shelf, informed, joined
 from identify.reasoning.length_shapes import Shapes
-from identify.reasoning.openings import Opening, Openings
-from identify.reasoning.posterior import ROUNDING, Posterior
-from identify.reasoning.question import Chooser, least_of, may_read, quickest
+from identify.reasoning.question import Chooser
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from identify.model.observation import PriorTable, VerdictLimits
     from identify.model.reading import Reading
-    from identify.model.rule import Access, QuestionText, Tool
+    from identify.model.rule import QuestionText
     from identify.reasoning.answers_again import LengthAgain
     from identify.reasoning.hypotheses import Hypotheses
     from identify.reasoning.openings import Wish
@@ -42,18 +39,6 @@ _CALLED = -1  # in the place of how often a length was read
 REMEMBERED = 4096  # readings of which is kept what they may be once more
 
 
-class Laid(NamedTuple):
-    """What can be asked for with some tools.
-
-    `at_hand` holds by feature which of them can measure it, and what the quickest takes [min]. By
-    place `share` is that of those who can answer, `may_ask` tells what can be measured.
-    """
-
-    at_hand: dict[Feature, tuple[tuple[Tool, ...], float]]
-    share: Floats
-    may_ask: Floats
-
-
 class ArrayChooser(Chooser):
     """Works out together what many measurements would tell."""
 
@@ -66,92 +51,11 @@ class ArrayChooser(Chooser):
     ) -> None:
         super().__init__(space, priors, questions, limits)
         self.questions = dict(self.questions)  # so many are asked that all are
-        self._features = tuple(self.questions)
-        self._place = {feature: place for place, feature in enumerate(self._features)}
-        self._laid = lru_cache(maxsize=64)(self._lay_out)
-        self._given_up = lru_cache(maxsize=64)(self._lie)
         self._once_more = lru_cache(maxsize=REMEMBERED)(self._reread)
         self._shelf = Shelf()
         self._put: dict[tuple[Any, ...], dict[int, int]] = {}
         self._shapes: dict[tuple[Feature, How], Shapes] = {}
         self._calls = CalledRows()
-
-    def openings(
-        self,
-        state: Posterior,
-        given_up: Collection[Feature],
-        tools: Collection[Tool],
-        access: Access,
-        needed: Collection[Feature] = (),
-        put_off: Collection[Feature] = (),
-        asked: Collection[Feature | None] = (),
-    ) -> Openings:
-        """Return the measurements that may be worth making; see `Chooser.openings`."""
-        if put_off or not isinstance(state, ArrayPosterior):
-            return super().openings(state, given_up, tools, access, needed, put_off, asked)
-        laid = self._laid(frozenset(tools), access)
-        found, least = state.open(self._features, least_of(state)), self.limits.worth_bits
-        usual = max(least, self.limits.worth_share * found.whole)
-        read = {each.feature: each.readings for each in state.weighed}
-        if not needed and found.whole * ROUNDING < least:
-            return Openings(
-                (), self._wishes, self._offer, read, state.told
-            )  # nothing tells more than there is to be told
-        share, may_ask = laid.share.copy(), laid.may_ask & ~self._given_up(frozenset(given_up))
-        worth: Floats = np.full(len(share), usual)
-        for feature in asked:
-            if feature:
-                worth[self._place[feature]] = least
-        for feature in needed:
-            if feature not in read:
-                worth[self._place[feature]] = 0.0
-        for feature, before in read.items():
-            place = self._place.get(feature)
-            if place is not None:
-                share[place] = 1.0
-                may_ask[place] &= may_read(feature, before, late=False)
-        most = share * found.bits
-        gauges = GAUGES.intersection(tools)
-        return Openings(
-            [
-                Opening(
-                    self.questions[feature := self._features[place]],
-                    (found.mass if feature is Feature.TRIAL_FIT else found.likely)(place),
-                    share=float(share[place]),
-                    worth=float(worth[place]),
-                    tools=laid.at_hand[feature][0],
-                    quickest=laid.at_hand[feature][1],
-                    most=float(most[place]),
-                    gauges=gauges,
-                    before=read.get(feature, ()),
-                    put_off=False,
-                )
-                for place in ((most >= worth) & may_ask).nonzero()[0].tolist()
-            ],
-            self._wishes,
-            self._offer,
-            read,
-            state.told,
-        )
-
-    def mass_of(self, state: Posterior, feature: Feature) -> dict[int, float]:
-        """Return the probability of each trait of a feature that counts, by its number."""
-        if not isinstance(state, ArrayPosterior):
-            return super().mass_of(state, feature)
-        return state.open(self._features, least_of(state)).likely(self._place[feature])
-
-    def _lay_out(self, tools: frozenset[Tool], access: Access) -> Laid:
-        at_hand = {
-            feature: (able, quickest(self.questions[feature], able))
-            for feature, able in self._askable(tools, access)
-        }
-        answered = [self.answered.get(feature, 1.0) for feature in self._features]
-        return Laid(
-            at_hand, np.array(answered), np.array([each in at_hand for each in self._features])
-        )
-
-    def _lie(self, features: frozenset[Feature]) -> Floats:
-        return np.array([each in features for each in self._features])
 
     def gains(self, wishes: Sequence[Sequence[Wish]]) -> list[Iterable[float]]:
         """Return what is wished for [bits], all worked out together; see `Chooser.gain`."""

@@ -133,14 +133,22 @@ def leans_of(readings: Sequence[Reading], model: ObservationModel) -> list[Lean]
 
 def lean_of(place: int, readings: Sequence[Reading], model: ObservationModel) -> Lean:
     """Return on which of the readings before it one leans, whatever is there."""
-    best: tuple[int | None, float] = (None, 0.0)
-    for before in range(place):
-        share = repeats(readings[before], readings[place], model)
-        if share >= best[1] and comparable(readings[before], readings[place]):
-            best = before, share
-    if best[0] is None:
+    before, share = leans_on(readings[:place], readings[place], model)
+    if before is None:
         return Lean(None, 0.0, 0.0)
-    return Lean(*best, said_again(readings[best[0]], readings[place], model))
+    return Lean(before, share, said_again(readings[before], readings[place], model))
+
+
+def leans_on(
+    earlier: Sequence[Reading], reading: Reading, model: ObservationModel
+) -> tuple[int | None, float]:
+    """Return the place of the earlier reading from which one repeats, and how often [0..1]."""
+    best: tuple[int | None, float] = (None, 0.0)
+    for before, each in enumerate(earlier):
+        share = repeats(each, reading, model)
+        if share >= best[1] and comparable(each, reading):
+            best = before, share
+    return best
 
 
 def sound_or_slip(lean: Lean, repeated: bool, gross: float, slip: float) -> tuple[float, float]:

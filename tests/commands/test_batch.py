@@ -18,6 +18,7 @@ from identify.pages.as_json import verdict_json
 from identify.pages.json_lines import encoder
 from identify.reading.consistency import gathered, with_gender
 from identify.reading.parse import reading_from
+from identify.reasoning.engine import Engine
 from tests.benchmark.speed import simulated
 from tests.shipped import array_engine, knowledge, shipped_engine
 
@@ -195,3 +196,15 @@ def test_the_bar_is_written_over_itself_and_nothing_in_it_moves_a_cursor_elsewhe
     assert all(bar.startswith("[##########..........] 50 %, ") for bar in bars)
     assert bars[-1].endswith("\n")
     assert {character for bar in bars for character in bar if not character.isprintable()} == {"\n"}
+
+
+@pytest.mark.parametrize("engine", [shipped_engine(), array_engine()])
+def test_a_sample_that_cannot_be_weighed_fails_alone(engine: Engine) -> None:
+    good = b'{"id": 1, "readings": {"gender": "male", "hex": "27 mm"}}'
+    bad = b'{"id": 2, "readings": {"gender": "male", "trial_fit": "nothing female: loose"}}'
+    desk = Desk(engine, 3, brief=True)
+    lines, failed = zip(*desk.written(enumerate([good, bad, good], 1)), strict=True)
+    assert failed == (False, True, False)
+    assert lines[0] == lines[2]
+    assert json.loads(lines[1])["error"].startswith('line 2: trial_fit: "nothing female"')
+    assert json.loads(lines[1]) == desk.answer(2, bad)
