@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from identify.reasoning.posterior import Posterior
 
 _NO_CLAIM = 'has a claim that is no text; write it as "JIC 8 by the driver".'
-TOGETHER = 256  # samples answered together: enough to gain by it, and little to hold
+TOGETHER = 512  # samples answered together: enough to gain by it, and little to hold
 REMEMBERED = 10_000  # typed readings: the words, leaves and round figures that come again
 Answer = tuple[str, bool]  # a line, and whether it says why there is no answer
 Told = tuple[Found, dict[str, Any]]  # what was concluded, and the fields that stand behind it
