@@ -125,7 +125,7 @@ def _pair(known: Known, trait: Trait, catalogue: Catalogue) -> tuple[Thread, Thr
     return None if male.external is None or female.internal is None else (male, female)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32768)
 def expected(male: Thread, female: Thread, habits: TrialHabits) -> dict[Outcome, float]:
     """Return how often each outcome is told when `male` is tried in `female`; totals 1."""
     found = fit(male, female)
