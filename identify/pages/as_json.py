@@ -91,7 +91,7 @@ def _evidence_json(ranking: Iterable[Ranked]) -> list[dict[str, Any]]:
     for ranked in ranking:
         for each in ranked.evidence:
             if (words := put.get(id(each))) is None:
-                weight = round(each.weight_nats, 3)
+                weight = weight_of(each.weight_nats)
                 words = put[id(each)] = str(each.feature), weight, evidence_words(each)
             reading, weight, sentence = words
             found.append(
@@ -217,6 +217,11 @@ def beyond_json(beyond: Beyond) -> dict[str, Any]:
         "share_of_doubt": chance(beyond.share),
         "question": question_json(beyond.question),
     }
+
+
+def weight_of(nats: float) -> float:
+    """Return what a reading weighs, rounded; nothing has no sign."""
+    return round(nats, 3) + 0.0
 
 
 def chance(probability: float) -> float:

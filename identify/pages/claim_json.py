@@ -10,6 +10,7 @@ from identify.pages.as_json import (
     danger_json,
     question_json,
     suspect_json,
+    weight_of,
 )
 from identify.pages.claim import headline_of
 from identify.pages.reasons import evidence_words
@@ -43,7 +44,7 @@ def claim_json(claim: Claim) -> dict[str, Any]:
         "evidence": [
             {
                 "reading": str(each.feature),
-                "weight": round(each.weight_nats, 3),
+                "weight": weight_of(each.weight_nats),
                 "against": each.feature in against,
                 "sentence": evidence_words(each),
             }

@@ -28,6 +28,7 @@ from identify.pages.as_json import (
     suspect_json,
     verdict_json,
     warning_json,
+    weight_of,
 )
 from identify.pages.reasons import evidence_words
 
@@ -260,5 +261,5 @@ def chances(write: Encode) -> Callable[[float], str]:
 
 def weight_words(nats: float) -> str:
     """Return a weight with three decimals as the faster library writes it."""
-    text = f"{nats:.3f}".rstrip("0")
+    text = f"{weight_of(nats):.3f}".rstrip("0")
     return f"{text}0" if text[-1] == "." else text

@@ -163,6 +163,10 @@ class ArrayPosterior(Posterior):
     def _doubts(self) -> Doubts:
         return ArrayDoubts(self.arrays.stacked, self.of_weights)
 
+    def listed(self) -> float:
+        """Return the probability that a row of the tables is there, however small it is."""
+        return float(self.of_rows.sum())
+
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
         totals: list[float] = self._totals(kinds).tolist()

@@ -63,6 +63,10 @@ class Posterior:
     def _doubts(self) -> Doubts:
         return Doubts(self.space, self.weights)
 
+    def listed(self) -> float:
+        """Return the probability that a row of the tables is there, however small it is."""
+        return sum(self.rows)  # what is left of 1 would be rounding, where next to nothing is
+
     def totals(self, kinds: Kinds) -> list[float]:
         """Return the probability of each kind of hypothesis or of row."""
         out = [0.0] * len(kinds.names)
@@ -87,7 +91,7 @@ class Posterior:
         Args:
             enough: Where all other rows hold no more than half of this, they are not looked at.
         """
-        ways, weights, leading, left = self.space.ways, self.weights, [], 1.0 - self.none_of_these
+        ways, weights, leading, left = self.space.ways, self.weights, [], self.listed()
         for row, p in self.standing[:LOOKED_AT]:
             leading += [(way, weights[way]) for way in ways[row]]
             left -= p

@@ -71,7 +71,7 @@ def _asked(offer: Offer, gender: str | None) -> str:
 
 def _standing(state: Posterior) -> int:
     """Return how many rows, the most probable, hold nearly all that the tables hold."""
-    wanted, count, held = NEARLY_ALL * (1 - state.none_of_these), 0, 0.0
+    wanted, count, held = NEARLY_ALL * state.listed(), 0, 0.0
     shares = [share for _, share in state.standing]
     if sum(shares) < wanted:  # hardly any row stands at all
         shares = sorted(state.rows, reverse=True)

@@ -5,7 +5,7 @@ from identify.model.connection import EndConnection
 from identify.model.feature import CLUES, FEATURES, Feature
 from identify.model.reading import Reading
 from identify.model.verdict import Suspect
-from identify.reasoning.posterior import Posterior, best_way
+from identify.reasoning.posterior import DIGITS, Posterior, best_way
 from identify.reasoning.scales import Weighed
 
 
@@ -40,7 +40,7 @@ def suspects(
         suspect: From which chance of a mistake on a reading is named.
         weigh: Weighs readings of one feature, for those that are left of several.
     """
-    known = 1 - state.none_of_these
+    known = state.listed()
     if len(state.readings) < 2 or known <= 0:
         return ()
     found = []
@@ -54,7 +54,7 @@ def suspects(
                 others = tuple([one for one in each.readings if one is not reading])
                 row = state.likeliest_without(each, weigh(others) if others else None)
                 found.append(_suspect(reading, wrong, state.space.ends[row]))
-    return tuple(sorted(found, key=lambda suspect: -suspect.probability))
+    return tuple(sorted(found, key=lambda suspect: -round(suspect.probability, DIGITS)))
 
 
 def _suspect(reading: Reading, chance: float, end: EndConnection) -> Suspect:
