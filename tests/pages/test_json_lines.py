@@ -9,7 +9,7 @@ from identify.model.learnt import Learnt
 from identify.model.observer import CARES
 from identify.model.verdict import Verdict, VerdictKind
 from identify.pages import json_lines
-from identify.pages.as_json import brief_json, chance, verdict_json
+from identify.pages.as_json import brief_json, chance, verdict_json, weight_of
 from identify.pages.json_lines import Lines, encoder
 from identify.reasoning.lockstep import alone
 from tests.benchmark.speed import simulated
@@ -113,8 +113,9 @@ def test_a_probability_and_a_weight_are_rounded_and_written_as_the_library_does(
     for n in range(1_000_001):
         assert probability(n / 1e6) == orjson.dumps(chance(n / 1e6)).decode()
     for n in range(-800_000, 60_000, 7):
-        assert weight(n / 1e3) == orjson.dumps(round(n / 1e3, 3)).decode()
+        assert weight(n / 1e3) == orjson.dumps(weight_of(n / 1e3)).decode()
     for value in (0.0, 1.0, 4e-7, 5e-7, 9.99995e-5, 0.00012345, 0.9999985, 0.99999949, 1e-300):
         assert probability(value) == orjson.dumps(chance(value)).decode()
     for value in (0.0, -0.0, -4e-4, 4e-4, 0.0005, -745.13, 2.0, 0.1 + 0.2, 1e-300):
-        assert weight(value) == orjson.dumps(round(value, 3)).decode()
+        assert weight(value) == orjson.dumps(weight_of(value)).decode()
+    assert (weight_of(-0.0), str(weight_of(-4e-4))) == (0.0, "0.0")
