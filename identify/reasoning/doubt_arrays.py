@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from identify.model.feature import Feature
+from identify.model.feature import FEATURES, Feature, Kind
 from identify.reasoning.answers import STRANGE, TRIFLE, Doubts, least_of
 
 Floats = Any  # one-dimensional arrays; types are checked without numpy too
@@ -70,7 +70,7 @@ class ArrayDoubts(Doubts):
 
     def mass(self, feature: Feature) -> dict[int, float]:
         """Return the probability of each trait of a feature that counts, by its number."""
-        numbers, shares, cuts = self._all if feature is Feature.TRIAL_FIT else self._likely
+        numbers, shares, cuts = self._all if FEATURES[feature].kind is Kind.TRIAL else self._likely
         place = self._stacked.place[feature]
         own = slice(cuts[place], cuts[place + 1])
         return dict(zip(numbers[own], shares[own], strict=True))

@@ -24,6 +24,7 @@ from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.likelihood import answers
 from identify.reasoning.openings import Offer, Opening, Openings, Told, Wish
 from identify.reasoning.posterior import ROUNDING, Posterior
+from identify.reasoning.traits import Trait
 from identify.reasoning.weigh_pitch import GAUGES
 
 if TYPE_CHECKING:
@@ -95,11 +96,8 @@ class Chooser:
         if not needed and doubts.whole * ROUNDING < least:
             return Openings((), *known)  # nothing tells more than there is to be told
         # Of a great doubt a share must go: what takes less is a question more and no answer nearer.
-        usual, gauges = (
-            max(least, self.limits.worth_share * doubts.whole),
-            GAUGES.intersection(tools),
-        )
-        found = []
+        usual = max(least, self.limits.worth_share * doubts.whole)
+        found, gauges = [], GAUGES.intersection(tools)
         for feature, at_hand in self._askable(frozenset(tools), access):
             before, late = read.get(feature, ()), feature in put_off
             if feature in given_up or not _may_read(feature, before, late):
@@ -112,10 +110,12 @@ class Chooser:
                 worth = 0.0
             most = share * doubts.bits(feature)
             if most >= worth:
-                by = at_hand, self._quickest(feature, at_hand)
-                mass = partial(doubts.mass, feature)
-                text = self.questions[feature]
-                found.append(Opening(text, mass, share, worth, *by, most, gauges, before, late))
+                found.append(
+                    Opening(
+                        self.questions[feature], partial(doubts.mass, feature), share, worth,
+                        at_hand, self._quickest(feature, at_hand), most, gauges, before, late,
+                    )
+                )  # fmt: skip
         return Openings(found, *known)
 
     def _find_askable(self, tools: frozenset[Tool], access: Access) -> list[Askable]:
@@ -223,7 +223,10 @@ class Chooser:
         first, *rest = map(spread.at, (one, *others))
         kinds = {spread.traits[kind]: kind for kind in (first, *rest)}
         expected = self._expected(feature, how, offer.gauges, offer.before, other_person=False)
-        told = lru_cache(maxsize=None)(lambda trait: expected((kinds[trait],))[0])
+
+        def told(trait: Trait) -> Answers | None:
+            return expected((kinds[trait],))[0]
+
         apart = {
             kind: separated(feature, how, spread.traits[first], spread.traits[kind], model, told)
             for kind in dict.fromkeys(rest)

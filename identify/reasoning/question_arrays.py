@@ -32,8 +32,6 @@ if TYPE_CHECKING:
 Floats = Any  # arrays
 Asked = tuple["Wish", list[int]]
 """A wish, and the numbers of the traits that are likely enough to count."""
-
-
 LENGTHS = frozenset(each for each, info in FEATURES.items() if info.kind is Kind.LENGTH)
 _CALLED = -1  # in the place of how often a length was read
 REMEMBERED = 4096  # readings of which is kept what they may be once more
