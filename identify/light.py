@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from functools import lru_cache as lru_cache
     from functools import partial as partial
     from operator import attrgetter as attrgetter
+    from operator import itemgetter as itemgetter
     from operator import mul as mul
     from types import GenericAlias as GenericAlias
     from types import NoneType as NoneType
@@ -41,10 +42,10 @@ else:
 
     try:  # as `functools` and `operator` do themselves, before they go on to all else they hold
         from _functools import _lru_cache_wrapper, partial
-        from _operator import attrgetter, mul
+        from _operator import attrgetter, itemgetter, mul
     except ImportError:  # a Python that has them elsewhere
         from functools import lru_cache, partial
-        from operator import attrgetter, mul
+        from operator import attrgetter, itemgetter, mul
     else:
 
         def lru_cache(maxsize):

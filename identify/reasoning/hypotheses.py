@@ -1,7 +1,7 @@
 """Every row of the catalogue, every way to make it, and "none of these", laid out as arrays."""
 
 from identify.frozen import NamedTuple, dataclass, field, replace
-from identify.light import Callable, Iterable, Iterator, Sequence
+from identify.light import Callable, Iterable, Iterator, Sequence, itemgetter
 from identify.model.catalogue import Catalogue, column
 from identify.model.connection import EndConnection, Shape
 from identify.model.feature import GENDERS, SEAT_SHAPES, Feature
@@ -54,12 +54,24 @@ class TraitSpread:
 
     def mass(self, hypotheses: Sequence[int], weights: Sequence[float]) -> dict[int, float]:
         """Return the weight of each trait, by its number, over some hypotheses of some weights."""
+        if self._whole and len(hypotheses) > len(self.traits) + 1:
+            return self._mass_of_many(hypotheses, weights)
         of = self._of.__getitem__ if self._whole else self.at
         numbers = list(map(of, hypotheses))
         out = dict.fromkeys(numbers, 0.0)
         for number, weight in zip(numbers, weights, strict=True):
             out[number] += weight
         return out
+
+    def _mass_of_many(
+        self, hypotheses: Sequence[int], weights: Sequence[float]
+    ) -> dict[int, float]:
+        """Return the same of so many that a place for every trait takes half the time."""
+        numbers = itemgetter(*hypotheses)(self._of)
+        totals = [0.0] * len(self.traits)
+        for number, weight in zip(numbers, weights, strict=True):
+            totals[number] += weight
+        return {number: total for number, total in enumerate(totals) if total}
 
     @property
     def of(self) -> Sequence[int]:
