@@ -5,6 +5,8 @@ import pytest
 from identify.knowledge.loading import build_knowledge
 from identify.model.feature import Feature
 from identify.model.observer import CARES
+from identify.model.reading import Reading
+from identify.pages.as_json import verdict_json
 from identify.reasoning.engine import Engine
 from identify.reasoning.hypotheses import build_hypotheses
 from identify.reasoning.layout import laid_out, lay_out
@@ -58,13 +60,18 @@ def test_every_expected_answer_is_that_worked_out_anew() -> None:
     assert looked_at > 300
 
 
+def told(engine: Engine, readings: tuple[Reading, ...]) -> dict[str, object]:
+    """Return a verdict as it is written: sums in another order may differ in the last digit."""
+    return verdict_json(engine.conclude(readings))
+
+
 def test_verdicts_are_the_same_with_and_without() -> None:
     plain, laid = (
         Engine(CATALOGUE, BOOK, KNOWN.hazards, layout=layout) for layout in (None, LAYOUT)
     )
     for sheet in [(), *simulated(KNOWN, 25, seed=3)]:
         for readings in (sheet, sheet[:2]):
-            assert plain.conclude(readings) == laid.conclude(readings)
+            assert told(plain, readings) == told(laid, readings)
 
 
 @pytest.mark.parametrize("care", CARES)
@@ -80,7 +87,7 @@ def test_whoever_measures_the_layout_says_what_is_laid_out_anew(
         assert list(laid.space.spread(feature).traits) == plain.space.spread(feature).traits
     for sheet in simulated(KNOWN, 12, seed=8):
         for readings in (sheet, sheet[:2]):
-            assert plain.conclude(readings) == laid.conclude(readings)
+            assert told(plain, readings) == told(laid, readings)
 
 
 def test_what_is_compiled_is_the_layout() -> None:
