@@ -59,6 +59,9 @@ def _filled(text: str, width: int, head: str, *, part_words: bool) -> list[str]:
             left = room - len(row) - gap
             if part_words and len(word) > room and left > 0:
                 row, word = f"{row}{' ' * gap}{word[:left]}", word[left:]
+            elif not row and gap:
+                gap = 0  # spaces in front that leave no room for the word
+                continue
             elif not row:
                 break
             rows.append(row)

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from identify.drawing.ends import bench_view
@@ -38,6 +38,7 @@ BLOCKS = st.lists(
 
 
 @settings(deadline=None)
+@example([Block(" aaaaaaaaaaaaaaaaaa", pick="pick")], 21, 6)
 @given(BLOCKS, st.integers(20, 100), st.integers(6, 40))
 def test_pages_hold_everything_and_no_more_than_fits(
     blocks: list[Block], width: int, height: int
