@@ -26,7 +26,7 @@ _FORM_OF_LINE = (
     'one JSON object a line, such as {"id": 1, "readings": {"gender": "male", "thread_od": '
     '"20.9 mm"}}'
 )
-SELDOM = 1_000_000  # values made before those that nobody needs are looked for: three times a share
+SELDOM = 1_000_000  # values made before those nobody needs are looked for: more than a share holds
 
 
 def run_batch(args: argparse.Namespace) -> int:

@@ -16,8 +16,9 @@ from identify.model.verdict import Danger, Ranked, Verdict, VerdictKind
 from identify.reading.names import understand
 from identify.reasoning.check import best_check
 from identify.reasoning.claim_parts import parts_of
-from identify.reasoning.engine import GATHERED, Engine, Situation
+from identify.reasoning.engine import Engine, Situation
 from identify.reasoning.hazards import Hazards
+from identify.reasoning.interchange import GATHERED
 from identify.reasoning.learnt import by_readings_alone
 from identify.reasoning.naming import Group, kind_of
 from identify.reasoning.posterior import LEAST, Posterior, order

@@ -27,7 +27,7 @@ from identify.reasoning.certain import certain, unlisted_size
 from identify.reasoning.expert import Met, met
 from identify.reasoning.hazards import Hazards
 from identify.reasoning.hypotheses import build_hypotheses
-from identify.reasoning.interchange import Interchange, OneAnswer
+from identify.reasoning.interchange import GATHERED, Interchange, OneAnswer
 from identify.reasoning.layout import Layout, laid_out
 from identify.reasoning.length_table import LengthTable
 from identify.reasoning.lockstep import alone
@@ -37,7 +37,6 @@ from identify.reasoning.posterior import (
     Posterior,
     best_way,
     evidence_of,
-    order,
     posteriors,
 )
 from identify.reasoning.putting import put
@@ -52,7 +51,6 @@ if TYPE_CHECKING:
     from identify.reasoning.lockstep import Steps
 
 ALL_TOOLS = frozenset({Tool.CALIPER, Tool.METRIC_GAUGE, Tool.INCH_GAUGE, Tool.SEAT_GAUGE})
-GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
 NAMED = 3  # answers that the sentence of a verdict may name, however few are listed
 REMEMBERED = 1024  # readings kept weighed: the words, leaves and angles that come again in a batch
 
@@ -270,31 +268,8 @@ class Engine:
         return replace(question, others=found)
 
     def groups(self, state: Posterior, limit: int) -> list[Group]:
-        """Return leading answers: best row, probability of the answer, the other rows of it.
-
-        Rows that no measurement can tell apart stand under the most probable of them, and so do
-        forms of one size that take the same mates.
-        """
-        ids, rows = self.catalogue.ids, state.rows
-        # A few spare rows, because twins join groups that rank above them.
-        falling = [row for row, _ in state.standing[: limit * 6 + 40]]
-        left, out, alone = set(falling), list[Group](), True
-        for head in falling:
-            if head not in left:
-                continue
-            if len(out) == max(limit, GATHERED):
-                break
-            left.discard(head)
-            same = self.one_answer.joined(head, left)
-            if same:
-                left -= same
-                joined, alone = tuple([row for row in falling if row in same]), False
-                out.append((head, rows[head] + sum([rows[row] for row in joined]), joined))
-            else:
-                out.append((head, rows[head], ()))
-        if not alone:
-            out.sort(key=lambda group: order(group[1], ids[group[0]]))
-        return out[:limit]
+        """Return leading answers; see `OneAnswer.groups`."""
+        return self.one_answer.groups(state, limit)
 
     def settle(
         self, state: Posterior, groups: Sequence[Group]

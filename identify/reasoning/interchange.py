@@ -8,9 +8,12 @@ from identify.model.verdict import Hazard
 from identify.reasoning.apart import Twins
 from identify.reasoning.hypotheses import Hypotheses
 from identify.reasoning.joint import Outcome
+from identify.reasoning.naming import Group
+from identify.reasoning.posterior import Posterior, order
 from identify.reasoning.threaded_joint import Fits
 
 REMEMBERED = 500_000  # pairs of rows
+GATHERED = 8  # answers put together at least: one that starts behind may come first by its twins
 EQUAL = (Feature.TAPER, Feature.FLANK_ANGLE, Feature.SEAT_SHAPE, Feature.O_RING)
 """Features that twins show alike, beside the pitch; see `Twins`."""
 
@@ -126,3 +129,34 @@ class OneAnswer:
                     if one:
                         self._known[row][1].add(head)
         return same & others
+
+    def groups(self, state: Posterior, limit: int) -> list[Group]:
+        """Return leading answers: best row, probability of the answer, the other rows of it.
+
+        Rows that no measurement can tell apart stand under the most probable of them, and so do
+        forms of one size that take the same mates.
+
+        Args:
+            state: What is known.
+            limit: How many to return at most.
+        """
+        ids, rows = self.space.catalogue.ids, state.rows
+        # A few spare rows, because twins join groups that rank above them.
+        falling = [row for row, _ in state.standing[: limit * 6 + 40]]
+        left, out, alone = set(falling), list[Group](), True
+        for head in falling:
+            if head not in left:
+                continue
+            if len(out) == max(limit, GATHERED):
+                break
+            left.discard(head)
+            same = self.joined(head, left)
+            if same:
+                left -= same
+                joined, alone = tuple([row for row in falling if row in same]), False
+                out.append((head, rows[head] + sum([rows[row] for row in joined]), joined))
+            else:
+                out.append((head, rows[head], ()))
+        if not alone:
+            out.sort(key=lambda group: order(group[1], ids[group[0]]))
+        return out[:limit]
